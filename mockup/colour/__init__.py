@@ -1,0 +1,1 @@
+"""Colour as numbers to numbers: sRGB, Lab, difference, contrast, ink on stock."""

@@ -1,0 +1,1 @@
+"""Envelopes: face, throat, shoulder, flap and gum line, and the liner inside."""

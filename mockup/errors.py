@@ -1,0 +1,68 @@
+"""Every error a user can meet: one sentence each, and the exit code it ends the program with."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterable
+from enum import IntEnum
+
+
+class ExitCode(IntEnum):
+    """What the process answers. 2 is the argument parser's own code for wrong usage."""
+
+    DONE = 0
+    USAGE = 2
+    SUITE = 3
+    INPUT = 4
+    OUTPUT = 5
+    SYSTEM = 6
+    LIMIT = 7
+    WARNINGS = 10
+    STOPS = 20
+    INTERRUPTED = 130
+
+
+class MockupError(Exception):
+    """A mistake told in one line: what is wrong, where, and what to do."""
+
+    exit_code = ExitCode.INPUT
+
+
+class SuiteError(MockupError):
+    """Something in a suite file: a key, a name or a value that cannot be."""
+
+    exit_code = ExitCode.SUITE
+
+
+class DieError(SuiteError):
+    """A die that does not exist, or that cannot be cut at the size asked for."""
+
+
+class InputError(MockupError):
+    """An artwork or scene file that cannot be used as it is."""
+
+    exit_code = ExitCode.INPUT
+
+
+class OutputError(MockupError):
+    """A file that cannot be written."""
+
+    exit_code = ExitCode.OUTPUT
+
+
+class SystemLibraryError(MockupError):
+    """A library of the operating system that is not installed."""
+
+    exit_code = ExitCode.SYSTEM
+
+
+class LimitError(MockupError):
+    """A page, picture or piece of work larger than the program takes on."""
+
+    exit_code = ExitCode.LIMIT
+
+
+def nearest(name: str, allowed: Iterable[str]) -> str:
+    """Returns the hint `; did you mean "ticket-corner"?`, or nothing when no name is near."""
+    matches = difflib.get_close_matches(name.lower(), list(allowed), n=1, cutoff=0.5)
+    return f'; did you mean "{matches[0]}"?' if matches else ""

@@ -1,0 +1,1 @@
+"""Pixels from pixels: coverage, the cut line, pieces, envelopes, light, the flat-lay."""

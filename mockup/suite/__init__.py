@@ -1,0 +1,1 @@
+"""The suite file: its schema, reading, starting and writing."""

@@ -1,0 +1,1 @@
+"""Facts of the trade as tables with their sources; look-up and no more."""
