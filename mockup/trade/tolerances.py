@@ -1,0 +1,70 @@
+"""Limits of print and cutting, each with its unit and its source; where none is published, it says.
+
+The printer's own numbers go before any of these.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from mockup.units import mm_to_in
+
+COMMON = "common practice, no source"
+
+
+@dataclass(frozen=True)
+class Limit:
+    """A number of the trade: value, unit, and the source a reader can look up."""
+
+    value: float
+    unit: str
+    source: str
+
+    @property
+    def published(self) -> bool:
+        """Whether a source exists beyond the habit of the trade."""
+        return self.source != COMMON
+
+
+# Cutting. Bleed and safe margin are twice the cut shift, so the worst cut still keeps half of each.
+CUT_SHIFT = Limit(1 / 16, "in", COMMON)
+CUT_SHIFT_GOOD = Limit(1 / 32, "in", COMMON)
+BLEED = Limit(1 / 8, "in", COMMON)
+BLEED_METRIC = Limit(mm_to_in(3), "in", "MedienStandard Druck (bvdm), 3 mm")
+SAFE = Limit(1 / 8, "in", COMMON)
+SAFE_BORDER = Limit(1 / 4, "in", COMMON)
+SMALLEST_SLOT = Limit(3 / 32, "in", COMMON)  # also the least between two rules of a steel die
+REGISTER = Limit(mm_to_in(0.10), "in", "ISO 12647-2:2013, from memory")
+
+# Type and lines.
+TYPE_POSITIVE = Limit(6, "pt", "Flexography: Principles & Practices, vol. 1")
+TYPE_REVERSED = Limit(8, "pt", "Flexography: Principles & Practices, vol. 1")
+X_HEIGHT = Limit(
+    mm_to_in(1.4), "in", "Legge & Bigelow 2011, J. Vision 11(5):8: 0.2 degree at 40 cm"
+)
+LINE_POSITIVE = Limit(0.25, "pt", COMMON)
+LINE_REVERSED = Limit(0.5, "pt", COMMON)
+
+# Pictures and ink.
+IMAGE_PPI = Limit(300, "ppi", "MedienStandard Druck (bvdm): 2 pixels a line at 60 lines/cm")
+IMAGE_PPI_LOW = Limit(224, "ppi", "Ghent Workgroup GWG2015 4.26, warning")
+IMAGE_PPI_STOP = Limit(149, "ppi", "Ghent Workgroup GWG2015 4.26, error")
+BITMAP_PPI_LOW = Limit(799, "ppi", "Ghent Workgroup GWG2015 4.27, warning; from memory")
+BITMAP_PPI_STOP = Limit(549, "ppi", "Ghent Workgroup GWG2015 4.27, error; from memory")
+TOTAL_INK = Limit(320, "%", "Ghent Workgroup GWG2015 4.22, mean over any 15 mm²")
+TOTAL_INK_PATCH_IN = mm_to_in(15**0.5)  # side of the square the mean is taken over
+
+# Envelopes and their contents.
+ENVELOPE_SIZE = Limit(mm_to_in(1.5), "in", "DIN 680:2008 4.1, outer size either way")
+LINER_PLAY = Limit(1 / 8, "in", COMMON)  # least the liner is narrower than the envelope
+LINER_HIDDEN = Limit(1 / 2, "in", COMMON)  # least its raw edge lies below the throat
+
+
+def iso_216_tolerance(side_in: float) -> Limit:
+    """Returns how far a side of a trimmed ISO sheet may be off, either way, inches."""
+    side_mm = side_in / mm_to_in(1)
+    # The steps are closed above; the margin keeps 150 mm, held in inches, on its side.
+    for up_to_mm, tolerance_mm in ((150, 1.5), (600, 2.0)):
+        if side_mm <= up_to_mm + 1e-6:
+            return Limit(mm_to_in(tolerance_mm), "in", "ISO 216:2007")
+    return Limit(mm_to_in(3), "in", "ISO 216:2007")
