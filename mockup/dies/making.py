@@ -1,0 +1,132 @@
+"""From a family's name, a size and parameters to a die, refusing what cannot be cut."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
+
+from mockup.dies.families import FAMILIES
+from mockup.dies.family import Die, Family, Given, Parameter, Value
+from mockup.errors import DieError, MockupError, nearest
+from mockup.units import format_size, parse_length
+
+SMALLEST_IN = 0.25  # common practice: nothing smaller is cut as a card
+LARGEST_IN = 200.0  # the largest page side the program takes on, 14,400 pt
+
+_NONE: Mapping[str, Given] = MappingProxyType({})
+
+Drawn = Value | tuple[float, ...]
+
+
+def make_die(
+    name: str, width_in: float, height_in: float, parameters: Mapping[str, Given] = _NONE
+) -> Die:
+    """Returns the named die fitted to a card of width x height inches.
+
+    Lengths are numbers in inches or text with a unit; corners take one length or four, clockwise
+    from the top left. Raises DieError for an unknown name or parameter (with the nearest one), and
+    for a value that cannot be drawn at this size (with the nearest value that can).
+    """
+    family = FAMILIES.get(name)
+    if family is None:
+        hint = nearest(name, FAMILIES) or f"; there are {', '.join(FAMILIES)}"
+        raise DieError(f'no die called "{name}"{hint}')
+    _check_size(name, width_in, height_in)
+    try:
+        values = _values(family, width_in, height_in, parameters)
+        shape = family.draw(width_in, height_in, **values)
+    except MockupError as error:
+        size = format_size(width_in, height_in)
+        raise DieError(f"die {name} at {size}: {error}") from error
+    recorded = tuple((key, _recorded(value)) for key, value in values.items())
+    return Die(name, width_in, height_in, recorded, shape)
+
+
+def _check_size(name: str, width_in: float, height_in: float) -> None:
+    for side, length_in in (("width", width_in), ("height", height_in)):
+        if not SMALLEST_IN <= length_in <= LARGEST_IN:  # false for nan as well
+            raise DieError(
+                f"die {name}: {side} {length_in:.6g} in is out of range; "
+                f"from {SMALLEST_IN:g} to {LARGEST_IN:g} in can be drawn"
+            )
+
+
+def _values(
+    family: Family, width_in: float, height_in: float, parameters: Mapping[str, Given]
+) -> dict[str, Drawn]:
+    known = {parameter.name: parameter for parameter in family.parameters}
+    for key in parameters:
+        if key not in known:
+            hint = nearest(key, known) or _listing(known)
+            raise DieError(f'no parameter called "{key}"{hint}')
+    given = {key: _read(known[key], value) for key, value in parameters.items()}
+    side = given.get("side", "top")  # a turned die's defaults see the card turned with it
+    size = (height_in, width_in) if side in ("left", "right") else (width_in, height_in)
+    return {key: given.get(key, _default(known[key], *size)) for key in known}
+
+
+def _listing(known: Mapping[str, Parameter]) -> str:
+    return f"; it takes {', '.join(known)}" if known else "; it takes none"
+
+
+def _default(parameter: Parameter, width_in: float, height_in: float) -> Drawn:
+    default = parameter.default
+    value = default(width_in, height_in) if callable(default) else default
+    return (float(value),) * 4 if parameter.kind == "corners" else value
+
+
+def _read(parameter: Parameter, given: Given) -> Drawn:
+    if parameter.kind == "choice":
+        return _chosen(parameter, given)
+    if parameter.kind == "corners":
+        return _corners(parameter, given)
+    if isinstance(given, Sequence) and not isinstance(given, str):
+        raise DieError(f"{parameter.name} takes one value, not a list")
+    value = _number(parameter, given)
+    if parameter.kind == "count":
+        if value != round(value):
+            raise DieError(f"{parameter.name} {value:g} is not whole; try {round(value)}")
+        return round(value)
+    return value
+
+
+def _chosen(parameter: Parameter, given: Given) -> str:
+    word = str(given)
+    if word not in parameter.choices:
+        hint = nearest(word, parameter.choices) or f"; it is one of {', '.join(parameter.choices)}"
+        raise DieError(f'{parameter.name} cannot be "{word}"{hint}')
+    return word
+
+
+def _corners(parameter: Parameter, given: Given) -> tuple[float, ...]:
+    if isinstance(given, str):
+        given = given.split(",")
+    parts = given if isinstance(given, Sequence) else [given]
+    lengths = tuple(_number(parameter, part) for part in parts)
+    if len(lengths) not in (1, 4):
+        raise DieError(
+            f"{parameter.name} has {len(lengths)} values; give one, "
+            "or four clockwise from the top left corner"
+        )
+    return lengths * 4 if len(lengths) == 1 else lengths
+
+
+def _number(parameter: Parameter, given: float | str) -> float:
+    name = parameter.name
+    try:
+        lengths = parameter.kind in ("length", "corners")
+        value = parse_length(given) if lengths else float(given)
+    except (ValueError, TypeError):
+        raise DieError(f'{name} "{given}" is not a number') from None
+    except MockupError as error:
+        raise DieError(f"{name}: {error}") from error
+    if not math.isfinite(value):
+        raise DieError(f'{name} "{given}" is not a number')
+    return value
+
+
+def _recorded(value: Drawn) -> Value:
+    if not isinstance(value, tuple):
+        return value
+    return value[0] if len(set(value)) == 1 else ", ".join(f"{part:.9g}" for part in value)
