@@ -1,0 +1,7 @@
+"""A suite laid out on a table: pure geometry, in inches, chosen by an explicit score."""
+
+from mockup.render.arrangement.arrange import arrange
+from mockup.render.arrangement.model import Arrangement, Frame, Item, Placed, Score
+from mockup.render.arrangement.scoring import score
+
+__all__ = ["Arrangement", "Frame", "Item", "Placed", "Score", "arrange", "score"]

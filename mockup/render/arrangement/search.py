@@ -1,0 +1,193 @@
+"""Layouts found: pieces set down one by one, then moved, turned and lifted until nothing gains.
+
+All chance comes from one seeded `random.Random`, all areas are counted bits: the same items,
+picture and seed give the same layout on every machine.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from random import Random
+
+from mockup.render.arrangement.scoring import (
+    Layout,
+    Spot,
+    frame_around,
+    judged,
+)
+from mockup.render.arrangement.sprites import GAP_IN, Table
+
+TRIES = 30  # places tried for each piece set down
+MOVES = 110  # moves tried for each piece afterwards
+START_SLACK = 0.25  # how much worse a move may be at first, in units of the total score
+STEP_DEG = 0.5
+MAIN_DEG = 3.0
+LEAST_DEG, MOST_DEG = 1.5, 7.0
+
+
+Spots = tuple[Spot, ...]
+Order = tuple[int, ...]
+
+
+@dataclass(frozen=True)
+class Found:
+    """A layout with the total of its score."""
+
+    layout: Layout
+    total: float
+
+
+def found(table: Table, rng: Random, upright: bool) -> Found:
+    """Returns one good layout; `upright` lays all pieces straight and in line."""
+    best = _set_down(table, rng, upright)
+    count = MOVES * (len(table.items) if len(table.items) > 1 else 0)
+    here = best
+    for step in range(count):
+        left = 1 - step / count
+        spots, order = _moved(table, here.layout, rng, left, upright)
+        there = _judged(table, spots, order, here.layout)
+        if there.total < here.total + START_SLACK * left * left * left:
+            here = there
+            if here.total < best.total:
+                best = here
+    return best
+
+
+def _judged(table: Table, spots: Spots, order: Order, old: Layout | None = None) -> Found:
+    """Returns a layout judged in the frame it asks for; regions that stay are taken over."""
+    kept = () if old is None else tuple(zip(old.spots, old.sprites, strict=True))
+    sprites = tuple(
+        kept[index][1]
+        if index < len(kept) and kept[index][0] is spot
+        else table.placed(index, spot.angle_deg, spot.x, spot.y)
+        for index, spot in enumerate(spots)
+    )
+    layout = Layout(spots, order, sprites)
+    frame, margin = frame_around(table, layout)
+    return Found(layout, round(judged(table, layout, frame, margin).total, 9))
+
+
+def _set_down(table: Table, rng: Random, upright: bool) -> Found:
+    angle = _angle(table, 0, rng, upright)
+    first = Spot(table.width / 2, table.height / 2, angle)
+    part = replace(table, items=table.items[:1], areas=table.areas[:1])
+    best = _judged(part, (first,), (0,))
+    for index in range(1, len(table.items)):
+        count = index + 1
+        part = replace(table, items=table.items[:count], areas=table.areas[:count])
+        here = best
+        tried: list[Found] = []
+        for _ in range(TRIES):
+            spot = _beside(part, here.layout, index, rng, upright)
+            order = list(here.layout.order)
+            lowest = 0 if part.items[index].role == "envelope" else _above_envelopes(part, order)
+            highest = lowest if part.items[index].role == "envelope" else len(order)
+            order.insert(rng.randint(lowest, highest), index)
+            tried.append(_judged(part, (*here.layout.spots, spot), tuple(order), here.layout))
+        best = min(tried, key=lambda one: one.total)
+    return best
+
+
+def _above_envelopes(table: Table, order: list[int]) -> int:
+    """Returns the place in the order just above the highest envelope."""
+    return max(
+        (k + 1 for k, index in enumerate(order) if table.items[index].role == "envelope"),
+        default=0,
+    )
+
+
+def _angle(table: Table, index: int, rng: Random, upright: bool) -> float:
+    if upright:
+        return 0.0
+    if table.items[index].role == "main":
+        return rng.randint(-int(MAIN_DEG / STEP_DEG), int(MAIN_DEG / STEP_DEG)) * STEP_DEG
+    size = rng.randint(int(LEAST_DEG / STEP_DEG), int(MOST_DEG / STEP_DEG)) * STEP_DEG
+    return size if rng.random() < 0.5 else -size
+
+
+def _beside(table: Table, layout: Layout, index: int, rng: Random, upright: bool) -> Spot:
+    """Returns a spot where an item overlaps or neighbours one that lies already."""
+    other = rng.choice([k for k in range(len(layout.spots)) if k != index])
+    angle = _angle(table, index, rng, upright)
+    there, mine = layout.spots[other], table.sprite(index, angle).extent
+    theirs = layout.sprites[other].extent
+    reach_x = (mine[2] - mine[0] + theirs[2] - theirs[0]) / 2
+    reach_y = (mine[3] - mine[1] + theirs[3] - theirs[1]) / 2
+    main, side = rng.uniform(0.55, 1.1), rng.uniform(-0.9, 0.9)
+    main = main if rng.random() < 0.5 else -main
+    a, b = (main, side) if rng.random() < 0.5 else (side, main)
+    spot = Spot(there.x + a * reach_x, there.y + b * reach_y, angle)
+    if upright:
+        spot = _in_line(table, layout, index, spot, other, rng)
+    return _within(table, index, spot)
+
+
+def _in_line(table: Table, layout: Layout, index: int, spot: Spot, other: int, rng: Random) -> Spot:
+    """Returns a spot with an edge or axis, in each direction, in line with another piece's."""
+    mine, theirs = table.sprite(index, spot.angle_deg).extent, layout.sprites[other].extent
+    there = layout.spots[other]
+    xs = _stops(there.x, (mine[0], mine[2]), (theirs[0], theirs[2]))
+    ys = _stops(there.y, (mine[1], mine[3]), (theirs[1], theirs[3]))
+    x = min(xs, key=lambda value: abs(value - spot.x))
+    y = min(ys, key=lambda value: abs(value - spot.y))
+    which = rng.randrange(3)  # one direction or both
+    return Spot(x if which != 1 else spot.x, y if which != 0 else spot.y, spot.angle_deg)
+
+
+def _stops(
+    there: float, mine: tuple[float, float], theirs: tuple[float, float]
+) -> tuple[float, ...]:
+    low, high = there + theirs[0], there + theirs[1]
+    gap = GAP_IN * 1.5
+    return (
+        low - mine[0],
+        high - mine[1],
+        (low + high) / 2 - (mine[0] + mine[1]) / 2,
+        low - gap - mine[1],
+        high + gap - mine[0],
+    )
+
+
+def _within(table: Table, index: int, spot: Spot) -> Spot:
+    left, top, right, bottom = table.sprite(index, spot.angle_deg).extent
+    x = min(max(spot.x, -left), table.width - right)
+    y = min(max(spot.y, -top), table.height - bottom)
+    return Spot(x, y, spot.angle_deg)
+
+
+def _moved(
+    table: Table, layout: Layout, rng: Random, left: float, upright: bool
+) -> tuple[Spots, Order]:
+    """Returns a neighbour: one piece shifted, turned, taken elsewhere, exchanged or re-layered."""
+    spots, order = list(layout.spots), list(layout.order)
+    index, kind = rng.randrange(len(spots)), rng.random()
+    spot = spots[index]
+    if kind < 0.5 or (kind < 0.65 and upright):
+        spots[index] = _shifted(table, layout, index, rng, left, upright)
+    elif kind < 0.65:
+        spots[index] = _within(
+            table, index, replace(spot, angle_deg=_angle(table, index, rng, upright))
+        )
+    elif kind < 0.8:
+        spots[index] = _beside(table, layout, index, rng, upright)
+    elif kind < 0.9:
+        other = rng.randrange(len(spots))
+        there = spots[other]
+        spots[index] = _within(table, index, replace(spot, x=there.x, y=there.y))
+        spots[other] = _within(table, other, replace(there, x=spot.x, y=spot.y))
+    else:
+        order.remove(index)
+        order.insert(rng.randint(0, len(order)), index)
+    return tuple(spots), tuple(order)
+
+
+def _shifted(
+    table: Table, layout: Layout, index: int, rng: Random, left: float, upright: bool
+) -> Spot:
+    spot, reach = layout.spots[index], (0.02 + 0.12 * left) * table.size
+    x, y = spot.x + rng.uniform(-reach, reach), spot.y + rng.uniform(-reach, reach)
+    spot = replace(spot, x=x, y=y)
+    if upright:
+        other = rng.choice([k for k in range(len(layout.spots)) if k != index])
+        spot = _in_line(table, layout, index, spot, other, rng)
+    return _within(table, index, spot)
