@@ -35,7 +35,7 @@ EVENING = (
     (792, "1.12", "low water", "Carriages by the causeway, dry-shod"),
 )
 HIGH, LOW = 420, 792
-TOP, BOTTOM = 2.47, 4.50
+TOP, BOTTOM = 2.43, 4.43
 
 
 def draw(path: Path) -> None:
@@ -45,7 +45,7 @@ def draw(path: Path) -> None:
     sheet = WIDTH + 2 * BLEED
     page.place(painted(sheet, PAINTING, 300, seed=12), -BLEED, -BLEED, sheet, PAINTING)
     title = Style(DISPLAY_ITALIC, 23, 0, ("swsh",))
-    live_centred(page, "The evening, by the tide", title, WIDTH / 2, 2.06, INK)
+    live_centred(page, "The evening, by the tide", title, WIDTH / 2, 2.03, INK)
     _tide(page)
     _programme(page)
     _notes(page)
@@ -89,8 +89,8 @@ def _programme(page: Page) -> None:
 
 def _notes(page: Page) -> None:
     rows = (
-        (5.02, "wear", "Wool, and stout shoes: the loft is cool"),
-        (5.19, "stay", "Beds at the granary; ask the millers"),
+        (4.94, "wear", "Wool, and stout shoes: the loft is cool"),
+        (5.11, "stay", "Beds at the granary; ask the millers"),
     )
     for y, label, note in rows:
         live_to_right(page, label, CAPS, COLUMN - 0.12, y, RUST)
