@@ -73,7 +73,9 @@ def _listing(known: Mapping[str, Parameter]) -> str:
 def _default(parameter: Parameter, width_in: float, height_in: float) -> Drawn:
     default = parameter.default
     value = default(width_in, height_in) if callable(default) else default
-    return (float(value),) * 4 if parameter.kind == "corners" else value
+    if parameter.kind == "corners":
+        return (float(value),) * 4
+    return value if parameter.kind in ("choice", "count") else float(value)
 
 
 def _read(parameter: Parameter, given: Given) -> Drawn:

@@ -21,26 +21,26 @@ Turning = Callable[[Point, Point, Point], list[Segment]]
 def rounded_corner(width_in: float, height_in: float, radius: Corners) -> Shape:
     """Returns the card with rounded corners; W H - (4 - pi) r^2, 2 (W + H) - 8 r + 2 pi r."""
     _fit("radius", radius, min(width_in, height_in) / 2)
-    return _cornered(width_in, height_in, radius, radius, _rounded)
+    return cornered(width_in, height_in, radius, radius, rounded)
 
 
 def ticket_corner(width_in: float, height_in: float, radius: Corners) -> Shape:
     """Returns the card with quarter discs bitten out; W H - pi r^2, 2 (W + H) - 8 r + 2 pi r."""
     _fit("radius", radius, _BITE * min(width_in, height_in))
-    return _cornered(width_in, height_in, radius, radius, _bitten)
+    return cornered(width_in, height_in, radius, radius, _bitten)
 
 
 def chamfered_corner(width_in: float, height_in: float, cut: Corners) -> Shape:
     """Returns the card, corners cut at 45 degrees; W H - 2 c^2, 2 (W + H) - 8 c + 4 c sqrt 2."""
     _fit("cut", cut, min(width_in, height_in) / 2)
-    return _cornered(width_in, height_in, cut, cut, _chamfered)
+    return cornered(width_in, height_in, cut, cut, _chamfered)
 
 
 def notched_corner(width_in: float, height_in: float, across: Corners, down: Corners) -> Shape:
     """Returns the card with a p x q rectangle out of each corner; W H - 4 p q, 2 (W + H)."""
     _fit("across", across, _BITE * width_in)
     _fit("down", down, _BITE * height_in)
-    return _cornered(width_in, height_in, across, down, _notched)
+    return cornered(width_in, height_in, across, down, _notched)
 
 
 def _fit(name: str, reach: Corners, most: float) -> None:
@@ -48,9 +48,10 @@ def _fit(name: str, reach: Corners, most: float) -> None:
         within(name, each, 0, most)
 
 
-def _cornered(
+def cornered(
     width_in: float, height_in: float, across: Corners, down: Corners, turning: Turning
 ) -> Shape:
+    """Returns a card whose corners are replaced, reaching so far across and down, clockwise."""
     places = (Point(0, 0), Point(width_in, 0), Point(width_in, height_in), Point(0, height_in))
     segments: list[Segment] = []
     for k, place in enumerate(places):
@@ -79,7 +80,8 @@ def _apart(a: Point, b: Point) -> bool:
     return abs(a.x - b.x) + abs(a.y - b.y) > 1e-9
 
 
-def _rounded(corner: Point, come: Point, leave: Point) -> list[Segment]:
+def rounded(corner: Point, come: Point, leave: Point) -> list[Segment]:
+    """Returns the quarter of an ellipse that rounds a corner."""
     centre = Point(corner.x - come.x + leave.x, corner.y - come.y + leave.y)
     return [Arc(centre, Point(-leave.x, -leave.y), come, 0, 90)]
 

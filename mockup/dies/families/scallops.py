@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import math
 
-from mockup.dies.family import Family, length
+from mockup.dies.families.rounds import need_square
+from mockup.dies.family import Family, count, length
 from mockup.dies.fit import ALL, EDGES, LEFT_RIGHT, side_affine, within
+from mockup.errors import DieError
 from mockup.geometry.outline import Arc, Line, Outline, Segment, Shape, circle_arc, ellipse_arc
 from mockup.geometry.point import Point
 
@@ -86,4 +88,36 @@ SCALLOPED_EDGE = Family(
         EDGES,
     ),
     scalloped_edge,
+)
+
+
+def scalloped_circle(width_in: float, height_in: float, lobes: int) -> Shape:
+    """Returns N half circles on the sides of a regular N-gon of circumradius R.
+
+    Area N R^2 sin(2 pi / N) / 2 + N pi s^2 / 8, perimeter N pi s / 2, s = 2 R sin(pi / N). A lobe
+    points to each side of the card, so N is a multiple of four and W = 2 R (cos + sin)(pi / N).
+    """
+    need_square("scalloped-circle", "scalloped-edge", width_in, height_in)
+    within("lobes", lobes, 8, 96, "")
+    if lobes % 4:
+        raise DieError(
+            f"{lobes} lobes do not touch all four sides; use {4 * max(2, round(lobes / 4))}"
+        )
+    half = math.pi / lobes
+    ring = width_in / 2 / (math.cos(half) + math.sin(half))
+    middle = Point(width_in / 2, width_in / 2)
+    arcs: list[Arc] = []
+    for k in range(lobes):
+        turn = math.degrees(2 * half * k) - 90
+        out = circle_arc(middle, ring * math.cos(half), turn, 0).start
+        arcs.append(circle_arc(out, ring * math.sin(half), turn - 90, 180))
+    return Shape(Outline(tuple(arcs)))
+
+
+SCALLOPED_CIRCLE = Family(
+    "scalloped-circle",
+    "a disc edged with half-round lobes; the card must be square",
+    "half circles on the sides of a regular polygon",
+    (count("lobes", 24, "how many, a multiple of four"),),
+    scalloped_circle,
 )
