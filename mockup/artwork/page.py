@@ -59,7 +59,7 @@ def read_page(path: Path, number: int = 1) -> ArtPage:
                     "are taken"
                 )
         visible = Box(0.0, 0.0, width_pt / PT_PER_INCH, height_pt / PT_PER_INCH)
-        to_seen = _seen_matrix(page)
+        to_seen = seen_matrix(page)
         trim = _declared_box(page, "TrimBox", to_seen)
         bleed = _declared_box(page, "BleedBox", to_seen)
     return ArtPage(path, number, visible, trim, bleed)
@@ -123,7 +123,7 @@ def _misfit(page: ArtPage, width_in: float, height_in: float, bleed_in: float) -
     return f"{message}; declare the size the art has, or save the art at the card's size"
 
 
-def _seen_matrix(page: pymupdf.Page) -> Affine:
+def seen_matrix(page: pymupdf.Page) -> Affine:
     """Returns the map from PDF user space to points as seen: cropped, rotated, y down."""
     pdf_page = mupdf.pdf_page_from_fz_page(page.this)
     matrix = mupdf.FzMatrix()

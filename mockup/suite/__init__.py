@@ -1,1 +1,1 @@
-"""The suite file: its schema, reading, starting and writing."""
+"""The suite file: its schema, reading and starting, and the suite it tells."""

@@ -1,0 +1,51 @@
+"""The command `mockup`: its subcommands in one table, and the one place where errors end."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Annotated, Any
+
+import typer
+
+from mockup import __version__
+from mockup.cli import console
+from mockup.cli.demo_command import demo
+from mockup.cli.flatlay_command import flatlay
+from mockup.cli.piece_command import piece
+from mockup.cli.proof_command import proof
+from mockup.cli.start_command import start
+from mockup.errors import MockupError
+
+COMMANDS: tuple[Callable[..., Any], ...] = (start, piece, flatlay, proof, demo)
+
+app = typer.Typer(
+    name="mockup",
+    no_args_is_help=True,
+    add_completion=False,
+    pretty_exceptions_enable=False,
+    help="Honest flat-lays and proofs of die-cut stationery, drawn from your print PDFs.",
+    epilog="Begin with `mockup demo DIR`, or with `mockup start *.pdf -o suite.toml`.",
+)
+for _command in COMMANDS:
+    app.command()(_command)
+
+
+@app.callback()
+def _main(
+    version: Annotated[
+        bool, typer.Option("--version", help="Show the version and licence.", is_eager=True)
+    ] = False,
+) -> None:
+    if version:
+        console.say(f"mockup {__version__} (AGPL-3.0-or-later; your pictures and PDFs are yours)")
+        raise typer.Exit
+
+
+def main() -> None:
+    """Runs the command line; every MockupError becomes lines on standard error and an exit code."""
+    try:
+        app()
+    except MockupError as error:
+        console.stop(error)
+    except KeyboardInterrupt:
+        console.stop_interrupted()

@@ -1,0 +1,57 @@
+"""Ink on coloured stock: what a picture drawn on white looks like printed on another paper.
+
+Transparent ink multiplies the paper's reflectance; the surface adds a floor no ink goes under.
+Worked in linear Rec. 2020, whose wide primaries behave more like spectral bands than sRGB's.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+from PIL import Image, ImageFilter
+
+from mockup.colour.srgb import Rgb, linear
+from mockup.pixels import Bytes
+
+FLOOR = 0.003  # share of light the paper's surface returns through any ink; a judgement
+_GRID = 33
+
+# Linear sRGB to linear Rec. 2020, both D65 (ITU-R BT.2087-0, table 4).
+_TO_WIDE = np.array(
+    [[0.6274, 0.3293, 0.0433], [0.0691, 0.9195, 0.0114], [0.0164, 0.0880, 0.8956]], np.float64
+)
+_TO_WIDE /= _TO_WIDE.sum(axis=1, keepdims=True)  # white stays white to the last digit
+_FROM_WIDE = np.linalg.inv(_TO_WIDE)
+
+
+def on_stock(picture: Bytes, stock: Rgb) -> Bytes:
+    """Returns an opaque (h, w, 3) sRGB picture, drawn on white, as printed on a stock's colour.
+
+    The multiplication of reflectances (transparent ink, any dot gain alike) with a surface floor;
+    on strongly coloured paper expect the print to differ by 3 to 6 dE00. White stock changes
+    nothing.
+    """
+    if stock == (255, 255, 255):
+        return picture
+    table = ImageFilter.Color3DLUT(_GRID, _table(stock).ravel().tolist())
+    return np.asarray(Image.fromarray(picture).filter(table))
+
+
+def printed(ink: NDArray[np.float64], paper: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Returns linear sRGB of ink on paper from linear sRGB of the ink on white, and of the paper.
+
+    Both (..., 3) float64; R2 = f + (R1 - f)(P2 - f)/(1 - f) in linear Rec. 2020.
+    """
+    on_white = np.maximum(ink @ _TO_WIDE.T, FLOOR)
+    bare = np.maximum(paper @ _TO_WIDE.T, FLOOR)
+    wide = FLOOR + (on_white - FLOOR) * (bare - FLOOR) / (1 - FLOOR)
+    return wide @ _FROM_WIDE.T
+
+
+def _table(stock: Rgb) -> NDArray[np.float64]:
+    codes = np.linspace(0, 1, _GRID)
+    grid = np.where(codes <= 0.04045, codes / 12.92, ((codes + 0.055) / 1.055) ** 2.4)
+    blue, green, red = np.meshgrid(grid, grid, grid, indexing="ij")
+    light = printed(np.stack([red, green, blue], axis=-1), linear(stock).astype(np.float64))
+    light = np.clip(light, 0, 1)
+    return np.where(light <= 0.0031308, 12.92 * light, 1.055 * light ** (1 / 2.4) - 0.055)

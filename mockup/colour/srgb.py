@@ -1,0 +1,56 @@
+"""sRGB (IEC 61966-2-1): between encoded bytes and linear light, and colours written as text."""
+
+from __future__ import annotations
+
+import re
+
+import numpy as np
+from numpy.typing import NDArray
+
+from mockup.errors import SuiteError
+from mockup.pixels import Bytes, Light
+
+Rgb = tuple[int, int, int]
+"""A colour as three sRGB-encoded bytes."""
+
+LUMINANCE = np.array([0.2126, 0.7152, 0.0722], np.float32)  # Y of linear sRGB, as WCAG 2.2 rounds
+
+_HEX = re.compile(r"^#?([0-9a-f]{6})$", re.I)
+_CODES = np.arange(256) / 255.0
+_DECODED = np.where(
+    _CODES <= 0.04045, _CODES / 12.92, ((_CODES + 0.055) / 1.055) ** 2.4
+).astype(np.float32)
+_STEPS = np.arange(65536) / 65535.0
+_ENCODED = np.rint(
+    255 * np.where(_STEPS <= 0.0031308, 12.92 * _STEPS, 1.055 * _STEPS ** (1 / 2.4) - 0.055)
+).astype(np.uint8)
+
+
+def decode(encoded: Bytes) -> Light:
+    """Returns linear light, float32 0 to 1, of sRGB-encoded bytes of any shape."""
+    return _DECODED[encoded]
+
+
+def encode(light: NDArray[np.float32]) -> Bytes:
+    """Returns sRGB-encoded bytes of linear light; what lies outside 0 to 1 is clipped."""
+    steps = np.clip(light, 0.0, 1.0) * np.float32(65535.0) + np.float32(0.5)
+    return _ENCODED[steps.astype(np.uint16)]
+
+
+def parse_hex(text: str) -> Rgb:
+    """Returns the colour written `#2b3a55`. Raises SuiteError for anything else."""
+    match = _HEX.match(text.strip())
+    if match is None:
+        raise SuiteError(f'"{text}" is not a colour; write six hex digits, for example "#2b3a55"')
+    digits = match.group(1)
+    return int(digits[0:2], 16), int(digits[2:4], 16), int(digits[4:6], 16)
+
+
+def to_hex(colour: Rgb) -> str:
+    """Returns a colour as `#rrggbb`."""
+    return "#{:02x}{:02x}{:02x}".format(*colour)
+
+
+def linear(colour: Rgb) -> NDArray[np.float32]:
+    """Returns a colour's linear light, (3,) float32."""
+    return decode(np.array(colour, np.uint8))

@@ -1,0 +1,121 @@
+"""A piece as it leaves the die: its art on its stock, cut to the outline, with a thin cut line."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import numpy as np
+
+from mockup.artwork.page import ArtPage, Placement, place_card, read_page
+from mockup.artwork.raster import RasterJob, rasterise
+from mockup.colour.ink import on_stock
+from mockup.colour.srgb import Rgb, decode, encode, linear, parse_hex
+from mockup.geometry.affine import IDENTITY
+from mockup.geometry.flatten import rings
+from mockup.geometry.outline import Shape
+from mockup.pixels import Bytes, Coverage, Light, View, view_around
+from mockup.render.coverage import coverage
+from mockup.render.cutline import (
+    CASING_FACTOR,
+    CutLine,
+    choose_cut_line,
+    colours_beside,
+    stroke_coverage,
+)
+from mockup.suite.suite import CutLineChoice, Piece
+from mockup.units import pt_to_in
+
+PAPER_WHITE: Rgb = (255, 255, 255)
+
+
+def located(path: Path, page: int, size_in: tuple[float, float], bleed_in: float) -> tuple[
+    ArtPage, Placement
+]:
+    """Returns an art page and where a card of `size_in` (width, height) lies on it.
+
+    Raises what read_page and place_card raise.
+    """
+    art = read_page(path, page)
+    return art, place_card(art, *size_in, bleed_in)
+
+
+def piece_picture(piece: Piece, ppi: float, choice: CutLineChoice) -> Bytes:
+    """Returns a piece alone: (h, w, 4) uint8 sRGB, straight alpha, at `ppi`, true to size.
+
+    The picture reaches half the line's width beyond the die's box on every side. Raises InputError
+    and LimitError for art that cannot be drawn.
+    """
+    view = piece_view(piece.die.shape, ppi, choice.width_pt)
+    art, placement = located(
+        piece.art, piece.page, (piece.die.width_in, piece.die.height_in), piece.bleed_in
+    )
+    (picture,) = rasterise([RasterJob(art, placement, IDENTITY, view)])
+    picture = on_stock(picture, parse_hex(piece.stock.colour_hex))
+    line = line_for(piece.die.shape, picture, view, PAPER_WHITE, choice)
+    return cut_out(picture, piece.die.shape, line, view)
+
+
+def piece_view(shape: Shape, ppi: float, width_pt: float) -> View:
+    """Returns the view that holds a shape and its line's outer half, on a whole-pixel margin."""
+    margin_px = int(np.ceil(pt_to_in(width_pt) * CASING_FACTOR / 2 * ppi)) + 1
+    return view_around(shape.box, ppi, margin_px / ppi)
+
+
+def line_for(
+    shape: Shape, picture: Bytes, view: View, outside: Rgb, choice: CutLineChoice
+) -> CutLine:
+    """Returns the cut line for a picture cut to `shape` and laid on `outside`.
+
+    The designer's colour where she gave one, else the tone that stays visible on both sides.
+    """
+    if choice.colour is not None:
+        return CutLine(choice.colour, choice.width_pt)
+    grounds = np.array([outside], np.uint8)
+    beside = colours_beside(shape, (picture, view), grounds, choice.width_pt)
+    return choose_cut_line(beside, choice.width_pt)
+
+
+def cut_out(picture: Bytes, shape: Shape, line: CutLine, view: View) -> Bytes:
+    """Returns an opaque (h, w, 3) picture cut to a shape, its line over it: (h, w, 4), straight.
+
+    Pixels wholly inside and off the line keep their bytes; those wholly outside are all nought.
+    Edges are blended in linear light by exact coverage.
+    """
+    inside = coverage(rings(shape, flat_within(view)), view)
+    cut = np.dstack([picture, np.rint(inside * 255).astype(np.uint8)])
+    cut[inside == 0] = 0
+    for colour, width_pt in strokes(line):
+        stroke = stroke_coverage(shape, pt_to_in(width_pt), view)
+        touched = stroke > 0
+        cut[touched] = _over(cut[touched], colour, stroke[touched])
+    return cut
+
+
+def draw_line(picture: Bytes, shape: Shape, line: CutLine, view: View) -> None:
+    """Draws a cut line into an opaque (h, w, 3) picture, in place, blended in linear light."""
+    for colour, width_pt in strokes(line):
+        stroke = stroke_coverage(shape, pt_to_in(width_pt), view)
+        touched = stroke > 0
+        share = stroke[touched][:, None]
+        mixed = decode(picture[touched]) * (1 - share) + linear(colour) * share
+        picture[touched] = encode(mixed)
+
+
+def strokes(line: CutLine) -> list[tuple[Rgb, float]]:
+    """Returns what is stroked, bottom first: (colour, width in points)."""
+    casing = [(line.casing, line.width_pt * CASING_FACTOR)] if line.casing else []
+    return [*casing, (line.colour, line.width_pt)]
+
+
+def flat_within(view: View) -> float:
+    """Returns how far, in inches, a polygon may lie from its curve at a view's resolution."""
+    return 0.02 / view.ppi
+
+
+def _over(below: Bytes, colour: Rgb, share: Coverage) -> Bytes:
+    """Returns straight-alpha pixels (n, 4) with a colour laid over them by `share` (n,)."""
+    under = below[:, 3].astype(np.float32) / 255 * (1 - share)
+    alpha = share + under
+    light: Light = linear(colour) * share[:, None] + decode(below[:, :3]) * under[:, None]
+    straight = encode(light / np.maximum(alpha, 1e-6)[:, None])
+    return np.column_stack([straight, np.rint(alpha * 255).astype(np.uint8)])

@@ -1,0 +1,42 @@
+"""One piece without a suite file: what the command line says of it, the rest read from the art."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from mockup.artwork.page import read_page
+from mockup.colour.srgb import parse_hex
+from mockup.dies import make_die
+from mockup.suite.inference import infer_card
+from mockup.suite.reading import parse_card, title_of
+from mockup.suite.suite import CutLineChoice, Piece
+from mockup.trade.papers import stock
+from mockup.units import PT_PER_INCH, parse_length
+
+
+def single_piece(art: Path, page: int, card: str | None, die: str, paper: str) -> Piece:
+    """Returns the piece on a page of art; its card is read from the page where none is given.
+
+    Raises InputError for art that cannot be read, SuiteError for a name that means nothing.
+    """
+    stock_of_it = stock(paper)
+    art_page = read_page(art, page)
+    inferred = infer_card(art_page)
+    size = parse_card(card) if card is not None else inferred.card
+    return Piece(
+        art.stem,
+        title_of(art.stem),
+        art,
+        page,
+        size,
+        make_die(die, size.width_in, size.height_in),
+        stock_of_it,
+        None,
+        inferred.bleed_in,
+    )
+
+
+def line_choice(colour: str | None, width: str) -> CutLineChoice:
+    """Returns what the command line says of the cut line. Raises SuiteError."""
+    width_pt = parse_length(width, "pt") * PT_PER_INCH
+    return CutLineChoice(parse_hex(colour) if colour else None, width_pt)

@@ -1,0 +1,90 @@
+"""A suite as the rest of the program knows it: cards and envelopes, sizes in inches, dies drawn."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from mockup.colour.srgb import Rgb
+from mockup.dies import Die
+from mockup.envelopes import EnvelopeSpec
+from mockup.trade.papers import Stock
+from mockup.trade.sizes import CardSize, EnvelopeSize
+
+
+@dataclass(frozen=True)
+class Piece:
+    """One card of a suite. `die` has the card's size; `bleed_in` is what the art should have."""
+
+    name: str
+    title: str
+    art: Path
+    page: int
+    card: CardSize
+    die: Die
+    stock: Stock
+    quantity: int | None
+    bleed_in: float
+
+
+@dataclass(frozen=True)
+class Liner:
+    """The art and the paper inside an envelope; the art's page is the liner's box and bleed."""
+
+    art: Path
+    page: int
+    stock: Stock
+
+
+@dataclass(frozen=True)
+class Envelope:
+    """One envelope of a suite: its size and cut, its colour, its liner, the pieces it holds."""
+
+    name: str
+    title: str
+    size: EnvelopeSize
+    spec: EnvelopeSpec
+    stock: Stock
+    colour: Rgb
+    colour_name: str
+    liner: Liner | None
+    holds: tuple[str, ...]
+    quantity: int | None
+
+
+@dataclass(frozen=True)
+class CutLineChoice:
+    """What the designer said of the cut line: a colour, or none for the program to choose."""
+
+    colour: Rgb | None
+    width_pt: float
+
+
+@dataclass(frozen=True)
+class SceneChoice:
+    """Which scene, which arrangement of it, and the seed of all chance in the picture."""
+
+    name: str
+    arrange: int
+    seed: int
+
+
+@dataclass(frozen=True)
+class Suite:
+    """A whole suite, as one file tells it."""
+
+    path: Path
+    title: str
+    client: str | None
+    designer: str | None
+    revision: str
+    bleed_in: float
+    pieces: tuple[Piece, ...]
+    envelopes: tuple[Envelope, ...]
+    cut_line: CutLineChoice
+    scene: SceneChoice
+    paper: str
+
+    def piece(self, name: str) -> Piece:
+        """Returns the piece of a name. Raises KeyError."""
+        return {piece.name: piece for piece in self.pieces}[name]
