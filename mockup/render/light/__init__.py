@@ -1,0 +1,58 @@
+"""Light on paper: a physical flat-lay in seconds, without a GPU."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Iterable
+from concurrent.futures import ThreadPoolExecutor
+
+import numpy as np
+from numpy.typing import NDArray
+
+from mockup.pixels import View
+from mockup.render.light import grain, prepare, srgb
+from mockup.render.light.scene import LitScene
+from mockup.render.light.shade import camera_lamps, shade
+from mockup.render.light.surface import Block
+
+Progress = Callable[[float], None]
+
+
+def light(scene: LitScene, ppi: float, progress: Progress | None = None) -> NDArray[np.uint8]:
+    """Returns the scene as a camera straight above sees it, (h, w, 3) uint8 sRGB.
+
+    h, w are the table's inches times `ppi`, rounded. `progress` is told the share done, 0 to 1.
+    Raises SuiteError for a grain or a surface that does not exist. The same scene gives the same
+    bytes on any number of threads.
+    """
+    view = prepare.view_of(scene, ppi)
+    told = progress or _quiet
+    out = np.empty((view.height_px, view.width_px, 3), np.uint8)
+    with ThreadPoolExecutor(_workers()) as pool:
+        layers = prepare.layers(scene, ppi, pool, told)
+        lamps = camera_lamps(scene, prepare.white_light(scene, ppi))
+
+        def paint(block: Block) -> None:
+            (y0, y1), (x0, x1) = block
+            lit = srgb.to_bytes(shade(layers, lamps, block, ppi))
+            out[y0:y1, x0:x1] = lit.transpose(1, 2, 0)
+
+        blocks = list(_blocks(view))
+        for done, _ in enumerate(pool.map(paint, blocks), 1):
+            told(0.5 + 0.5 * done / len(blocks))
+    return out
+
+
+def _quiet(share: float) -> None:
+    del share
+
+
+def _workers() -> int:
+    return min(8, os.cpu_count() or 1)
+
+
+def _blocks(view: View) -> Iterable[Block]:
+    rows, columns = grain.BLOCK
+    for y in range(0, view.height_px, rows):
+        for x in range(0, view.width_px, columns):
+            yield (y, min(y + rows, view.height_px)), (x, min(x + columns, view.width_px))

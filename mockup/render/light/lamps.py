@@ -1,0 +1,122 @@
+"""The window and the sky as a few dozen cells of light, each with a slope, a size and a weight.
+
+A receiver at (x, y) sees a cell along the slope a - b (x, y): horizontal run per rise. A caster at
+gap g shadows it with its outline moved by g times that slope (similar triangles), softened by g
+times the cell's own size, so that few cells give a smooth penumbra.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from mockup.render.light.interface import interface
+from mockup.render.light.lattice import Field
+from mockup.render.light.scene import LitScene, Window
+
+Array = NDArray[np.float64]
+WINDOW_CELLS = (4, 6)  # across, up
+SKY_CELLS = 16
+_GOLDEN = math.pi * (3 - math.sqrt(5))
+
+
+@dataclass(frozen=True)
+class Cells:
+    """Cells of light as seen from one height: first the window's, then the sky's.
+
+    `ax`, `ay`, `b`, `size` are (cells,) float32; slope = (ax - b x, ay - b y). `weights` is
+    (cells, 4): for the share of the window seen, for the drift of its direction in x and in y, and
+    for the share of the sky seen.
+    """
+
+    ax: Field
+    ay: Field
+    b: Field
+    size: Field
+    weights: Field
+    of_window: int
+
+
+def corner_frame(window: Window, scene: LitScene) -> tuple[Array, Array, Array, Array]:
+    """Returns the window's (centre, half width, half height, normal) as vectors in inches."""
+    azimuth, elevation = math.radians(window.azimuth_deg), math.radians(window.elevation_deg)
+    ahead = np.array([math.sin(azimuth), -math.cos(azimuth), 0.0])
+    toward = ahead * math.cos(elevation) + np.array([0, 0, math.sin(elevation)])
+    across = np.array([math.cos(azimuth), math.sin(azimuth), 0.0])
+    up = np.array([0, 0, math.cos(elevation)]) - ahead * math.sin(elevation)
+    middle = np.array([scene.width_in / 2, scene.height_in / 2, 0.0])
+    centre = middle + toward * window.distance_in
+    return centre, across * window.width_in / 2, up * window.height_in / 2, -toward
+
+
+def window_points(scene: LitScene, across: int, up: int, shear: float) -> tuple[Array, Array]:
+    """Returns the middles of the window's cells, (n, 3) inches, and the area of each.
+
+    Rows are pushed sideways by `shear` of a cell from bottom to top, so that no two line up.
+    """
+    centre, half_u, half_v, _ = corner_frame(scene.window, scene)
+    row, column = np.divmod(np.arange(across * up), across)
+    v = (row + 0.5) / up * 2 - 1
+    push = shear * ((row + 0.5) / up - 0.5)
+    u = (column + 0.5 + push) / across * 2 - 1
+    points = centre + u[:, None] * half_u + v[:, None] * half_v
+    area = scene.window.width_in * scene.window.height_in / (across * up)
+    return points, np.full(len(points), area)
+
+
+def solid_angle(points: Array, area: Array, scene: LitScene, at: Array) -> tuple[Array, Array]:
+    """Returns unit vectors to the points and the solid angle of each cell, seen from `at`."""
+    _, _, _, normal = corner_frame(scene.window, scene)
+    ray = points - at
+    far = np.linalg.norm(ray, axis=-1)
+    ray = ray / far[..., None]
+    return ray, np.maximum(-(ray @ normal), 0) * area / far**2
+
+
+def cells(scene: LitScene, z_in: float) -> Cells:
+    """Returns the cells of light for receivers near height `z_in`."""
+    across, up = WINDOW_CELLS
+    points, area = window_points(scene, across, up, 1.0)
+    middle = np.array([scene.width_in / 2, scene.height_in / 2, z_in])
+    ray, angle = solid_angle(points, area, scene, middle)
+    share = angle * ray[:, 2] * interface(1.45, 0.42).let_in(ray[:, 2])
+    share /= share.sum()
+    slope = ray[:, :2] / ray[:, 2:]
+    drift = slope - share @ slope
+    b = 1 / (points[:, 2] - z_in)
+    # A cell of solid angle w at cosine c covers w / c^3 of the plane of slopes.
+    size = np.sqrt(angle / ray[:, 2] ** 3)
+    sky_slope, sky_size = _sky()
+    lit = np.column_stack([share, share * drift[:, 0], share * drift[:, 1], 0 * share])
+    dim = np.zeros((SKY_CELLS, 4))
+    dim[:, 3] = 1 / SKY_CELLS
+    return Cells(
+        *(
+            np.concatenate(pair).astype(np.float32)
+            for pair in (
+                (points[:, 0] * b, sky_slope[:, 0]),
+                (points[:, 1] * b, sky_slope[:, 1]),
+                (b, np.zeros(SKY_CELLS)),
+                (size, sky_size),
+                (lit, dim),
+            )
+        ),
+        of_window=len(points),
+    )
+
+
+def _sky() -> tuple[Array, Array]:
+    """Returns slopes (n, 2) and sizes of equal cosine-weighted shares of the hemisphere.
+
+    Points on the unit disc, r = sqrt(u) on a golden-angle spiral, lifted to the hemisphere
+    (Malley's method); a cell of the disc grows by 1 / (1 - r^2)^2 in the plane of slopes.
+    """
+    index = np.arange(SKY_CELLS)
+    r2 = (index + 0.5) / SKY_CELLS
+    steep = np.sqrt(r2 / (1 - r2))
+    turn = index * _GOLDEN
+    slope = np.column_stack([steep * np.cos(turn), steep * np.sin(turn)])
+    return slope, math.sqrt(math.pi / SKY_CELLS) / (1 - r2)

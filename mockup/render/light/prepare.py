@@ -1,0 +1,181 @@
+"""From a scene to layers ready to be shaded: outlines, light fields, grain tiles, coverage."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
+from itertools import repeat
+
+import numpy as np
+
+from mockup.pixels import Coverage, View
+from mockup.render.coverage import coverage
+from mockup.render.light import grain
+from mockup.render.light.distance import Distance, signed_distance
+from mockup.render.light.edge import EdgeLight, edge_light
+from mockup.render.light.irradiance import OpenLight, open_light
+from mockup.render.light.lamps import cells
+from mockup.render.light.lattice import Field, lattice_over
+from mockup.render.light.scene import LitScene, Material, Plane, Sheet, bounds, height, raised
+from mockup.render.light.shade import Layer, SheetLook
+from mockup.render.light.surface import ground
+from mockup.render.light.visibility import Caster, Job, Receiver, seen
+
+Progress = Callable[[float], None]
+Box = tuple[float, float, float, float]
+
+
+def view_of(scene: LitScene, ppi: float) -> View:
+    """Returns the picture's pixels: the whole table at `ppi`."""
+    return View(0.0, 0.0, round(scene.width_in * ppi), round(scene.height_in * ppi), ppi)
+
+
+def layers(scene: LitScene, ppi: float, pool: ThreadPoolExecutor, told: Progress) -> list[Layer]:
+    """Returns the table and the sheets, bottom to top, ready to be shaded.
+
+    `told` hears the share done, 0 to 1. Raises SuiteError for an unknown grain or surface.
+    """
+    view = view_of(scene, ppi)
+    table = pool.submit(ground, scene.surface, scene.width_in, scene.height_in, ppi)
+    papers = _Papers(scene, view)
+    tiles = [pool.submit(papers.look, number) for number in range(len(scene.sheets))]
+    covers = [pool.submit(covered, sheet, view) for sheet in scene.sheets]
+    outlines = list(pool.map(signed_distance, (s.rings for s in scene.sheets), repeat(ppi)))
+    told(0.1)
+    receivers = [_table(scene, view), *map(_receiver(view), scene.sheets, outlines)]
+    fields = _fields(scene, receivers, outlines, pool, told)
+    built = table.result()
+    found = [
+        Layer(
+            receivers[0],
+            fields[0],
+            papers.open_light(built.material),
+            built.material,
+            built,
+            np.empty((0, 0), np.float32),
+            0,
+            0,
+            None,
+        )
+    ]
+    for number, sheet in enumerate(scene.sheets):
+        cover, top_px, left_px = covers[number].result()
+        found.append(
+            Layer(
+                receivers[number + 1],
+                fields[number + 1],
+                papers.open_light(sheet.material),
+                sheet.material,
+                tiles[number].result(),
+                cover,
+                top_px,
+                left_px,
+                papers.edge_light(sheet.material),
+            )
+        )
+    return found
+
+
+def covered(sheet: Sheet, view: View) -> tuple[Coverage, int, int]:
+    """Returns a sheet's coverage over its part of the picture, and that part's (top, left), px."""
+    part = view.within(bounds(sheet.rings))
+    left, top = part.offset_in(view)
+    return coverage(sheet.rings, part), top, left
+
+
+def _table(scene: LitScene, view: View) -> Receiver:
+    box = (0.0, 0.0, scene.width_in, scene.height_in)
+    return Receiver(lattice_over(box, view.ppi, 2 / view.ppi), Plane(), None, None)
+
+
+def _receiver(view: View) -> Callable[[Sheet, Distance], Receiver]:
+    def make(sheet: Sheet, outline: Distance) -> Receiver:
+        left, top, right, bottom = bounds(sheet.rings)
+        box = (
+            min(max(left, 0), view.width_in),
+            min(max(top, 0), view.height_in),
+            max(min(right, view.width_in), 0),
+            max(min(bottom, view.height_in), 0),
+        )
+        lattice = lattice_over(box, view.ppi, 2 * outline.lattice.spacing_in)
+        return Receiver(lattice, raised(sheet), sheet.bow, outline)
+
+    return make
+
+
+def _fields(
+    scene: LitScene,
+    receivers: list[Receiver],
+    outlines: list[Distance],
+    pool: ThreadPoolExecutor,
+    told: Progress,
+) -> list[Field]:
+    """Returns what each receiver sees of the window and the sky past everything above it."""
+    casters = [
+        Caster(outline, raised(sheet), sheet.bow, 1 - sheet.material.translucency)
+        for sheet, outline in zip(scene.sheets, outlines, strict=True)
+    ]
+
+    def start(number: int) -> tuple[Field, list[Job]]:
+        receiver = receivers[number]
+        return seen(receiver, casters[number:], cells(scene, _middle_height(receiver)))
+
+    started = list(pool.map(start, range(len(receivers))))
+    jobs = [job for _, more in started for job in more]
+    for done, _ in enumerate(pool.map(_run, jobs), 1):
+        told(0.1 + 0.4 * done / len(jobs))
+    return [field for field, _ in started]
+
+
+def _run(job: Job) -> None:
+    job()
+
+
+def _middle_height(receiver: Receiver) -> float:
+    x, y = receiver.lattice.x_in(), receiver.lattice.y_in()
+    middle = height(receiver.top, receiver.bow, x[len(x) // 2 :][:1], y[len(y) // 2 :][:1])
+    return float(middle[0])
+
+
+class _Papers:
+    """Grain tiles and light tables, each made once per kind of paper."""
+
+    def __init__(self, scene: LitScene, view: View) -> None:
+        self._scene, self._view = scene, view
+        self._open: dict[tuple[float, float], OpenLight] = {}
+        self._edge: dict[tuple[float, float], EdgeLight] = {}
+        self._tiles: dict[tuple[grain.Grain, float], grain.Tile] = {}
+
+    def open_light(self, material: Material) -> OpenLight:
+        """Returns the window's light over the picture for a material's interface."""
+        key = (material.ior, material.roughness)
+        if key not in self._open:
+            size = self._view.width_px, self._view.height_px
+            self._open[key] = open_light(self._scene, material, *size)
+        return self._open[key]
+
+    def edge_light(self, material: Material) -> EdgeLight:
+        """Returns the light on a rounded edge of a material."""
+        key = (material.ior, material.roughness)
+        if key not in self._edge:
+            self._edge[key] = edge_light(self._scene, self.open_light(material).surface)
+        return self._edge[key]
+
+    def look(self, number: int) -> SheetLook:
+        """Returns a sheet's art and grain; each sheet lies elsewhere on its paper's tile."""
+        sheet = self._scene.sheets[number]
+        kind = grain.grain_named(sheet.material.grain)
+        angle = 0.0 if grain.is_even(kind) else round(sheet.angle_deg, 1)
+        key = (kind, angle)
+        if key not in self._tiles:
+            self._tiles[key] = grain.tile(kind, self._view.ppi, angle, self._scene.seed)
+        tile = self._tiles[key]
+        rng = np.random.default_rng((self._scene.seed, number))
+        offset = tuple(int(v) for v in rng.integers(0, tile.side, 2))
+        return SheetLook(sheet.art, tile, (offset[0], offset[1]))
+
+
+def white_light(scene: LitScene, ppi: float) -> OpenLight:
+    """Returns the open window's light on plain paper, which exposure is set by."""
+    view = view_of(scene, ppi)
+    return open_light(scene, Material(), view.width_px, view.height_px)

@@ -1,0 +1,212 @@
+"""What a lit flat-lay is made of: sheets at their heights, a table, a window and the sky.
+
+Inches in table coordinates: x right, y down, z up towards the camera, which looks straight down
+from far away. Angles in degrees, clockwise positive as seen. Colours of light are linear sRGB
+radiances, colours of art sRGB bytes.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+Rgb = tuple[float, float, float]
+Rings = tuple[NDArray[np.float64], ...]
+Floats = NDArray[np.floating]
+
+
+@dataclass(frozen=True)
+class Plane:
+    """The height of a sheet's underside: z0_in + gx x + gy y, inches."""
+
+    z0_in: float = 0.0
+    gx: float = 0.0
+    gy: float = 0.0
+
+
+@dataclass(frozen=True)
+class Bow:
+    """A gentle curl: the sheet rises by rise_in (u / half_in)^2 along one axis.
+
+    u is the distance from (x_in, y_in) along the axis, which points `axis_deg` clockwise from x.
+    """
+
+    x_in: float
+    y_in: float
+    axis_deg: float
+    half_in: float
+    rise_in: float
+
+    @property
+    def axis(self) -> tuple[float, float]:
+        """The unit vector of the axis."""
+        return math.cos(math.radians(self.axis_deg)), math.sin(math.radians(self.axis_deg))
+
+
+@dataclass(frozen=True)
+class Band:
+    """Band-limited noise: cycles per inch from low to high, of a given rms.
+
+    `stretch` above 1 draws the features out along `along_deg` (clockwise from the sheet's x), as
+    fibres and laid lines are.
+    """
+
+    low_cpi: float
+    high_cpi: float
+    rms: float
+    stretch: float = 1.0
+    along_deg: float = 0.0
+
+
+@dataclass(frozen=True)
+class Grain:
+    """A paper's surface: relief bands (rms of slope) and mottle bands (rms of reflectance)."""
+
+    relief: tuple[Band, ...]
+    mottle: tuple[Band, ...] = ()
+    unevenness: float = 0.25  # how much the relief's strength itself drifts over the sheet
+
+
+@dataclass(frozen=True)
+class Material:
+    """How a sheet takes light: a diffuse body under a rough clear interface.
+
+    `roughness` is the GGX alpha, `ior` the index of the interface, `bevel_in` the radius of the
+    upper edge, `edge_rgb` the linear colour of the cut core where it differs from the art, and
+    `translucency` the share of light from below that passes (vellum).
+    """
+
+    grain: str | Grain = "eggshell"
+    roughness: float = 0.42
+    ior: float = 1.45
+    bevel_in: float = 0.004
+    edge_rgb: Rgb | None = None
+    translucency: float = 0.0
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A sheet's art at the output's own resolution: (h, w, 3) uint8 sRGB, placed by pixel."""
+
+    pixels: NDArray[np.uint8]
+    left_px: int
+    top_px: int
+
+
+@dataclass(frozen=True)
+class Flat:
+    """One sRGB colour, 0 to 255."""
+
+    rgb: tuple[int, int, int]
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """A piece of paper: its outline and holes, its art, where it rests and what it is made of."""
+
+    rings: Rings
+    art: Picture | Flat
+    plane: Plane = Plane()
+    thickness_in: float = 0.02
+    material: Material = Material()
+    angle_deg: float = 0.0
+    bow: Bow | None = None
+
+
+@dataclass(frozen=True)
+class Window:
+    """A bright rectangle that faces the middle of the picture.
+
+    `azimuth_deg` is where it stands, clockwise from the top of the picture; `distance_in` is
+    measured from the middle of the table to the middle of the window.
+    """
+
+    width_in: float = 40.0
+    height_in: float = 60.0
+    distance_in: float = 60.0
+    azimuth_deg: float = 315.0
+    elevation_deg: float = 45.0
+    radiance: Rgb = (0.96 * 1.9, 1.00 * 1.9, 1.05 * 1.9)
+
+
+@dataclass(frozen=True)
+class Sky:
+    """Even light from everywhere above the table that the window does not cover."""
+
+    radiance: Rgb = (1.06 * 0.13, 1.00 * 0.13, 0.92 * 0.13)
+
+
+@dataclass(frozen=True)
+class Photograph:
+    """A picture of a real table: (h, w, 3) uint8 sRGB at `ppi`, mirrored on where it ends."""
+
+    pixels: NDArray[np.uint8]
+    ppi: float
+
+
+@dataclass(frozen=True)
+class Surface:
+    """The table: a named surface (plaster, linen, oak, slate), or a photograph, and its seed.
+
+    `rgb` (sRGB, 0 to 255) dyes a named surface; without it the surface keeps its own colour.
+    """
+
+    kind: str | Photograph = "plaster"
+    seed: int = 1
+    rgb: tuple[int, int, int] | None = None
+
+
+@dataclass(frozen=True)
+class LitScene:
+    """A table of width_in by height_in under a window and a sky, sheets from bottom to top."""
+
+    width_in: float
+    height_in: float
+    sheets: tuple[Sheet, ...]
+    surface: Surface = Surface()
+    window: Window = Window()
+    sky: Sky = Sky()
+    seed: int = field(default=1)
+
+
+def height(plane: Plane, bow: Bow | None, x: Floats, y: Floats) -> Floats:
+    """Returns z in inches of a plane and its bow at points given in inches (any equal shapes)."""
+    z = x * plane.gx
+    z += y * plane.gy
+    z += plane.z0_in
+    if bow is not None:
+        u = _along(bow, x, y)
+        u *= u
+        u *= bow.rise_in / bow.half_in**2
+        z += u
+    return z
+
+
+def slopes(
+    plane: Plane, bow: Bow | None, x: Floats, y: Floats
+) -> tuple[Floats | float, Floats | float]:
+    """Returns (dz/dx, dz/dy) of a plane and its bow; plain numbers where there is no bow."""
+    if bow is None:
+        return plane.gx, plane.gy
+    ax, ay = bow.axis
+    steep = _along(bow, x, y) * (2 * bow.rise_in / bow.half_in**2)
+    return steep * ax + plane.gx, steep * ay + plane.gy
+
+
+def _along(bow: Bow, x: Floats, y: Floats) -> Floats:
+    ax, ay = bow.axis
+    return (x - bow.x_in) * ax + (y - bow.y_in) * ay
+
+
+def raised(sheet: Sheet) -> Plane:
+    """Returns the plane of a sheet's upper face."""
+    return Plane(sheet.plane.z0_in + sheet.thickness_in, sheet.plane.gx, sheet.plane.gy)
+
+
+def bounds(rings: Rings) -> tuple[float, float, float, float]:
+    """Returns (left, top, right, bottom) of the outer ring, inches."""
+    low, high = rings[0].min(axis=0), rings[0].max(axis=0)
+    return float(low[0]), float(low[1]), float(high[0]), float(high[1])

@@ -1,0 +1,242 @@
+"""What each receiver sees of the window and the sky past the sheets above it.
+
+Every cell of light is blocked by the sheet that covers most of it (the maximum over sheets: they
+overlap, so adding or multiplying would count the same light twice), then cells are summed. Nodes
+are laid densely only where a shadow's edge is sharp: a tile's step follows its smallest gap.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from mockup.render.light.distance import Distance, sample
+from mockup.render.light.lamps import Cells
+from mockup.render.light.lattice import TILE, Field, Lattice
+from mockup.render.light.scene import Bow, Plane, height
+
+LEAST_GAP_IN = 0.002
+_SKY_REACH = 6.0  # gaps; beyond, a parallel sheet hides under 1 % of the sky
+_NODES_PER_GAP = 4.0  # the sharpest penumbra is about two gaps wide: eight nodes across it
+_CHUNK = 20_000  # samples (points times cells) in flight: fits the cache
+
+
+@dataclass(frozen=True)
+class Caster:
+    """A sheet as seen from below: its outline, its upper face, the share of light it stops."""
+
+    distance: Distance
+    top: Plane
+    bow: Bow | None
+    stops: float
+
+
+@dataclass(frozen=True)
+class Receiver:
+    """A face that light falls on: its lattice, its height, its outline (none for the table)."""
+
+    lattice: Lattice
+    top: Plane
+    bow: Bow | None
+    outline: Distance | None
+
+
+Job = Callable[[], None]
+
+
+def seen(receiver: Receiver, casters: list[Caster], cells: Cells) -> tuple[Field, list[Job]]:
+    """Returns a field (4, height, width) on the receiver's lattice and the jobs that fill it.
+
+    Channels: share of the window seen, its drift in slope x and y, share of the sky seen. Jobs
+    may run in any order and at the same time; nodes that no one can see stay at "all seen".
+    """
+    lattice = receiver.lattice
+    field = np.zeros((4, lattice.height, lattice.width), np.float32)
+    field[0] = field[3] = 1
+    tiles = _Tiles.of(receiver, casters, cells)
+    jobs: list[Job] = []
+    for step in (1, 2, 4, 8):
+        chosen = np.flatnonzero(tiles.step == step)
+        many = max(1, 40 * _CHUNK // (len(cells.b) * (TILE // step + 1) ** 2))
+        for first in range(0, len(chosen), many):
+            part = chosen[first : first + many]
+            jobs.append(_job(field, receiver, casters, cells, tiles, part, step))
+    return field, jobs
+
+
+def _job(
+    field: Field,
+    receiver: Receiver,
+    casters: list[Caster],
+    cells: Cells,
+    tiles: _Tiles,
+    part: NDArray[np.intp],
+    step: int,
+) -> Job:
+    def run() -> None:
+        lattice = receiver.lattice
+        inner = np.arange(0, TILE + (step > 1), step)
+        i = (tiles.column[part, None] * TILE + inner)[:, None, :]
+        j = (tiles.row[part, None] * TILE + inner)[:, :, None]
+        shape = (len(part), len(inner), len(inner))
+        x = np.broadcast_to(lattice.x_in()[i], shape).ravel()
+        y = np.broadcast_to(lattice.y_in()[j], shape).ravel()
+        active = np.repeat(tiles.active[:, part], len(inner) ** 2, axis=1)
+        values = _open_share(x, y, receiver, casters, cells, active, lattice.spacing_in)
+        blocks = _filled(values.reshape(*shape, 4), step)
+        down = tiles.row[part][:, None, None] * TILE + np.arange(TILE)[:, None]
+        right = tiles.column[part][:, None, None] * TILE + np.arange(TILE)
+        for channel in range(4):
+            field[channel, down, right] = blocks[..., channel]
+
+    return run
+
+
+def _filled(values: Field, step: int) -> Field:
+    """Returns tiles (n, TILE, TILE, 4) from every step-th node, bilinear."""
+    if step == 1:
+        return values
+    at = np.arange(TILE) / step
+    base = at.astype(int)
+    mix = (at - base).astype(np.float32)
+    rows = values[:, base] * (1 - mix)[:, None, None] + values[:, base + 1] * mix[:, None, None]
+    return rows[:, :, base] * (1 - mix)[:, None] + rows[:, :, base + 1] * mix[:, None]
+
+
+def _open_share(
+    x: Field,
+    y: Field,
+    receiver: Receiver,
+    casters: list[Caster],
+    cells: Cells,
+    active: NDArray[np.bool_],
+    spacing_in: float,
+) -> Field:
+    """Returns the four channels at points, (n, 4)."""
+    result = np.empty((len(x), 4), np.float32)
+    result[:] = (1, 0, 0, 1)
+    touched = np.flatnonzero(active.any(axis=0))
+    many = max(1, _CHUNK // len(cells.b))
+    for first in range(0, len(touched), many):
+        index = touched[first : first + many]
+        px, py = x[index], y[index]
+        z = height(receiver.top, receiver.bow, px, py)
+        sx = cells.ax - px[:, None] * cells.b
+        sy = cells.ay - py[:, None] * cells.b
+        blocked = np.zeros_like(sx)
+        for caster, mine in zip(casters, active[:, index], strict=True):
+            some = np.flatnonzero(mine)
+            if len(some) == len(index):
+                hit = _blocked(px, py, z, sx, sy, caster, cells, spacing_in)
+                np.maximum(blocked, hit, out=blocked)
+            elif len(some):
+                hit = _blocked(
+                    px[some], py[some], z[some], sx[some], sy[some], caster, cells, spacing_in
+                )
+                blocked[some] = np.maximum(blocked[some], hit)
+        result[index] -= blocked @ cells.weights
+    return result
+
+
+def _blocked(
+    x: Field,
+    y: Field,
+    z: Field,
+    sx: Field,
+    sy: Field,
+    caster: Caster,
+    cells: Cells,
+    spacing_in: float,
+) -> Field:
+    """Returns how much of each cell a caster hides from each point, (points, cells), 0 to 1."""
+    gap = np.maximum(height(caster.top, caster.bow, x, y) - z, np.float32(LEAST_GAP_IN))[:, None]
+    if caster.top.gx or caster.top.gy:
+        # The ray meets a leaning sheet a little sooner or later than the height overhead says.
+        lean = 1 - caster.top.gx * sx - caster.top.gy * sy
+        reach = gap / np.maximum(lean, np.float32(0.3))
+    else:
+        reach = gap
+    hit = sample(caster.distance, x[:, None] + reach * sx, y[:, None] + reach * sy)
+    hit /= gap * cells.size + np.float32(spacing_in)
+    hit += np.float32(0.5)
+    np.clip(hit, 0, 1, out=hit)
+    if caster.stops < 1:
+        hit *= np.float32(caster.stops)
+    return hit
+
+
+@dataclass(frozen=True)
+class _Tiles:
+    """The tiles of a lattice worth working on: place, node step, which casters matter to each."""
+
+    row: NDArray[np.intp]
+    column: NDArray[np.intp]
+    step: NDArray[np.intp]
+    active: NDArray[np.bool_]
+
+    @classmethod
+    def of(cls, receiver: Receiver, casters: list[Caster], cells: Cells) -> _Tiles:
+        lattice = receiver.lattice
+        half = np.float32(lattice.spacing_in * TILE / 2)
+        x = lattice.x_in()[:-1:TILE] + half
+        y = lattice.y_in()[:-1:TILE] + half
+        corner = half * np.float32(2**0.5)
+        row, column = (a.ravel() for a in np.indices((len(y), len(x))))
+        px, py = x[column], y[row]
+        keep = np.ones(len(px), bool)
+        if receiver.outline is not None:
+            keep &= sample(receiver.outline, px, py) > -corner - lattice.spacing_in
+        for caster in casters:
+            if caster.stops >= 1:
+                keep &= sample(caster.distance, px, py) < corner + lattice.spacing_in
+        row, column, px, py = row[keep], column[keep], px[keep], py[keep]
+        z = height(receiver.top, receiver.bow, px, py)
+        run = _slope_range(lattice, cells)
+        fine = np.full(len(px), np.inf, np.float32)
+        active = np.zeros((len(casters), len(px)), bool)
+        for number, caster in enumerate(casters):
+            active[number], mixed, gap = _matters(caster, px, py, z, corner, run)
+            fine = np.where(mixed, np.minimum(fine, gap), fine)
+        nodes = np.clip(fine * np.float32(1 / (_NODES_PER_GAP * lattice.spacing_in)), 1, TILE)
+        step = 2 ** np.floor(np.log2(nodes)).astype(np.intp)
+        return cls(row, column, np.where(active.any(axis=0), step, 0), active)
+
+
+def _slope_range(lattice: Lattice, cells: Cells) -> tuple[Field, Field]:
+    """Returns the middle and the half range of the window's slopes over a lattice, (2,) each."""
+    n = cells.of_window
+    x, y = lattice.x_in(), lattice.y_in()
+    sx = np.concatenate([cells.ax[:n] - cells.b[:n] * v for v in (x[0], x[-1])])
+    sy = np.concatenate([cells.ay[:n] - cells.b[:n] * v for v in (y[0], y[-1])])
+    low = np.array([sx.min(), sy.min()]) - cells.size[:n].max() / 2
+    high = np.array([sx.max(), sy.max()]) + cells.size[:n].max() / 2
+    return ((low + high) / 2).astype(np.float32), ((high - low) / 2).astype(np.float32)
+
+
+def _matters(
+    caster: Caster, x: Field, y: Field, z: Field, corner: np.float32, run: tuple[Field, Field]
+) -> tuple[NDArray[np.bool_], NDArray[np.bool_], Field]:
+    """Returns per tile: whether a caster hides any light, whether unevenly, and the gap."""
+    gap = np.maximum(height(caster.top, caster.bow, x, y) - z, np.float32(LEAST_GAP_IN))
+    middle, half = run
+    hx, hy = x + gap * middle[0], y + gap * middle[1]
+    shade_reach = gap * np.hypot(half[0], half[1]) + corner
+    sky_reach = gap * np.float32(_SKY_REACH) + corner
+    shade = sample(caster.distance, hx, hy)
+    sky = sample(caster.distance, x, y)
+    shade = np.minimum(shade, -_outside_box(caster, hx, hy))
+    sky = np.minimum(sky, -_outside_box(caster, x, y))
+    active = (shade > -shade_reach) | (sky > -sky_reach)
+    mixed = (np.abs(shade) < shade_reach) | (np.abs(sky) < sky_reach)
+    return active, active & mixed, gap
+
+
+def _outside_box(caster: Caster, x: Field, y: Field) -> Field:
+    left, top, right, bottom = (np.float32(v) for v in caster.distance.box)
+    dx = np.maximum(np.maximum(left - x, x - right), 0)
+    dy = np.maximum(np.maximum(top - y, y - bottom), 0)
+    inside = (dx == 0) & (dy == 0)
+    return np.where(inside, np.float32(-np.inf), np.hypot(dx, dy))
