@@ -54,10 +54,8 @@ BITMAP_PPI_STOP = Limit(549, "ppi", "Ghent Workgroup GWG2015 4.27, error; from m
 TOTAL_INK = Limit(320, "%", "Ghent Workgroup GWG2015 4.22, mean over any 15 mm²")
 TOTAL_INK_PATCH_IN = mm_to_in(15**0.5)  # side of the square the mean is taken over
 
-# Envelopes and their contents.
+# Envelopes.
 ENVELOPE_SIZE = Limit(mm_to_in(1.5), "in", "DIN 680:2008 4.1, outer size either way")
-LINER_PLAY = Limit(1 / 8, "in", COMMON)  # least the liner is narrower than the envelope
-LINER_HIDDEN = Limit(1 / 2, "in", COMMON)  # least its raw edge lies below the throat
 
 
 def iso_216_tolerance(side_in: float) -> Limit:
