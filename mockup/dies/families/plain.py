@@ -10,6 +10,7 @@ from mockup.geometry.outline import Outline, Shape, circle_arc, polygon_outline
 from mockup.geometry.point import Point
 
 WEB_IN = 1 / 16  # what must be left standing between a hole and the edge; common practice
+_SMALLEST_HOLE_IN = 1 / 16
 
 
 def rectangle(width_in: float, height_in: float) -> Shape:
@@ -53,10 +54,7 @@ def tag(
 
     def draw(span: float, deep: float) -> Shape:
         within("cut", cut, 0, min(span * 0.45, deep))
-        within("hole", hole, 1 / 16, span / 3)
-        clear = hole / 2 + WEB_IN
-        # The hole's centre keeps clear of the top edge, of both slopes and of the foot.
-        within("inset", inset, max(clear, clear * math.sqrt(2) + cut - span / 2), deep - clear)
+        _check_hole(span, deep, cut, hole, inset)
         outer = polygon_outline(
             (cut, 0), (span - cut, 0), (span, cut), (span, deep), (0, deep), (0, cut)
         )
@@ -66,11 +64,24 @@ def tag(
     return turned(draw, side, width_in, height_in)
 
 
+def _check_hole(span: float, deep: float, cut: float, hole: float, inset: float) -> None:
+    def least_inset(clear: float) -> float:  # off the top edge and off both slopes
+        return max(clear, clear * math.sqrt(2) + cut - span / 2)
+
+    clear = hole / 2 + WEB_IN
+    if (
+        least_inset(_SMALLEST_HOLE_IN / 2 + WEB_IN) <= inset <= deep / 2
+    ):  # then the hole must fit it
+        room = min(inset, (inset + span / 2 - cut) / math.sqrt(2))
+        within("hole", hole, _SMALLEST_HOLE_IN, min(span / 3, 2 * (room - WEB_IN)))
+    within("inset", inset, least_inset(clear), deep / 2)
+
+
 RECTANGLE = Family("rectangle", "a plain card, cut square", "four right angles", (), rectangle)
 HEXAGON = Family(
     "hexagon",
     "six straight sides, pointed at two ends",
-    "points of 120 degrees unless given, so that a card of 1 : 1.1547 is regular",
+    "points of 120 degrees at the short sides unless given; 1 : 1.1547 is regular",
     (
         length(
             "point", lambda w, h: min(min(w, h) / math.sqrt(12), max(w, h) / 2), "depth of a point"

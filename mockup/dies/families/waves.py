@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 
-from mockup.dies.family import Family, count, length, number
-from mockup.dies.fit import ALL, EDGES, LEFT_RIGHT, side_affine, within
+from mockup.dies.family import Family, choice, count, length, number
+from mockup.dies.fit import ALL, EDGES, LEFT_RIGHT, TOP_BOTTOM, side_affine, within
 from mockup.geometry.affine import Affine, rotation, scaling, translation
 from mockup.geometry.fitting import Curve, fit
 from mockup.geometry.outline import Line, Outline, Segment, Shape, circle_arc
@@ -201,7 +201,10 @@ OGEE_LABEL = Family(
     "ogee-label",
     "a label with double-curved sides",
     "reverse curves of equal tangent arcs",
-    (length("depth", lambda w, h: min(w, h) / 12, "how far a side swells"), EDGES),
+    (
+        length("depth", lambda w, h: min(w, h) / 12, "how far a side swells"),
+        choice("edges", (LEFT_RIGHT, TOP_BOTTOM, ALL), EDGES.about),
+    ),
     ogee_label,
 )
 PETAL = Family(
