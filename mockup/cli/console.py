@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Generator
 from contextlib import contextmanager
 from typing import NoReturn
 
@@ -39,7 +39,7 @@ def stop_interrupted() -> NoReturn:
 
 
 @contextmanager
-def progress(what: str) -> Iterator[Progress]:
+def progress(what: str) -> Generator[Progress]:
     """Yields a function told the share done, 0 to 1; a bar on a terminal, nothing in a pipe."""
     if not sys.stderr.isatty():
         yield lambda share: None

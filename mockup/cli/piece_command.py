@@ -18,7 +18,9 @@ def piece(
     ] = "rectangle",
     card: Annotated[
         str | None,
-        typer.Option(help="Card size: A7, 'A1 landscape', '5 x 7 in'. Read from the art if left out."),
+        typer.Option(
+            help="Card size: A7, 'A1 landscape', '5 x 7 in'. Read from the art if left out."
+        ),
     ] = None,
     page: Annotated[int, typer.Option(help="Which page of the file, from 1.")] = 1,
     stock: Annotated[str, typer.Option(help="The paper, by name.")] = "smooth-120-white",

@@ -12,9 +12,9 @@ from mockup.cli import console
 
 def start(
     art: Annotated[list[Path], typer.Argument(help="Print PDFs, or folders of them.")],
-    output: Annotated[
-        Path, typer.Option("--output", "-o", help="The suite file to write.")
-    ] = Path("suite.toml"),
+    output: Annotated[Path, typer.Option("--output", "-o", help="The suite file to write.")] = Path(
+        "suite.toml"
+    ),
     replace: Annotated[
         bool, typer.Option("--replace", help="Write over a suite file that exists.")
     ] = False,
@@ -52,4 +52,6 @@ def start(
     for each in found:
         kind = "liner" if each.is_liner else each.inferred.card.name
         console.say(f"{each.name}: {kind}, {each.inferred.because}")
-    console.say(f"{output} is written; read its comments, then: mockup flatlay {output} -o flatlay.png")
+    console.say(
+        f"{output} is written; read its comments, then: mockup flatlay {output} -o flatlay.png"
+    )

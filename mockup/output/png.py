@@ -67,6 +67,9 @@ def _deflated(picture: Bytes) -> bytes:
 
 
 def _chunk(kind: bytes, content: bytes) -> bytes:
-    return struct.pack(">I", len(content)) + kind + content + struct.pack(
-        ">I", zlib.crc32(kind + content)
+    return (
+        struct.pack(">I", len(content))
+        + kind
+        + content
+        + struct.pack(">I", zlib.crc32(kind + content))
     )

@@ -1,0 +1,136 @@
+"""What of a suite lies where on the table: its pieces and open envelopes, arranged."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from mockup.artwork.objects import art_objects, keep_clear
+from mockup.artwork.page import ArtPage, Placement
+from mockup.envelopes.views import OpenBack, open_back
+from mockup.errors import SuiteError, nearest
+from mockup.geometry.flatten import ring
+from mockup.geometry.point import Point
+from mockup.render.arrangement import Frame, Item, Placed, arrange
+from mockup.render.arrangement.model import place
+from mockup.render.piece import located
+from mockup.render.scenes import Scene
+from mockup.suite.suite import Envelope, Piece, Suite
+
+_COARSE_IN = 0.01  # arranging needs outlines no finer than this
+LINER_SHOWS_FROM_IN = 0.0  # the fold: above it the liner lies on the open flap
+
+
+@dataclass(frozen=True)
+class LaidPiece:
+    """A piece on the table: its art, and the map from card inches to table inches."""
+
+    piece: Piece
+    page: ArtPage
+    placement: Placement
+    placed: Placed
+    role: str
+
+
+@dataclass(frozen=True)
+class LaidEnvelope:
+    """An open envelope on the table, seen from the back."""
+
+    envelope: Envelope
+    back: OpenBack
+    placed: Placed
+
+
+@dataclass(frozen=True)
+class Composition:
+    """The part of the table that is shown, and what lies on it from the bottom up."""
+
+    frame: Frame
+    laid: tuple[LaidPiece | LaidEnvelope, ...]
+
+
+def compose(suite: Suite, scene: Scene, aspect: float, nth: int) -> Composition:
+    """Returns the `nth` best arrangement of a suite, or the places its scene fixes.
+
+    `aspect` is width over height. Raises InputError and LimitError for art that cannot be read,
+    SuiteError where the scene fixes a piece the suite has not.
+    """
+    arts = {
+        piece.name: located(
+            piece.art, piece.page, (piece.die.width_in, piece.die.height_in), piece.bleed_in
+        )
+        for piece in suite.pieces
+    }
+    backs = {envelope.name: open_back(envelope.spec) for envelope in suite.envelopes}
+    main = main_piece(suite).name
+    items = [_piece_item(piece, *arts[piece.name], main) for piece in suite.pieces]
+    items += [_envelope_item(each, backs[each.name]) for each in suite.envelopes]
+    placed_items, frame = _arranged(items, scene, aspect, suite.scene.seed, nth)
+    pieces = {f"piece/{piece.name}": piece for piece in suite.pieces}
+    envelopes = {f"envelope/{each.name}": each for each in suite.envelopes}
+    laid: list[LaidPiece | LaidEnvelope] = []
+    for placed in placed_items:
+        if placed.name in pieces:
+            piece = pieces[placed.name]
+            role = "main" if piece.name == main else "card"
+            laid.append(LaidPiece(piece, *arts[piece.name], placed, role))
+        else:
+            envelope = envelopes[placed.name]
+            laid.append(LaidEnvelope(envelope, backs[envelope.name], placed))
+    return Composition(frame, tuple(laid))
+
+
+def main_piece(suite: Suite) -> Piece:
+    """Returns the piece a picture is built around: the largest."""
+    return max(suite.pieces, key=lambda piece: piece.die.width_in * piece.die.height_in)
+
+
+def _arranged(
+    items: Sequence[Item], scene: Scene, aspect: float, seed: int, nth: int
+) -> tuple[tuple[Placed, ...], Frame]:
+    if not scene.places:
+        try:
+            arrangement = arrange(items, aspect, seed, nth)
+            return arrangement.placed, arrangement.frame
+        except ValueError as error:
+            raise SuiteError(f"scene.arrange: {error}") from error
+    by_name = {item.name.partition("/")[2]: item for item in items}
+    for name in scene.places:
+        if name not in by_name:
+            raise SuiteError(
+                f'scene {scene.name}: fixes a place for "{name}", which the suite has not'
+                f"{nearest(name, by_name)}"
+            )
+    assert scene.width_in is not None  # read_scene asks for it where places are fixed
+    return _fixed(by_name, scene), Frame(scene.width_in, scene.width_in / aspect, 0.0)
+
+
+def _fixed(by_name: Mapping[str, Item], scene: Scene) -> tuple[Placed, ...]:
+    order = sorted(scene.places, key=lambda name: scene.places[name].layer)
+    return tuple(
+        place(by_name[name], scene.places[name].angle_deg, Point(*scene.places[name].at), layer)
+        for layer, name in enumerate(order)
+    )
+
+
+def _piece_item(piece: Piece, page: ArtPage, placement: Placement, main: str) -> Item:
+    width_in, height_in = piece.die.width_in, piece.die.height_in
+    marks = keep_clear(art_objects(page, placement), width_in, height_in)
+    return Item(
+        f"piece/{piece.name}",
+        ring(piece.die.shape.outer, _COARSE_IN),
+        tuple(marks),
+        "main" if piece.name == main else "card",
+    )
+
+
+def _envelope_item(envelope: Envelope, back: OpenBack) -> Item:
+    shown = ring(back.liner.outer, _COARSE_IN)
+    on_flap = shown[shown[:, 1] <= LINER_SHOWS_FROM_IN]
+    return Item(
+        f"envelope/{envelope.name}",
+        ring(back.back_sheet.outer, _COARSE_IN),
+        (),
+        "envelope",
+        (on_flap,) if envelope.liner is not None and len(on_flap) > 2 else (),
+    )

@@ -1,0 +1,206 @@
+"""The flat-lay: the whole suite from above on a table, in a window's light, at true scale."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+from shapely import box as shapely_box
+
+from mockup.artwork.page import ArtPage, Placement
+from mockup.artwork.raster import RasterJob, rasterise
+from mockup.colour.ink import on_stock
+from mockup.colour.srgb import Rgb, parse_hex
+from mockup.errors import LimitError
+from mockup.geometry.affine import Affine
+from mockup.geometry.flatten import rings
+from mockup.geometry.outline import Shape
+from mockup.pixels import Bytes, View
+from mockup.render.composition import Composition, LaidEnvelope, LaidPiece, compose
+from mockup.render.envelope import liner_art
+from mockup.render.light import light, plain
+from mockup.render.light.scene import Flat, LitScene, Material, Picture, Sheet
+from mockup.render.light.settle import settle
+from mockup.render.piece import draw_line, line_for
+from mockup.render.scenes import Scene
+from mockup.suite.suite import CutLineChoice, Suite
+from mockup.trade.limits import FLATLAY_WIDTH_MAX_PX, PICTURE_MAX_PX
+from mockup.trade.papers import Stock
+from mockup.units import MIL_PER_INCH
+
+Progress = Callable[[float], None]
+
+_FLAP_LIFT_IN = 0.01  # an envelope's folds spring open a little
+_BEVEL_SHARE = 0.2  # of the caliper: how far a cut edge is rounded; a judgement
+
+
+@dataclass(frozen=True)
+class _Drawn:
+    """A shape of paper on the table, its art if it has any, and how it is stacked."""
+
+    shape: Shape
+    colour: Rgb
+    stock: Stock
+    lift_in: float
+    angle_deg: float
+    art: tuple[ArtPage, Placement, Affine] | None = None
+    line: CutLineChoice | None = None
+
+
+@dataclass(frozen=True)
+class Shot:
+    """One picture to take: which suite on which scene, how wide, its aspect, its cut line.
+
+    `aspect` is width over height; the scene's own where it is None. `line` is the cut line drawn
+    along every die; a picture for a portfolio has none.
+    """
+
+    suite: Suite
+    scene: Scene
+    width_px: int
+    aspect: float | None = None
+    line: CutLineChoice | None = None
+
+
+def flatlay_picture(shot: Shot, progress: Progress | None = None) -> Bytes:
+    """Returns the suite on the scene's table, lit: (h, w, 3) uint8 sRGB.
+
+    Raises InputError, LimitError and SuiteError as its parts do.
+    """
+    lit, ppi = lit_scene(shot, _part(progress, 0.0, 0.4))
+    return light(lit, ppi, _part(progress, 0.4, 1.0))
+
+
+def plain_picture(shot: Shot, progress: Progress | None = None) -> Bytes:
+    """Returns the same composition under flat light, for judging colour: (h, w, 3) uint8 sRGB."""
+    lit, ppi = lit_scene(shot, progress)
+    return plain(lit, ppi)
+
+
+def lit_scene(shot: Shot, progress: Progress | None = None) -> tuple[LitScene, float]:
+    """Returns the sheets of a suite on their table, ready to be lit, and the pixels an inch."""
+    suite, scene, width_px = shot.suite, shot.scene, shot.width_px
+    shape = scene.aspect if shot.aspect is None else shot.aspect
+    _refuse_size(width_px, round(width_px / shape))
+    composition = compose(suite, scene, shape, suite.scene.arrange)
+    frame = composition.frame
+    ppi = width_px / frame.width_in
+    view = View(0.0, 0.0, width_px, round(frame.height_in * ppi), ppi)
+    drawn = _drawn(shot, composition)
+    arts = _arts(drawn, view, scene.surface_colour, progress)
+    sheets = [_sheet(each, art) for each, art in zip(drawn, arts, strict=True)]
+    settled = settle(sheets, [each.lift_in for each in drawn])
+    lit = LitScene(
+        width_px / ppi,
+        view.height_in,
+        settled,
+        scene.surface,
+        scene.window,
+        scene.sky,
+        suite.scene.seed + 1,
+    )
+    return lit, ppi
+
+
+def _refuse_size(width_px: int, height_px: int) -> None:
+    if width_px > FLATLAY_WIDTH_MAX_PX or width_px * height_px > PICTURE_MAX_PX:
+        raise LimitError(
+            f"{width_px} x {height_px} px is over the limit of {FLATLAY_WIDTH_MAX_PX} px width and "
+            f"{PICTURE_MAX_PX // 10**6} megapixels; ask for a smaller --width"
+        )
+
+
+def _drawn(shot: Shot, composition: Composition) -> list[_Drawn]:
+    """Returns every sheet of paper on the table, from the bottom up."""
+    drawn: list[_Drawn] = []
+    for laid in composition.laid:
+        if isinstance(laid, LaidPiece):
+            drawn.append(_drawn_piece(shot, laid))
+        else:
+            drawn += _drawn_envelope(shot.suite, shot.scene, laid)
+    return drawn
+
+
+def _drawn_piece(shot: Shot, laid: LaidPiece) -> _Drawn:
+    piece, placed = laid.piece, laid.placed
+    return _Drawn(
+        piece.die.shape.mapped(placed.to_table),
+        parse_hex(piece.stock.colour_hex),
+        piece.stock,
+        shot.scene.lift_in[laid.role],
+        placed.angle_deg,
+        (laid.page, laid.placement, placed.to_table),
+        shot.line,
+    )
+
+
+def _drawn_envelope(suite: Suite, scene: Scene, laid: LaidEnvelope) -> list[_Drawn]:
+    envelope, back = laid.envelope, laid.back
+    to_table, angle = laid.placed.to_table, laid.placed.angle_deg
+
+    def paper(shape: Shape, lift_in: float) -> _Drawn:
+        return _Drawn(shape.mapped(to_table), envelope.colour, envelope.stock, lift_in, angle)
+
+    sheets = [paper(back.back_sheet, scene.lift_in["envelope"])]
+    if envelope.liner is not None:
+        liner = envelope.liner
+        page, placement, to_back = liner_art(envelope, liner, suite.bleed_in)
+        art = (page, placement, to_table @ to_back)
+        shape, colour = back.liner.mapped(to_table), parse_hex(liner.stock.colour_hex)
+        sheets.append(_Drawn(shape, colour, liner.stock, 0.0, angle, art))
+    sheets += [paper(flap, _FLAP_LIFT_IN) for flap in back.side_flaps]
+    return [*sheets, paper(back.bottom_flap, _FLAP_LIFT_IN)]
+
+
+def _arts(
+    drawn: list[_Drawn], view: View, table: Rgb, progress: Progress | None
+) -> list[Picture | None]:
+    """Returns the art of every sheet at the picture's own resolution, through its placed matrix."""
+    jobs = {
+        index: RasterJob(*each.art, view.within(each.shape.box, 1))
+        for index, each in enumerate(drawn)
+        if each.art is not None
+    }
+    pixels = dict(zip(jobs, rasterise(list(jobs.values()), progress), strict=True))
+    return [
+        _printed(each, pixels[index], jobs[index].view, view, [table, *_under(drawn, index)])
+        if index in jobs
+        else None
+        for index, each in enumerate(drawn)
+    ]
+
+
+def _under(drawn: list[_Drawn], index: int) -> list[Rgb]:
+    """Returns the colours of the papers a sheet lies on."""
+    box = shapely_box(*drawn[index].shape.box)
+    return [each.colour for each in drawn[:index] if shapely_box(*each.shape.box).intersects(box)]
+
+
+def _printed(each: _Drawn, picture: Bytes, own: View, view: View, grounds: list[Rgb]) -> Picture:
+    printed = np.array(on_stock(picture, each.colour))
+    if each.line is not None:
+        line = line_for(each.shape, printed, own, grounds, each.line)
+        draw_line(printed, each.shape, line, own)
+    left_px, top_px = own.offset_in(view)
+    return Picture(printed, left_px, top_px)
+
+
+def _sheet(each: _Drawn, art: Picture | None) -> Sheet:
+    outlines: tuple[NDArray[np.float64], ...] = rings(each.shape)
+    thickness_in = each.stock.caliper_mil / MIL_PER_INCH
+    material = Material(grain=each.stock.grain, bevel_in=thickness_in * _BEVEL_SHARE)
+    return Sheet(
+        outlines,
+        art or Flat(each.colour),
+        thickness_in=thickness_in,
+        material=material,
+        angle_deg=each.angle_deg,
+    )
+
+
+def _part(progress: Progress | None, start: float, end: float) -> Progress | None:
+    if progress is None:
+        return None
+    return lambda share: progress(start + (end - start) * share)
