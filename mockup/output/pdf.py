@@ -1,0 +1,214 @@
+"""A page to draw on: inches from its top left, y down; type, exact outlines, pictures, rules.
+
+A thin layer over reportlab, set so that the same drawing always gives the same bytes.
+"""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Generator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Literal
+
+from PIL import Image
+from reportlab import rl_config
+from reportlab.lib.utils import ImageReader
+from reportlab.pdfgen.canvas import (
+    FILL_EVEN_ODD,  # pyright: ignore[reportAttributeAccessIssue]  # not in the stubs
+    Canvas,
+)
+from reportlab.pdfgen.pathobject import PDFPathObject
+
+from mockup.colour.srgb import Rgb
+from mockup.geometry.outline import Line, Shape
+from mockup.geometry.path_data import drawable
+from mockup.geometry.point import Box, Point
+from mockup.output.files import whole_file
+from mockup.output.typography import HAIR, Style, font_name, kerned, width_in, wrapped
+from mockup.pixels import Bytes
+from mockup.units import in_to_pt
+
+Align = Literal["left", "centre", "right"]
+
+HAIRLINE_PT = 0.35
+_JPEG_QUALITY = 92
+_SHARE_BEFORE = {"left": 0.0, "centre": 0.5, "right": 1.0}
+
+rl_config.useA85 = 0  # streams as bytes: written as letters they are a quarter larger
+
+
+class Pdf:
+    """A PDF being drawn, one page after another."""
+
+    def __init__(self, path: Path, title: str, author: str, subject: str) -> None:
+        face = font_name("text")  # the library would begin with a font it does not embed
+        self._canvas = Canvas(
+            str(path),
+            invariant=1,
+            pageCompression=1,
+            pdfVersion=(1, 6),
+            initialFontName=face,  # pyright: ignore[reportArgumentType]  # the stubs say float
+            lang="en",
+        )
+        self._canvas.setTitle(title)
+        self._canvas.setAuthor(author)
+        self._canvas.setSubject(subject)
+        self._canvas.setCreator("Mockup")
+        self._canvas.setProducer("Mockup, with ReportLab")
+        self.width_in = 0.0
+        self.height_in = 0.0
+
+    def begin_page(self, width_in: float, height_in: float, bookmark: str) -> None:
+        """Begins a page of a size in inches, with an entry in the document's outline."""
+        self.end_page()
+        self.width_in, self.height_in = width_in, height_in
+        size_pt = (in_to_pt(width_in), in_to_pt(height_in))
+        self._canvas.setPageSize(size_pt)
+        self._canvas.setTrimBox((0, 0, *size_pt))
+        key = f"page-{self._canvas.getPageNumber()}"
+        self._canvas.bookmarkPage(key)
+        self._canvas.addOutlineEntry(bookmark, key)
+
+    def end_page(self) -> None:
+        """Ends the page being drawn, if there is one."""
+        if self.width_in:
+            self._canvas.showPage()
+        self.width_in = 0.0
+
+    def save(self) -> None:
+        """Ends the last page and writes the file."""
+        self.end_page()
+        self._canvas.save()
+
+    def text(self, at: Point, text: str, style: Style, align: Align = "left") -> None:
+        """Sets one line with its baseline at `at`. Raises OutputError for a letter not there."""
+        left = at.x - width_in(text, style) * _SHARE_BEFORE[align]
+        self._set(*self._pt(Point(left, at.y)), text, style)
+
+    def text_upward(self, at: Point, text: str, style: Style, align: Align = "left") -> None:
+        """Sets one line that reads upward, its baseline beginning at `at`."""
+        with self._state():
+            self._canvas.translate(*self._pt(at))
+            self._canvas.rotate(90)
+            before = width_in(text, style) * _SHARE_BEFORE[align]
+            self._set(-in_to_pt(before), 0, text, style)
+
+    def paragraph(
+        self, at: Point, text: str, style: Style, measure_in: float, align: Align = "left"
+    ) -> Point:
+        """Sets a paragraph, its first baseline at `at`; returns where the next line would begin."""
+        for line in wrapped(text, style, measure_in):
+            self.text(at, line, style, align)
+            at = Point(at.x, at.y + style.leading_in)
+        return at
+
+    def rule(
+        self,
+        start: Point,
+        end: Point,
+        width_pt: float = HAIRLINE_PT,
+        colour: Rgb = HAIR,
+        dash_in: tuple[float, ...] = (),
+    ) -> None:
+        """Draws a straight line with flat ends, dashed where lengths are given."""
+        with self._state():
+            self._pen(colour, width_pt)
+            self._canvas.setDash([in_to_pt(length) for length in dash_in])
+            self._canvas.line(*self._pt(start), *self._pt(end))
+
+    def fill(self, shape: Shape, colour: Rgb) -> None:
+        """Fills a shape, its holes left open."""
+        with self._state():
+            self._canvas.setFillColorRGB(*_shares(colour))
+            self._canvas.drawPath(self._path(shape), stroke=0, fill=1, fillMode=FILL_EVEN_ODD)
+
+    def stroke(
+        self, shape: Shape, colour: Rgb, width_pt: float, dash_in: tuple[float, ...] = ()
+    ) -> None:
+        """Strokes a shape's outlines, the line centred on them, corners mitred."""
+        with self._state():
+            self._pen(colour, width_pt)
+            self._canvas.setDash([in_to_pt(length) for length in dash_in])
+            self._canvas.drawPath(self._path(shape), stroke=1, fill=0)
+
+    def picture(self, pixels: Bytes, box: Box, clip: Shape | None = None) -> None:
+        """Places an opaque (h, w, 3) sRGB picture in a box, losslessly, cut to a shape's path."""
+        self._place(ImageReader(Image.fromarray(pixels)), box, clip)
+
+    def photograph(self, pixels: Bytes, box: Box) -> None:
+        """Places an (h, w, 3) or (h, w, 4) picture as JPEG, quality 92, without chroma loss."""
+        encoded = io.BytesIO()
+        opaque = Image.fromarray(pixels[:, :, :3])
+        opaque.save(encoded, "JPEG", quality=_JPEG_QUALITY, subsampling=0)
+        self._place(ImageReader(encoded), box, None)
+
+    @contextmanager
+    def clipped(self, shape: Shape) -> Generator[None]:
+        """Cuts all that is drawn inside to a shape."""
+        with self._state():
+            self._canvas.clipPath(self._path(shape), stroke=0, fill=0, fillMode=FILL_EVEN_ODD)
+            yield
+
+    def _place(self, image: ImageReader, box: Box, clip: Shape | None) -> None:
+        left, bottom = self._pt(Point(box.left, box.bottom))
+        with self._state():
+            if clip is not None:
+                path = self._path(clip)
+                self._canvas.clipPath(path, stroke=0, fill=0, fillMode=FILL_EVEN_ODD)
+            self._canvas.drawImage(image, left, bottom, in_to_pt(box.width), in_to_pt(box.height))
+
+    def _set(self, x_pt: float, y_pt: float, text: str, style: Style) -> None:
+        run = self._canvas.beginText(x_pt, y_pt)
+        run.setFont(font_name(style.face), style.size_pt, style.leading_pt)
+        run.setFillColorRGB(*_shares(style.colour))
+        run.setCharSpace(style.tracking_pt)
+        run.textOut(kerned(text, style))
+        self._canvas.drawText(run)
+
+    def _path(self, shape: Shape) -> PDFPathObject:
+        path = self._canvas.beginPath()
+        for outline in shape.outlines:
+            path.moveTo(*self._pt(outline.segments[0].start))
+            for part in drawable(outline):
+                if isinstance(part, Line):
+                    path.lineTo(*self._pt(part.end))
+                else:
+                    controls = (part.control1, part.control2, part.end)
+                    path.curveTo(*(value for point in controls for value in self._pt(point)))
+            path.close()
+        return path
+
+    def _pen(self, colour: Rgb, width_pt: float) -> None:
+        self._canvas.setStrokeColorRGB(*_shares(colour))
+        self._canvas.setLineWidth(width_pt)
+        self._canvas.setLineCap(0)
+        self._canvas.setLineJoin(0)
+
+    def _pt(self, point: Point) -> tuple[float, float]:
+        """Returns a place of the page in PDF points, y up."""
+        return in_to_pt(point.x), in_to_pt(self.height_in - point.y)
+
+    @contextmanager
+    def _state(self) -> Generator[None]:
+        self._canvas.saveState()
+        try:
+            yield
+        finally:
+            self._canvas.restoreState()
+
+
+@contextmanager
+def whole_pdf(path: Path, title: str, author: str, subject: str) -> Generator[Pdf]:
+    """Yields a PDF to draw on; its file is written whole at the end, or not at all.
+
+    Raises OutputError where it cannot be written.
+    """
+    with whole_file(path) as beside:
+        pdf = Pdf(beside, title, author, subject)
+        yield pdf
+        pdf.save()
+
+
+def _shares(colour: Rgb) -> tuple[float, float, float]:
+    return colour[0] / 255, colour[1] / 255, colour[2] / 255

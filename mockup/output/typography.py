@@ -1,0 +1,137 @@
+"""Type for the project's own pages: four fonts, styles, kerned lines, even paragraphs."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache, lru_cache
+from itertools import pairwise
+from pathlib import Path
+from typing import Any, Literal
+
+from reportlab.lib.abag import ABag
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import ShapedStr, TTFont, shapeFragWord
+
+from mockup.colour.srgb import Rgb
+from mockup.errors import OutputError
+from mockup.units import PT_PER_INCH
+
+Face = Literal["light", "text", "italic", "caps"]
+
+_FOLDER = Path(__file__).parent / "fonts"
+_FILES: dict[Face, str] = {
+    "light": "AlegreyaSans-Light.ttf",
+    "text": "AlegreyaSans-Regular.ttf",
+    "italic": "AlegreyaSans-Italic.ttf",
+    "caps": "AlegreyaSansSC-Medium.ttf",  # small letters are drawn as small capitals
+}
+# Only kerning: a ligature has no character of its own, and text copied from the page would lose it.
+_FEATURES = {"kern": True, "liga": False, "clig": False, "dlig": False, "calt": False}
+
+INK: Rgb = (41, 39, 37)
+QUIET: Rgb = (112, 108, 103)  # 5.2:1 on white
+HAIR: Rgb = (190, 186, 181)
+
+
+@dataclass(frozen=True)
+class Style:
+    """How a run of type is set: face, size and leading in points, colour, tracking in em."""
+
+    face: Face
+    size_pt: float
+    leading_pt: float
+    colour: Rgb = INK
+    tracking_em: float = 0.0
+
+    @property
+    def leading_in(self) -> float:
+        """From baseline to baseline, inches."""
+        return self.leading_pt / PT_PER_INCH
+
+    @property
+    def tracking_pt(self) -> float:
+        """The space added after every letter, points."""
+        return self.tracking_em * self.size_pt
+
+
+@cache
+def font(face: Face) -> Any:
+    """Returns a face as reportlab's TTFont, registered under its `fontName`."""
+    file = _FOLDER / _FILES[face]
+    loaded = TTFont(file.stem, str(file))
+    pdfmetrics.registerFont(loaded)
+    return loaded
+
+
+def font_name(face: Face) -> str:
+    """Returns the name reportlab knows a face by."""
+    return font(face).fontName
+
+
+@lru_cache(maxsize=4096)
+def kerned(text: str, style: Style) -> Any:
+    """Returns a line as reportlab draws it with the font's kerning: a str with its advances.
+
+    Raises OutputError for a character the fonts do not have.
+    """
+    known = font(style.face).face.charToGlyph
+    lacking = "".join(dict.fromkeys(letter for letter in text if ord(letter) not in known))
+    if lacking:
+        raise OutputError(
+            f'the proof\'s fonts lack "{lacking}" (in "{text}"); they hold the Latin, Greek and '
+            "Cyrillic letters: write it with those"
+        )
+    word = [0.0, (ABag(fontName=font_name(style.face), fontSize=style.size_pt), text)]
+    return shapeFragWord(word, features=_FEATURES)[1][1] if text else text
+
+
+@lru_cache(maxsize=4096)
+def width_in(text: str, style: Style) -> float:
+    """Returns the length of a line of type, inches, without tracking after its last letter."""
+    line = kerned(text, style)
+    if isinstance(line, ShapedStr):
+        places: list[Any] = vars(line)["__shapeData__"]
+        advance = sum(place.x_advance for place in places)  # thousandths of an em
+        set_pt = advance * style.size_pt / 1000
+    else:
+        set_pt = pdfmetrics.stringWidth(line, font_name(style.face), style.size_pt)
+    return (set_pt + style.tracking_pt * max(0, len(text) - 1)) / PT_PER_INCH
+
+
+def wrapped(text: str, style: Style, measure_in: float) -> list[str]:
+    """Returns the lines of a paragraph, broken where they come out most even.
+
+    The sum of the squared gaps at line ends is least (Knuth and Plass 1981, without hyphens); a
+    last line of one word is avoided. A no-break space is never broken. A word wider than the
+    measure has a line of its own.
+    """
+    words = [word for word in text.replace("\n", " ").split(" ") if word]
+    if not words:
+        return []
+    best: list[tuple[float, int]] = [(0.0, 0)]  # cost of the first k words, where line begins
+    for end in range(1, len(words) + 1):
+        options = [
+            (best[start][0] + _gap_cost(words, start, end, style, measure_in), start)
+            for start in range(_earliest(words, end, style, measure_in), end)
+        ]
+        best.append(min(options))
+    breaks = [len(words)]
+    while breaks[-1]:
+        breaks.append(best[breaks[-1]][1])
+    return [" ".join(words[a:b]) for a, b in pairwise(reversed(breaks))]
+
+
+def _earliest(words: Sequence[str], end: int, style: Style, measure_in: float) -> int:
+    start = end - 1
+    while start and width_in(" ".join(words[start - 1 : end]), style) <= measure_in:
+        start -= 1
+    return start
+
+
+def _gap_cost(words: Sequence[str], start: int, end: int, style: Style, measure_in: float) -> float:
+    gap = max(0.0, measure_in - width_in(" ".join(words[start:end]), style)) / measure_in
+    if end < len(words):
+        return gap**2
+    orphan = start > 0 and (end - start == 1 or gap > 0.75)
+    return 1.0 if orphan else 0.0
