@@ -78,10 +78,10 @@ def gum_strip(spec: EnvelopeSpec) -> Shape:
 
 def _gum_ends(spec: EnvelopeSpec, near: float, far: float) -> tuple[float, float]:
     """Returns x of the strip's left end on its inner and on its outer line."""
-    bare = spec.shoulder_in + near
     if spec.flap == "straight":  # between the rounded corners
-        end = bare + STRAIGHT_TAPER * spec.flap_depth_in + spec.tip_radius_in
-        return end, end
+        end = spec.shoulder_in + STRAIGHT_TAPER * spec.flap_depth_in + spec.tip_radius_in
+        return end + near, end + near
+    bare = spec.shoulder_in + max(near, spec.shoulder_radius_in)
     slope = spec.gummed_slope
     back = (far - near) * slope / math.hypot(1, slope)  # from inner to outer end, across the strip
     middle = spec.width_in / 2

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+from shapely.geometry import box
 
 from mockup.envelopes.corners import Corner, inset_sides, rounded
 from mockup.envelopes.flap import flap_corners, gummed_edge_y
@@ -55,14 +56,13 @@ def liner_in_envelope(spec: EnvelopeSpec) -> Shape:
 
 def liner_shape(spec: EnvelopeSpec) -> Shape:
     """Returns the liner as it is ordered and cut: origin at the top left of its box, tip up."""
-    box = liner_in_envelope(spec).box
-    return liner_in_envelope(spec).mapped(translation(-box.left, -box.top))
+    return liner_in_envelope(spec).mapped(liner_placement(spec).inverse())
 
 
 def liner_placement(spec: EnvelopeSpec) -> Affine:
     """Returns the map from the liner's own coordinates to those of the envelope's back."""
-    box = liner_in_envelope(spec).box
-    return translation(box.left, box.top)
+    left, top, _, _ = liner_in_envelope(spec).box
+    return translation(left, top)
 
 
 def liner_fit(spec: EnvelopeSpec, liner: Shape) -> LinerFit:
@@ -70,18 +70,16 @@ def liner_fit(spec: EnvelopeSpec, liner: Shape) -> LinerFit:
 
     Measured on its outline, so that a liner cut to another template is judged by what it is.
     """
-    box = liner.box
+    extent = liner.box
     return LinerFit(
         gum_clearance_in=_edge_clearance(spec, liner) - spec.gum_offset_in - spec.gum_width_in,
-        hidden_in=box.bottom - spec.throat_in,
-        side_play_in=spec.width_in - box.width,
+        hidden_in=extent.bottom - spec.throat_in,
+        side_play_in=spec.width_in - extent.width,
     )
 
 
 def _edge_clearance(spec: EnvelopeSpec, liner: Shape) -> float:
     """Returns the least distance of the liner's part on the flap from a gummed edge, inches."""
-    from shapely import box  # not at import: it costs a tenth of a second
-
     around = liner.box.grown(1)
     on_flap = polygon(liner).intersection(box(around.left, around.top, around.right, 0))
     if on_flap.is_empty:
