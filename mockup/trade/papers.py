@@ -136,163 +136,55 @@ PAPER_COLOURS = _colours()
 """Generic colours of paper, for stocks and envelopes, by name."""
 
 
-def _stock(
-    name: str,
-    about: str,
-    gsm: float,
-    caliper: tuple[float, float, float],
-    colour: str,
-    grain: Grain,
-    source: str = COMMON,
-) -> Stock:
-    """Returns a row of the table; `caliper` is usual, least and most, mils."""
-    usual, least, most = caliper
-    hexed = PAPER_COLOURS[colour].colour_hex
-    return Stock(name, about, usual, (least, most), gsm, hexed, grain, source)
-
-
 def _stocks() -> dict[str, Stock]:
-    """Returns the stocks by name. Ranges of covers from 80 to 240 lb: common practice."""
+    """Returns the stocks by name."""
+    stocks: dict[str, Stock] = {}
+    for name, about, lb, grade, (usual, least, most), colour, grain, source in _ROWS:
+        gsm = round(gsm_from_lb(lb, grade), 1)
+        hexed = PAPER_COLOURS[colour].colour_hex
+        stocks[name] = Stock(name, about, usual, (least, most), gsm, hexed, grain, source)
+    return stocks
 
-    def cover(lb: float) -> float:
-        return round(gsm_from_lb(lb, "cover"), 1)
 
-    def text(lb: float) -> float:
-        return round(gsm_from_lb(lb, "text"), 1)
+_Row = tuple[str, str, float, Grade, tuple[float, float, float], str, Grain, str]
 
-    rows = [
-        _stock(
-            "cotton-110-white",
-            "soft all-cotton cover, 110 lb, the usual letterpress sheet",
-            cover(110),
-            (19.5, 18, 20.5),
-            "soft-white",
-            "cotton",
-        ),
-        _stock(
-            "cotton-220-white",
-            "soft all-cotton cover, double thick, 220 lb",
-            cover(220),
-            (38, 36, 40),
-            "soft-white",
-            "cotton",
-        ),
-        _stock(
-            "smooth-100-white",
-            "smooth uncoated cover, 100 lb",
-            cover(100),
-            (12, 11, 15),
-            "white",
-            "smooth",
-        ),
-        _stock(
-            "smooth-120-white",
-            "smooth uncoated cover, 120 lb, for flat printing",
-            cover(120),
-            (15, 14, 17),
-            "white",
-            "smooth",
-        ),
-        _stock(
-            "smooth-240-white",
-            "smooth uncoated cover, two sheets mounted, 240 lb",
-            cover(240),
-            (30, 28, 36),
-            "white",
-            "smooth",
-        ),
-        _stock(
-            "eggshell-80-ivory",
-            "eggshell cover, 80 lb, light: details and menus",
-            cover(80),
-            (10, 9, 12),
-            "ivory",
-            "eggshell",
-        ),
-        _stock(
-            "eggshell-110-ivory",
-            "eggshell cover, 110 lb",
-            cover(110),
-            (14.5, 13, 16),
-            "ivory",
-            "eggshell",
-        ),
-        _stock(
-            "eggshell-110-oat",
-            "eggshell cover, 110 lb, dyed through",
-            cover(110),
-            (14.5, 13, 16),
-            "oat",
-            "eggshell",
-        ),
-        _stock(
-            "vellum-80-white",
-            "vellum-finish cover, 80 lb",
-            cover(80),
-            (11, 9.5, 12),
-            "white",
-            "vellum",
-        ),
-        _stock(
-            "laid-80-ivory",
-            "laid cover, 80 lb, fine parallel lines",
-            cover(80),
-            (11, 9.5, 13),
-            "ivory",
-            "laid",
-        ),
-        _stock(
-            "kraft-100",
-            "unbleached kraft cover, 100 lb, flecked",
-            cover(100),
-            (13.5, 12, 15),
-            "kraft",
-            "kraft",
-        ),
-        _stock(
-            "index-110-white",
-            "index board, 110 lb, for reply postcards",
-            200,
-            (9.1, 8.6, 9.6),
-            "white",
-            "smooth",
-            JCP_K10,
-        ),
-        _stock(
-            "text-70-white",
-            "uncoated text, 70 lb: liners and belly bands",
-            text(70),
-            (5.3, 4.5, 6),
-            "white",
-            "smooth",
-        ),
-        _stock(
-            "text-80-white",
-            "uncoated text, 80 lb: envelopes",
-            text(80),
-            (6.2, 5.5, 7),
-            "white",
-            "smooth",
-        ),
-        _stock(
-            "text-80-oat",
-            "eggshell text, 80 lb, dyed through: envelopes",
-            text(80),
-            (6.2, 5.5, 7.5),
-            "oat",
-            "eggshell",
-        ),
-        _stock(
-            "text-80-kraft",
-            "unbleached kraft text, 80 lb: envelopes",
-            text(80),
-            (6.5, 5.5, 7.5),
-            "kraft",
-            "kraft",
-        ),
-    ]
-    return {row.name: row for row in rows}
-
+# Name, about, pounds, grade, caliper in mil (usual, least, most), colour, surface, source.
+# fmt: off
+_ROWS: tuple[_Row, ...] = (
+    ("cotton-110-white", "soft all-cotton cover, 110 lb, the usual letterpress sheet",
+     110, "cover", (19.5, 18, 20.5), "soft-white", "cotton", COMMON),
+    ("cotton-220-white", "soft all-cotton cover, double thick, 220 lb",
+     220, "cover", (38, 36, 40), "soft-white", "cotton", COMMON),
+    ("smooth-100-white", "smooth uncoated cover, 100 lb",
+     100, "cover", (12, 11, 15), "white", "smooth", COMMON),
+    ("smooth-120-white", "smooth uncoated cover, 120 lb, for flat printing",
+     120, "cover", (15, 14, 17), "white", "smooth", COMMON),
+    ("smooth-240-white", "smooth uncoated cover, two sheets mounted, 240 lb",
+     240, "cover", (30, 28, 36), "white", "smooth", COMMON),
+    ("eggshell-80-ivory", "eggshell cover, 80 lb, light: details and menus",
+     80, "cover", (10, 9, 12), "ivory", "eggshell", COMMON),
+    ("eggshell-110-ivory", "eggshell cover, 110 lb",
+     110, "cover", (14.5, 13, 16), "ivory", "eggshell", COMMON),
+    ("eggshell-110-oat", "eggshell cover, 110 lb, dyed through",
+     110, "cover", (14.5, 13, 16), "oat", "eggshell", COMMON),
+    ("vellum-80-white", "vellum-finish cover, 80 lb",
+     80, "cover", (11, 9.5, 12), "white", "vellum", COMMON),
+    ("laid-80-ivory", "laid cover, 80 lb, fine parallel lines",
+     80, "cover", (11, 9.5, 13), "ivory", "laid", COMMON),
+    ("kraft-100", "unbleached kraft cover, 100 lb, flecked",
+     100, "cover", (13.5, 12, 15), "kraft", "kraft", COMMON),
+    ("index-110-white", "index board, 110 lb, for reply postcards",
+     110, "index", (9.1, 8.6, 9.6), "white", "smooth", JCP_K10),
+    ("text-70-white", "uncoated text, 70 lb: liners and belly bands",
+     70, "text", (5.3, 4.5, 6), "white", "smooth", COMMON),
+    ("text-80-white", "uncoated text, 80 lb: envelopes",
+     80, "text", (6.2, 5.5, 7), "white", "smooth", COMMON),
+    ("text-80-oat", "eggshell text, 80 lb, dyed through: envelopes",
+     80, "text", (6.2, 5.5, 7.5), "oat", "eggshell", COMMON),
+    ("text-80-kraft", "unbleached kraft text, 80 lb: envelopes",
+     80, "text", (6.5, 5.5, 7.5), "kraft", "kraft", COMMON),
+)
+# fmt: on
 
 STOCKS = _stocks()
 """Generic stocks by name."""

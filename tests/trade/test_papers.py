@@ -92,7 +92,9 @@ def test_a_stock_is_whole(row):
 
 def test_index_stock_has_the_published_caliper_jcp_k10():
     row = stock("index-110-white")
-    assert (row.gsm, row.caliper_mil, row.caliper_range_mil) == (200, 9.1, (8.6, 9.6))
+    # 110 lb is 200 gsm there, 0.0091 in thick, 0.0005 in either way.
+    assert row.gsm == pytest.approx(200, abs=2.5)
+    assert (row.caliper_mil, row.caliper_range_mil) == (9.1, (8.6, 9.6))
     assert "JCP K10" in row.source
 
 
