@@ -1,0 +1,280 @@
+"""A MuPDF device that notes what a page paints instead of painting it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import Any, Literal
+
+import numpy as np
+from pymupdf import mupdf
+
+from mockup.artwork.inspection import Clip, Ink, Lettering, Painted, Pen, Placed, Ring, Space
+from mockup.artwork.inspection_paths import Glyphs, mapped, path_rings
+from mockup.geometry.affine import Affine
+from mockup.geometry.point import Box
+from mockup.units import PT_PER_INCH
+
+EVERYWHERE = Box(-1e6, -1e6, 1e6, 1e6)
+_UNIT_SQUARE = np.array([(0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0)])
+_CALLS = (
+    "fill_path stroke_path clip_path clip_stroke_path fill_text stroke_text clip_text "
+    "clip_stroke_text fill_shade fill_image fill_image_mask clip_image_mask pop_clip "
+    "begin_layer end_layer begin_tile end_tile begin_mask end_mask"
+).split()
+# enum fz_colorspace_type of MuPDF's fitz/color.h, which its Python face leaves out.
+_SPACES: dict[int, Space] = {
+    1: "gray",
+    2: "rgb",
+    3: "rgb",
+    4: "cmyk",
+    5: "lab",
+    6: "rgb",  # indexed: what its base is does not reach us
+    7: "spot",
+}
+_CAPS: dict[int, Literal["butt", "round", "square"]] = {0: "butt", 1: "round", 2: "square"}
+
+
+class Recorder(mupdf.FzDevice2):
+    """Notes every object painted, with its clip and layer. The page is run with a matrix that maps
+    to card inches, so every number noted is in inches."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        for call in _CALLS:
+            getattr(self, f"use_virtual_{call}")()
+        self.painted: list[Painted] = []
+        self.clips: list[Clip] = [Clip((), False, EVERYWHERE, 0)]
+        self._clip_stack: list[int] = [0]
+        self._layers: list[str | None] = []
+        self._tiles = 0
+        self._masks = 0
+        self._glyphs = Glyphs()
+
+    # Painting.
+
+    def fill_path(
+        self, _c: Any, path: Any, even_odd: int, ctm: Any, space: Any, colour: Any, alpha: float, _p: Any
+    ) -> None:
+        rings, closed = path_rings(path, _affine(ctm))
+        self._paint("path", rings, closed, bool(even_odd), ink_of(space, colour), alpha)
+
+    def stroke_path(
+        self, _c: Any, path: Any, stroke: Any, ctm: Any, space: Any, colour: Any, alpha: float, _p: Any
+    ) -> None:
+        matrix = _affine(ctm)
+        rings, closed = path_rings(path, matrix)
+        pen = _pen(stroke, matrix)
+        self._paint("path", rings, closed, False, ink_of(space, colour), alpha, pen=pen)
+
+    def fill_text(
+        self, _c: Any, text: Any, ctm: Any, space: Any, colour: Any, alpha: float, _p: Any
+    ) -> None:
+        self._type(text, _affine(ctm), ink_of(space, colour), alpha, None)
+
+    def stroke_text(
+        self, _c: Any, text: Any, stroke: Any, ctm: Any, space: Any, colour: Any, alpha: float, _p: Any
+    ) -> None:
+        matrix = _affine(ctm)
+        self._type(text, matrix, ink_of(space, colour), alpha, _pen(stroke, matrix))
+
+    def fill_shade(self, _c: Any, shade: Any, ctm: Any, alpha: float, _p: Any) -> None:
+        rect = mupdf.ll_fz_bound_shade(shade, ctm)
+        box = Box(rect.x0, rect.y0, rect.x1, rect.y1)
+        self._paint("shade", (np.array(box.corners()),), (True,), False, None, alpha)
+
+    def fill_image(self, _c: Any, image: Any, ctm: Any, alpha: float, _p: Any) -> None:
+        self._image(image, _affine(ctm), None, alpha)
+
+    def fill_image_mask(
+        self, _c: Any, image: Any, ctm: Any, space: Any, colour: Any, alpha: float, _p: Any
+    ) -> None:
+        self._image(image, _affine(ctm), ink_of(space, colour), alpha)
+
+    # Clips, layers, patterns.
+
+    def clip_path(self, _c: Any, path: Any, even_odd: int, ctm: Any, _scissor: Any) -> None:
+        rings, _ = path_rings(path, _affine(ctm))
+        self._push(rings, bool(even_odd))
+
+    def clip_stroke_path(self, _c: Any, path: Any, stroke: Any, ctm: Any, _scissor: Any) -> None:
+        rect = mupdf.ll_fz_bound_path(path, stroke, ctm)
+        self._push_box(rect)
+
+    def clip_text(self, _c: Any, text: Any, ctm: Any, _scissor: Any) -> None:
+        self._push_box(mupdf.ll_fz_bound_text(text, None, ctm))
+
+    def clip_stroke_text(
+        self, _c: Any, text: Any, stroke: Any, ctm: Any, _scissor: Any
+    ) -> None:
+        self._push_box(mupdf.ll_fz_bound_text(text, stroke, ctm))
+
+    def clip_image_mask(self, _c: Any, _image: Any, ctm: Any, _scissor: Any) -> None:
+        self._push((mapped(_UNIT_SQUARE, _affine(ctm)),), False)
+
+    def pop_clip(self, _c: Any) -> None:
+        if len(self._clip_stack) > 1:
+            self._clip_stack.pop()
+
+    def begin_mask(self, _c: Any, area: Any, *_rest: Any) -> None:
+        self._masks += 1
+        self._pending_mask = area
+
+    def end_mask(self, _c: Any, *_rest: Any) -> None:
+        # What was painted since begin_mask was the mask; it now clips, until pop_clip.
+        self._masks -= 1
+        self._push_box(self._pending_mask)
+
+    def begin_layer(self, _c: Any, name: str) -> None:
+        self._layers.append(name)
+
+    def end_layer(self, _c: Any) -> None:
+        if self._layers:
+            self._layers.pop()
+
+    def begin_tile(self, *_everything: Any) -> int:
+        self._tiles += 1
+        return 0
+
+    def end_tile(self, _c: Any) -> None:
+        self._tiles -= 1
+
+    # Noting.
+
+    def _paint(
+        self,
+        kind: Literal["path", "type", "image", "shade"],
+        rings: tuple[Ring, ...],
+        closed: tuple[bool, ...],
+        even_odd: bool,
+        ink: Ink | None,
+        alpha: float,
+        **more: Any,
+    ) -> None:
+        if self._masks or not rings:
+            return
+        clip = self._clip_stack[-1]
+        pen: Pen | None = more.get("pen")
+        box = _meet(_box(rings).grown(pen.width_in / 2 if pen else 0.0), self.clips[clip].box)
+        if box.width < 0 or box.height < 0:
+            return
+        layer = self._layers[-1] if self._layers else None
+        self.painted.append(
+            Painted(
+                kind, box, rings, closed, even_odd, ink, alpha, layer, clip,
+                tiled=self._tiles > 0, **more,
+            )
+        )  # fmt: skip
+
+    def _type(
+        self, text: Any, matrix: Affine, ink: Ink | None, alpha: float, pen: Pen | None
+    ) -> None:
+        span = text.head
+        while span:
+            self._span(span, matrix, ink, alpha, pen)
+            span = span.next
+
+    def _span(
+        self, span: Any, matrix: Affine, ink: Ink | None, alpha: float, pen: Pen | None
+    ) -> None:
+        whole = mupdf.FzTextSpan(span)
+        trm = span.trm
+        em = Affine(trm.a, trm.b, trm.c, trm.d, 0, 0)
+        rings: list[Ring] = []
+        counts: list[int] = []
+        letters: list[str] = []
+        for k in range(span.len):
+            item = whole.items(k)
+            if item.ucs > 0:
+                letters.append(chr(item.ucs))
+            if item.gid < 0:
+                continue
+            outline = self._glyphs.rings(span.font, item.gid)
+            place = matrix @ Affine(em.a, em.b, em.c, em.d, item.x, item.y)
+            rings += [mapped(ring, place) for ring in outline]
+            counts.append(len(outline))
+        upright = matrix.vector((trm.c, trm.d))  # type: ignore[arg-type]
+        flags = mupdf.ll_fz_font_flags(span.font)
+        lettering = Lettering(
+            "".join(letters),
+            mupdf.ll_fz_font_name(span.font),
+            math.hypot(*upright) * PT_PER_INCH,
+            not flags.ft_substitute,
+        )
+        self._paint(
+            "type", tuple(rings), (True,) * len(rings), False, ink, alpha,
+            pen=pen, lettering=lettering, glyphs=tuple(counts),
+        )  # fmt: skip
+
+    def _image(self, image: Any, matrix: Affine, ink: Ink | None, alpha: float) -> None:
+        width_in = math.hypot(matrix.a, matrix.b)
+        height_in = math.hypot(matrix.c, matrix.d)
+        if width_in == 0 or height_in == 0:
+            return
+        space, calibrated = _space(image.colorspace)
+        placed = Placed(
+            image.w, image.h, image.bpc, min(image.w / width_in, image.h / height_in),
+            space, calibrated, ink is not None,
+        )  # fmt: skip
+        self._paint(
+            "image", (mapped(_UNIT_SQUARE, matrix),), (True,), False, ink, alpha, image=placed
+        )
+
+    def _push(self, rings: tuple[Ring, ...], even_odd: bool) -> None:
+        parent = self._clip_stack[-1]
+        box = _meet(_box(rings) if rings else Box(0, 0, -1, -1), self.clips[parent].box)
+        self._clip_stack.append(len(self.clips))
+        self.clips.append(Clip(rings, even_odd, box, parent))
+
+    def _push_box(self, rect: Any) -> None:
+        corners = np.array(Box(rect.x0, rect.y0, rect.x1, rect.y1).corners())
+        self._push((corners,), False)
+
+
+def ink_of(space: Any, colour: Any) -> Ink | None:
+    """Returns a colour from a raw fz_colorspace and its float array."""
+    if space is None:
+        return None
+    kind, calibrated = _space(space)
+    count = mupdf.ll_fz_colorspace_n(space)
+    values = tuple(float(mupdf.floats_getitem(colour, k)) for k in range(count))
+    names: tuple[str, ...] = ()
+    if kind == "spot":
+        names = tuple(mupdf.ll_fz_colorspace_colorant(space, k) or "" for k in range(count))
+    return Ink(kind, values, names, calibrated)
+
+
+def _space(space: Any) -> tuple[Space, bool]:
+    if space is None:
+        return "other", False
+    kind = _SPACES.get(mupdf.ll_fz_colorspace_type(space), "other")
+    name = mupdf.ll_fz_colorspace_name(space) or ""
+    calibrated = kind == "lab" or not name.startswith("Device")
+    return kind, calibrated
+
+
+def _pen(stroke: Any, matrix: Affine) -> Pen:
+    scale = math.sqrt(abs(matrix.determinant))
+    dashes = tuple(
+        float(mupdf.floats_getitem(stroke.dash_list, k)) * scale for k in range(stroke.dash_len)
+    ) if stroke.dash_len else ()  # fmt: skip
+    return Pen(stroke.linewidth * scale, dashes, _CAPS.get(stroke.start_cap, "butt"))
+
+
+def _affine(ctm: Any) -> Affine:
+    return Affine(ctm.a, ctm.b, ctm.c, ctm.d, ctm.e, ctm.f)
+
+
+def _box(rings: Sequence[Ring]) -> Box:
+    low = np.min([ring.min(axis=0) for ring in rings], axis=0)
+    high = np.max([ring.max(axis=0) for ring in rings], axis=0)
+    return Box(float(low[0]), float(low[1]), float(high[0]), float(high[1]))
+
+
+def _meet(first: Box, second: Box) -> Box:
+    return Box(
+        max(first.left, second.left),
+        max(first.top, second.top),
+        min(first.right, second.right),
+        min(first.bottom, second.bottom),
+    )
