@@ -19,7 +19,7 @@ def piece(
     card: Annotated[
         str | None,
         typer.Option(
-            help="Card size: A7, 'A1 landscape', '5 x 7 in'. Read from the art if left out."
+            help="Card size: A7, '4-bar landscape', '5 x 7 in'. Read from the art if left out."
         ),
     ] = None,
     page: Annotated[int, typer.Option(help="Which page of the file, from 1.")] = 1,

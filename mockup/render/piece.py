@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 import numpy as np
@@ -13,7 +14,7 @@ from mockup.colour.srgb import Rgb, decode, encode, linear, parse_hex
 from mockup.geometry.affine import IDENTITY
 from mockup.geometry.flatten import rings
 from mockup.geometry.outline import Shape
-from mockup.pixels import Bytes, Coverage, Light, View, view_around
+from mockup.pixels import Bytes, Coverage, View, view_around
 from mockup.render.coverage import coverage
 from mockup.render.cutline import (
     CASING_FACTOR,
@@ -28,9 +29,9 @@ from mockup.units import pt_to_in
 PAPER_WHITE: Rgb = (255, 255, 255)
 
 
-def located(path: Path, page: int, size_in: tuple[float, float], bleed_in: float) -> tuple[
-    ArtPage, Placement
-]:
+def located(
+    path: Path, page: int, size_in: tuple[float, float], bleed_in: float
+) -> tuple[ArtPage, Placement]:
     """Returns an art page and where a card of `size_in` (width, height) lies on it.
 
     Raises what read_page and place_card raise.
@@ -51,7 +52,7 @@ def piece_picture(piece: Piece, ppi: float, choice: CutLineChoice) -> Bytes:
     )
     (picture,) = rasterise([RasterJob(art, placement, IDENTITY, view)])
     picture = on_stock(picture, parse_hex(piece.stock.colour_hex))
-    line = line_for(piece.die.shape, picture, view, PAPER_WHITE, choice)
+    line = line_for(piece.die.shape, picture, view, [PAPER_WHITE], choice)
     return cut_out(picture, piece.die.shape, line, view)
 
 
@@ -62,15 +63,15 @@ def piece_view(shape: Shape, ppi: float, width_pt: float) -> View:
 
 
 def line_for(
-    shape: Shape, picture: Bytes, view: View, outside: Rgb, choice: CutLineChoice
+    shape: Shape, picture: Bytes, view: View, outside: Sequence[Rgb], choice: CutLineChoice
 ) -> CutLine:
-    """Returns the cut line for a picture cut to `shape` and laid on `outside`.
+    """Returns the cut line for a picture cut to `shape` and laid on grounds of colours `outside`.
 
     The designer's colour where she gave one, else the tone that stays visible on both sides.
     """
     if choice.colour is not None:
         return CutLine(choice.colour, choice.width_pt)
-    grounds = np.array([outside], np.uint8)
+    grounds = np.array(outside, np.uint8)
     beside = colours_beside(shape, (picture, view), grounds, choice.width_pt)
     return choose_cut_line(beside, choice.width_pt)
 
@@ -83,11 +84,11 @@ def cut_out(picture: Bytes, shape: Shape, line: CutLine, view: View) -> Bytes:
     """
     inside = coverage(rings(shape, flat_within(view)), view)
     cut = np.dstack([picture, np.rint(inside * 255).astype(np.uint8)])
-    cut[inside == 0] = 0
     for colour, width_pt in strokes(line):
         stroke = stroke_coverage(shape, pt_to_in(width_pt), view)
         touched = stroke > 0
         cut[touched] = _over(cut[touched], colour, stroke[touched])
+    cut[cut[:, :, 3] == 0] = 0
     return cut
 
 
@@ -116,6 +117,6 @@ def _over(below: Bytes, colour: Rgb, share: Coverage) -> Bytes:
     """Returns straight-alpha pixels (n, 4) with a colour laid over them by `share` (n,)."""
     under = below[:, 3].astype(np.float32) / 255 * (1 - share)
     alpha = share + under
-    light: Light = linear(colour) * share[:, None] + decode(below[:, :3]) * under[:, None]
+    light = linear(colour) * share[:, None] + decode(below[:, :3]) * under[:, None]
     straight = encode(light / np.maximum(alpha, 1e-6)[:, None])
     return np.column_stack([straight, np.rint(alpha * 255).astype(np.uint8)])

@@ -1,0 +1,46 @@
+# Two commands for a fresh machine: `make demo` and `make test`. The rest is for contributors.
+PYTHON ?= python3
+VENV := .venv
+BIN := $(VENV)/bin
+DEMO := build/demo
+WIDTH ?= 3000
+
+.PHONY: demo test test-all lint bench look clean
+
+$(VENV)/.run: pyproject.toml
+	$(PYTHON) -m venv $(VENV)
+	$(BIN)/pip install --quiet --upgrade pip
+	$(BIN)/pip install --quiet --constraint constraints.txt --editable .
+	touch $@
+
+$(VENV)/.develop: $(VENV)/.run
+	$(BIN)/pip install --quiet --constraint constraints.txt --editable '.[test,lint]'
+	touch $@
+
+$(VENV)/.bench: $(VENV)/.develop
+	$(BIN)/pip install --quiet --constraint constraints.txt --editable '.[bench]'
+	touch $@
+
+demo: $(VENV)/.run  ## draw the demo suite
+	$(BIN)/mockup demo $(DEMO) --width $(WIDTH)
+
+test: $(VENV)/.develop  ## the quick tests
+	$(BIN)/pytest -n auto -m "not slow"
+
+test-all: $(VENV)/.develop  ## every test
+	$(BIN)/pytest -n auto
+
+lint: $(VENV)/.develop  ## style, types, the way of the data
+	$(BIN)/ruff check .
+	$(BIN)/ruff format --check .
+	$(BIN)/pyright
+	$(BIN)/lint-imports
+
+bench: $(VENV)/.bench  ## ratios of time and memory, measured in one run
+	$(BIN)/python -m benchmarks
+
+look: $(VENV)/.run  ## everything a person should look at, with an index page
+	$(BIN)/python -m benchmarks.look build/look
+
+clean:
+	rm -rf build $(VENV)

@@ -1,0 +1,47 @@
+"""What the tests share: the demo suite's files, and small PDFs made on the spot."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+import pikepdf
+import pytest
+
+ART = Path(__file__).parent.parent / "assets_demo"
+
+
+@pytest.fixture(scope="session")
+def art() -> Path:
+    """The folder of the demo suite; read only."""
+    return ART
+
+
+@pytest.fixture
+def demo_suite(tmp_path: Path) -> Path:
+    """A copy of the demo's suite file and art, to be changed by a test."""
+    for file in [ART / "suite.toml", *ART.glob("*.pdf")]:
+        shutil.copy(file, tmp_path / file.name)
+    return tmp_path / "suite.toml"
+
+
+def make_pdf(
+    path: Path,
+    size_in: tuple[float, float] = (5.25, 7.25),
+    content: str = "0.2 g 60 60 100 100 re f",
+    trim_in: tuple[float, float, float, float] | None = None,
+    pages: int = 1,
+    **entries: object,
+) -> Path:
+    """Writes a PDF of plain pages; `trim_in` is left, bottom, right, top; entries go on pages."""
+    pdf = pikepdf.new()
+    width, height = (side * 72 for side in size_in)
+    for _ in range(pages):
+        page = pdf.add_blank_page(page_size=(width, height))
+        page.Contents = pdf.make_stream(content.encode())
+        if trim_in is not None:
+            page.TrimBox = pikepdf.Array([side * 72 for side in trim_in])
+        for key, value in entries.items():
+            page.obj[f"/{key}"] = value
+    pdf.save(path)
+    return path

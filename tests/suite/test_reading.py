@@ -1,0 +1,106 @@
+"""The suite file: read with defaults, and every mistake told with its key and remedy."""
+
+from pathlib import Path
+
+import pytest
+
+from mockup.errors import SuiteError
+from mockup.suite.reading import read_suite, with_scene
+from tests.conftest import make_pdf
+
+SMALLEST = """
+title = "Supper"
+[pieces.card]
+art = "card.pdf"
+card = "A7"
+"""
+
+
+def written(folder: Path, text: str) -> Path:
+    make_pdf(folder / "card.pdf")
+    path = folder / "suite.toml"
+    path.write_text(text, encoding="utf-8")
+    return path
+
+
+def mistakes(folder: Path, text: str) -> str:
+    with pytest.raises(SuiteError) as caught:
+        read_suite(written(folder, text))
+    return str(caught.value)
+
+
+def test_the_smallest_suite_takes_sensible_defaults(tmp_path: Path) -> None:
+    suite = read_suite(written(tmp_path, SMALLEST))
+    (piece,) = suite.pieces
+    assert (piece.title, piece.die.name, piece.page) == ("Card", "rectangle", 1)
+    assert (piece.die.width_in, piece.die.height_in, piece.bleed_in) == (5, 7, 0.125)
+    assert (suite.revision, suite.scene.name, suite.paper) == ("1", "limewash", "letter")
+
+
+def test_the_demo_suite_is_read(demo_suite: Path) -> None:
+    suite = read_suite(demo_suite)
+    assert [piece.name for piece in suite.pieces] == ["invitation", "details", "reply"]
+    reply = suite.piece("reply")
+    assert (reply.die.width_in, reply.die.height_in) == (4.875, 3.5)
+    (envelope,) = suite.envelopes
+    assert envelope.spec.flap == "deep-pointed"
+    assert envelope.liner is not None
+
+
+def test_millimetres(tmp_path: Path) -> None:
+    text = SMALLEST.replace("title", 'units = "mm"\nbleed = 3\ntitle').replace(
+        "A7", "127 x 177.8 mm"
+    )
+    (piece,) = read_suite(written(tmp_path, text)).pieces
+    assert (piece.die.width_in, piece.bleed_in) == pytest.approx((5.0, 3 / 25.4))
+
+
+def test_a_die_with_parameters(tmp_path: Path) -> None:
+    text = SMALLEST + 'die = { shape = "ticket-corner", radius = "10 mm" }\n'
+    (piece,) = read_suite(written(tmp_path, text)).pieces
+    assert dict(piece.die.parameters)["radius"] == pytest.approx(10 / 25.4)
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        (SMALLEST.replace("card =", "crad ="), 'pieces.card.crad: no key called "crad"; did you mean "card"?'),
+        (SMALLEST.replace("card =", "crad ="), "pieces.card.card: is missing"),
+        (SMALLEST + 'die = "tickt-corner"\n', 'no die called "tickt-corner"; did you mean "ticket-corner"?'),
+        (SMALLEST + 'stock = "coton-110-white"\n', 'did you mean "cotton-110-white"?'),
+        (SMALLEST + "quantity = 0\n", "pieces.card.quantity: 0 cannot be"),
+        (SMALLEST + 'die = { shape = "ticket-corner", radius = 9 }\n', "pieces.card.die: die ticket-corner at 5 × 7 in"),
+        (SMALLEST.replace('"A7"', '"A99"'), "pieces.card.card:"),
+        (SMALLEST.replace("card.pdf", "crad.pdf"), 'no file "crad.pdf" beside the suite file'),
+        (SMALLEST + '[proof]\npaper = "a5"\n', 'proof.paper: "a5" is not allowed; it is "letter" or "a4"'),
+        (SMALLEST + '[envelopes.outer]\nsize = "A7"\nholds = ["crad"]\n', 'no piece called "crad"; did you mean "card"?'),
+        (SMALLEST + '[envelopes.outer]\nsize = "A7"\nflap = "deep"\n', 'did you mean "deep-pointed"?'),
+        (SMALLEST + '[envelopes.outer]\nsize = "A7"\ncolour = "inkblue"\n', 'did you mean "ink-blue"?'),
+        (SMALLEST + '[cut_line]\ncolour = "pink"\n', 'cut_line.colour: "pink" is not a colour'),
+        (SMALLEST.replace('"Supper"', '""'), "title: is empty"),
+        ("title = \n", "is not well-formed TOML"),
+    ],
+)  # fmt: skip
+def test_a_mistake_is_told_with_its_key_and_the_nearest_match(
+    tmp_path: Path, text: str, told: str
+) -> None:
+    assert told in mistakes(tmp_path, text)
+
+
+def test_several_mistakes_are_reported_together(tmp_path: Path) -> None:
+    text = SMALLEST + 'die = "tickt"\nstock = "silk"\n[envelopes.outer]\nsize = "Z9"\n'
+    lines = mistakes(tmp_path, text).splitlines()
+    assert len(lines) == 3
+    assert all(line.startswith(str(tmp_path / "suite.toml")) for line in lines)
+
+
+def test_a_missing_suite_file_says_how_to_write_one(tmp_path: Path) -> None:
+    with pytest.raises(SuiteError, match="`mockup start` writes one"):
+        read_suite(tmp_path / "none.toml")
+
+
+def test_another_scene_leaves_the_rest_as_it_was(tmp_path: Path) -> None:
+    suite = read_suite(written(tmp_path, SMALLEST))
+    other = with_scene(suite, "slate", None)
+    assert (other.scene.name, other.scene.arrange) == ("slate", 1)
+    assert other.pieces == suite.pieces
