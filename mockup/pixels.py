@@ -69,9 +69,7 @@ class View:
         )
 
 
-def view_around(
-    box: tuple[float, float, float, float], ppi: float, margin_in: float = 0.0
-) -> View:
+def view_around(box: tuple[float, float, float, float], ppi: float, margin_in: float = 0.0) -> View:
     """Returns the view at `ppi` that holds `box` (inches: left, top, right, bottom) and a margin.
 
     The top-left pixel corner lies exactly at (left - margin, top - margin).

@@ -1,8 +1,8 @@
-"""Opening artwork: a PDF, or an SVG turned into one, refused in one line where it cannot be used."""
+"""Opening artwork: a PDF, or an SVG turned into one; what cannot be used is refused in a line."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Generator
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -18,7 +18,7 @@ pymupdf.TOOLS.mupdf_display_warnings(False)
 
 
 @contextmanager
-def open_document(path: Path) -> Iterator[pymupdf.Document]:
+def open_document(path: Path) -> Generator[pymupdf.Document]:
     """Yields an open PDF document with at least one page; the file is only read.
 
     Raises InputError for a file that is missing, not a PDF or SVG, broken, encrypted or without
@@ -33,7 +33,7 @@ def open_document(path: Path) -> Iterator[pymupdf.Document]:
 
 
 @contextmanager
-def open_page(path: Path, number: int) -> Iterator[pymupdf.Page]:
+def open_page(path: Path, number: int) -> Generator[pymupdf.Page]:
     """Yields page `number` (from 1) of a document.
 
     Raises InputError where there is no such page, and what open_document raises.

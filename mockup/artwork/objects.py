@@ -16,7 +16,9 @@ from mockup.geometry.offset import polygons_of
 from mockup.geometry.point import Box, Point, box_of
 
 GROUND_SHARE = 0.5  # a path or image over half the card is a ground, not a drawing on it
-JOIN_IN = 0.08  # marks nearer than this are read as one thing: letters of a line, strokes of a motif
+JOIN_IN = (
+    0.08  # marks nearer than this are read as one thing: letters of a line, strokes of a motif
+)
 
 _KINDS = {"text": "text", "path": "path", "image": "image", "imgmask": "image", "shade": "path"}
 

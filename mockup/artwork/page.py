@@ -23,7 +23,7 @@ _NUMBER = re.compile(r"[-+]?(?:\d+\.?\d*|\.\d+)")
 
 @dataclass(frozen=True)
 class ArtPage:
-    """One page of an artwork file. Boxes in inches as the page is seen: rotated, origin top left."""
+    """One page of an artwork file; boxes in inches as it is seen: rotated, origin top left."""
 
     path: Path
     number: int
@@ -133,7 +133,9 @@ def seen_matrix(page: pymupdf.Page) -> Affine:
 
 def _declared_box(page: pymupdf.Page, key: str, to_seen: Affine) -> Box | None:
     """Returns a box the page itself declares, in seen inches; none where it says nothing useful."""
-    kind, text = page.parent.xref_get_key(page.xref, key)
+    document = page.parent
+    assert document is not None
+    kind, text = document.xref_get_key(page.xref, key)
     numbers = [float(number) for number in _NUMBER.findall(text)] if kind == "array" else []
     if len(numbers) != 4:
         return None

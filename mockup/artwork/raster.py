@@ -44,7 +44,13 @@ def rasterise(jobs: Sequence[RasterJob], progress: Progress | None = None) -> li
                 f"limit of {PICTURE_MAX_PX // 10**6} megapixels; ask for fewer pixels an inch"
             )
     tuples = [
-        (job.page.path, job.page.number, _page_to_pixels(job), job.view.width_px, job.view.height_px)
+        (
+            job.page.path,
+            job.page.number,
+            _page_to_pixels(job),
+            job.view.width_px,
+            job.view.height_px,
+        )
         for job in jobs
     ]
     return in_workers(_draw, tuples, lambda job: f"{job[0]}, page {job[1]}", progress)
@@ -52,9 +58,7 @@ def rasterise(jobs: Sequence[RasterJob], progress: Progress | None = None) -> li
 
 def _page_to_pixels(job: RasterJob) -> Affine:
     view = job.view
-    to_pixels = Affine(
-        view.ppi, 0, 0, view.ppi, -view.left_in * view.ppi, -view.top_in * view.ppi
-    )
+    to_pixels = Affine(view.ppi, 0, 0, view.ppi, -view.left_in * view.ppi, -view.top_in * view.ppi)
     return to_pixels @ job.to_view @ trim_matrix(job.placement).inverse()
 
 

@@ -17,10 +17,10 @@ FLOOR = 0.003  # share of light the paper's surface returns through any ink; a j
 _GRID = 33
 
 # Linear sRGB to linear Rec. 2020, both D65 (ITU-R BT.2087-0, table 4).
-_TO_WIDE = np.array(
+_BT2087 = np.array(
     [[0.6274, 0.3293, 0.0433], [0.0691, 0.9195, 0.0114], [0.0164, 0.0880, 0.8956]], np.float64
 )
-_TO_WIDE /= _TO_WIDE.sum(axis=1, keepdims=True)  # white stays white to the last digit
+_TO_WIDE = _BT2087 / _BT2087.sum(axis=1, keepdims=True)  # white stays white to the last digit
 _FROM_WIDE = np.linalg.inv(_TO_WIDE)
 
 

@@ -17,9 +17,9 @@ LUMINANCE = np.array([0.2126, 0.7152, 0.0722], np.float32)  # Y of linear sRGB, 
 
 _HEX = re.compile(r"^#?([0-9a-f]{6})$", re.I)
 _CODES = np.arange(256) / 255.0
-_DECODED = np.where(
-    _CODES <= 0.04045, _CODES / 12.92, ((_CODES + 0.055) / 1.055) ** 2.4
-).astype(np.float32)
+_DECODED = np.where(_CODES <= 0.04045, _CODES / 12.92, ((_CODES + 0.055) / 1.055) ** 2.4).astype(
+    np.float32
+)
 _STEPS = np.arange(65536) / 65535.0
 _ENCODED = np.rint(
     255 * np.where(_STEPS <= 0.0031308, 12.92 * _STEPS, 1.055 * _STEPS ** (1 / 2.4) - 0.055)
@@ -31,7 +31,7 @@ def decode(encoded: Bytes) -> Light:
     return _DECODED[encoded]
 
 
-def encode(light: NDArray[np.float32]) -> Bytes:
+def encode(light: NDArray[np.floating]) -> Bytes:
     """Returns sRGB-encoded bytes of linear light; what lies outside 0 to 1 is clipped."""
     steps = np.clip(light, 0.0, 1.0) * np.float32(65535.0) + np.float32(0.5)
     return _ENCODED[steps.astype(np.uint16)]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Generator
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -12,7 +12,7 @@ from mockup.errors import OutputError
 
 
 @contextmanager
-def whole_file(path: Path) -> Iterator[Path]:
+def whole_file(path: Path) -> Generator[Path]:
     """Yields a temporary path in the folder of `path`, and renames it to `path` at the end.
 
     Nothing is left where the work fails. Raises OutputError where the folder is missing or cannot

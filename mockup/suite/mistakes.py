@@ -76,7 +76,9 @@ def _keys_beside(key: str) -> list[str]:
 
 
 def _is_alternative(part: int | str) -> bool:
-    return isinstance(part, str) and (part in _ALTERNATIVES or part.startswith(("constrained", "[key]")))
+    if not isinstance(part, str):
+        return False
+    return part in _ALTERNATIVES or part.startswith(("constrained", "[key]"))
 
 
 def _shown(value: object) -> str:

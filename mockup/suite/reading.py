@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -12,7 +13,7 @@ from pydantic import ValidationError
 from mockup.colour.srgb import Rgb, parse_hex
 from mockup.dies import Die, make_die
 from mockup.dies.family import Given
-from mockup.envelopes import EnvelopeSpec, envelope_spec
+from mockup.envelopes.spec import EnvelopeSpec, envelope_spec
 from mockup.errors import MockupError, SuiteError
 from mockup.suite.mistakes import told
 from mockup.suite.schema import EnvelopeTable, LinerTable, PieceTable, SuiteTable
@@ -143,9 +144,7 @@ class _Reader:
         rgb: Rgb = parse_hex(colour.colour_hex)
         title = table.title or f"{title_of(name)} envelope"
         holds, quantity = table.holds, table.quantity
-        return Envelope(
-            name, title, size, spec, paper, rgb, colour.name, liner, holds, quantity
-        )
+        return Envelope(name, title, size, spec, paper, rgb, colour.name, liner, holds, quantity)
 
     def spec(
         self, key: str, table: EnvelopeTable, width_in: float, height_in: float
@@ -161,7 +160,7 @@ class _Reader:
             for name, value in given.items()
             if value is not None
         }
-        return envelope_spec(width_in, height_in, table.flap, **lengths)
+        return envelope_spec(width_in, height_in, table.flap, lengths)
 
     def liner(self, key: str, table: str | LinerTable) -> Liner | None:
         """Returns a liner, or None after noting what is wrong with it."""
@@ -170,6 +169,13 @@ class _Reader:
         paper = self.tried(f"{key}.stock", lambda: stock(table.stock or LINER_STOCK))
         art = self.art(f"{key}.art", table.art)
         return Liner(art, table.page, paper) if paper else None
+
+
+def with_scene(suite: Suite, name: str | None, arrange: int | None) -> Suite:
+    """Returns the suite on another scene or in another arrangement; None keeps its own."""
+    chosen = suite.scene
+    scene = SceneChoice(name or chosen.name, arrange or chosen.arrange, chosen.seed)
+    return replace(suite, scene=scene)
 
 
 def title_of(name: str) -> str:

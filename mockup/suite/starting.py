@@ -138,8 +138,10 @@ def _envelopes(cards: Sequence[Found], liners: Sequence[Found], folder: Path) ->
     largest = max(cards, key=lambda c: c.inferred.card.width_in * c.inferred.card.height_in)
     outer = _best_envelope(largest)
     if outer is None:
-        return ["# No envelope of the trade fits the largest card; give one by its size:\n"
-                '# [envelopes.outer]\n# size = "8 x 10 in"\n']
+        return [
+            "# No envelope of the trade fits the largest card; give one by its size:\n"
+            '# [envelopes.outer]\n# size = "8 x 10 in"\n'
+        ]
     names = [card.name for card in cards]
     parts = [_envelope("outer", outer, f"made for {largest.name}", names, liners, folder)]
     for card in cards:

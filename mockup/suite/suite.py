@@ -7,7 +7,7 @@ from pathlib import Path
 
 from mockup.colour.srgb import Rgb
 from mockup.dies import Die
-from mockup.envelopes import EnvelopeSpec
+from mockup.envelopes.spec import EnvelopeSpec
 from mockup.trade.papers import Stock
 from mockup.trade.sizes import CardSize, EnvelopeSize
 
