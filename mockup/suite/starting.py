@@ -192,8 +192,7 @@ paper = "letter"  # or "a4"
 
 
 def _card_text(size: CardSize) -> str:
-    named = not size.name[0].isdigit()
-    if not named:
+    if size.name.endswith(" in"):  # no trade name: a size
         return size.name.replace("\u00d7", "x")
     return f"{size.name} landscape" if size.width_in > size.height_in else size.name
 

@@ -65,7 +65,7 @@ def test_a_shape_moved_by_a_whole_pixel_gives_the_same_pixels_moved() -> None:
     # On a binary fraction of an inch the move itself is exact.
     triangle = np.array([[0.5, 0.5], [2.25, 0.75], [1.0, 2.0]])
     view = View(0, 0, 200, 200, 64)
-    moved = coverage([triangle + (1 / 64, 2 / 64)], view)
+    moved = coverage([triangle + np.array([1 / 64, 2 / 64])], view)
     assert np.array_equal(moved[2:, 1:], coverage([triangle], view)[:-2, :-1])
 
 
