@@ -1,0 +1,24 @@
+"""Runs the benchmarks named on the command line, or the quick ones: `python -m benchmarks demo`."""
+
+from __future__ import annotations
+
+import importlib
+import sys
+
+BENCHES = {
+    "demo": "benchmarks.demo_bench",
+    "flatlay": "benchmarks.flatlay_bench",
+    "check": "benchmarks.check_bench",
+    "light": "benchmarks.light_reference",
+}
+QUICK = ("demo", "flatlay")
+
+
+def main() -> None:
+    for name in sys.argv[1:] or QUICK:
+        print(f"== {name}")
+        importlib.import_module(BENCHES[name]).main()
+
+
+if __name__ == "__main__":
+    main()
