@@ -1,0 +1,163 @@
+"""A page of the proof for one piece: at true size, its art cut to the die, measures, a ruler."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from mockup.artwork.raster import RasterJob
+from mockup.colour.ink import on_stock
+from mockup.colour.srgb import parse_hex
+from mockup.geometry.affine import IDENTITY, Affine, scaling, translation
+from mockup.geometry.outline import Shape
+from mockup.geometry.point import Box, Point, box_of
+from mockup.output.pdf import Pdf
+from mockup.output.proof.grid import (
+    COLUMN_IN,
+    LEFT_IN,
+    MAIN_IN,
+    REMARK,
+    RULER_IN,
+    Fitted,
+    Note,
+    draw_notes,
+    fitted,
+)
+from mockup.output.proof.words import (
+    art_words,
+    die_measures,
+    die_name,
+    envelopes_of,
+    fingerprint,
+    length_in_mm,
+    scale_words,
+    size_in_inches,
+    size_in_mm,
+    size_name,
+    stock_words,
+)
+from mockup.output.ruler import draw_ruler
+from mockup.output.typography import QUIET, Style
+from mockup.pixels import Bytes, View, view_around
+from mockup.render.cutline import CutLine
+from mockup.render.piece import PAPER_WHITE, line_for, located, strokes
+from mockup.suite.suite import Piece, Suite
+from mockup.units import format_length
+
+ART_PPI = 200.0
+"""Of the art as placed on the page: enough to read and judge, too little to print from."""
+
+_MEASURE = Style("text", 8, 10, QUIET)
+_RULER_LENGTH_IN = 5
+
+
+@dataclass(frozen=True)
+class CardPage:
+    """One piece's page: the piece, where and how large it goes, the view its art is drawn in."""
+
+    piece: Piece
+    place: Fitted
+    view: View
+
+
+def plan_card(piece: Piece, paper: str) -> CardPage:
+    """Returns the page of a piece, its art to be drawn at 200 pixels an inch of the page."""
+    place = fitted(paper, piece.die.width_in, piece.die.height_in)
+    ppi = ART_PPI / place.ratio
+    return CardPage(piece, place, view_around(piece.die.shape.box, ppi, 1 / ppi))
+
+
+def card_job(page: CardPage) -> RasterJob:
+    """Returns the drawing of a piece's art. Raises what read_page and place_card raise."""
+    piece = page.piece
+    size_in = (piece.die.width_in, piece.die.height_in)
+    art, placement = located(piece.art, piece.page, size_in, piece.bleed_in)
+    return RasterJob(art, placement, IDENTITY, page.view)
+
+
+def draw_card(pdf: Pdf, suite: Suite, page: CardPage, drawn: Bytes) -> None:
+    """Draws a piece's page; `drawn` is its art on white, (h, w, 3) sRGB, in the page's view."""
+    piece, frame = page.piece, page.place.frame
+    art = on_stock(drawn, parse_hex(piece.stock.colour_hex))
+    line = line_for(piece.die.shape, art, page.view, [PAPER_WHITE], suite.cut_line)
+    field = frame.field
+    to_page = translation(field.left, field.top) @ scaling(1 / page.place.ratio)
+    shape = piece.die.shape.mapped(to_page)
+    draw_art(pdf, art, page.view, to_page, shape)
+    draw_cut_line(pdf, shape, line)
+    _draw_measures(pdf, piece, shape.box)
+    draw_notes(pdf, frame.columns, piece.title, _notes(suite, page, line))
+    if page.place.ratio == 1:
+        _draw_check(pdf)
+
+
+def draw_art(pdf: Pdf, art: Bytes, view: View, to_page: Affine, shape: Shape) -> None:
+    """Places a picture of a view through a map to the page, cut to a shape on the page."""
+    corners = (
+        Point(view.left_in, view.top_in),
+        Point(view.left_in + view.width_in, view.top_in + view.height_in),
+    )
+    pdf.picture(art, box_of(to_page.point(corner) for corner in corners), shape)
+
+
+def draw_cut_line(pdf: Pdf, shape: Shape, line: CutLine) -> None:
+    """Strokes a cut line as vector, over its casing where it has one."""
+    for colour, width_pt in strokes(line):
+        pdf.stroke(shape, colour, width_pt)
+
+
+def _draw_measures(pdf: Pdf, piece: Piece, box: Box) -> None:
+    """Draws the width below the piece and the height to its right, with the length on each."""
+    away, tick = 0.17, 0.05
+    y, x = box.bottom + away, box.right + away
+    pdf.rule(Point(box.left, y), Point(box.right, y))
+    pdf.rule(Point(x, box.top), Point(x, box.bottom))
+    for end in (box.left, box.right):
+        pdf.rule(Point(end, y - tick), Point(end, y + tick))
+    for end in (box.top, box.bottom):
+        pdf.rule(Point(x - tick, end), Point(x + tick, end))
+    width, height = _length_words(piece.die.width_in), _length_words(piece.die.height_in)
+    pdf.text(Point(box.centre.x, y + 0.145), width, _MEASURE, "centre")
+    pdf.text_upward(Point(x + 0.145, box.centre.y), height, _MEASURE, "centre")
+
+
+def _length_words(length_in: float) -> str:
+    return f"{format_length(length_in)}  \u00b7  {length_in_mm(length_in)}"
+
+
+def _notes(suite: Suite, page: CardPage, line: CutLine) -> list[Note]:
+    piece, ratio = page.piece, page.place.ratio
+    wide, high = piece.die.width_in, piece.die.height_in
+    name = size_name(piece.card.name)
+    size = (size_in_inches(wide, high) + (f", {name}" if name else ""), size_in_mm(wide, high))
+    die = tuple(text for text in (die_name(piece.die), die_measures(piece.die)) if text)
+    casing = ", on a light casing" if line.casing else ""
+    notes = [
+        _scale_note(ratio),
+        Note("Size", size),
+        Note("Die", die),
+        Note("Stock", (stock_words(piece.stock),)),
+    ]
+    if piece.quantity is not None:
+        notes.append(Note("Quantity", (f"{piece.quantity:,}",)))
+    envelopes = envelopes_of(suite, piece)
+    if envelopes:
+        notes.append(Note("Goes in", (envelopes,)))
+    art = (art_words(piece.art, piece.page), f"fingerprint {fingerprint(piece.art)}")
+    notes.append(Note("Art", art))
+    notes.append(Note("Cut line", (f"{line.width_pt:g} pt{casing}; it is not printed",)))
+    return notes
+
+
+def _scale_note(ratio: int) -> Note:
+    if ratio == 1:
+        return Note("Scale", (scale_words(1),))
+    told = "This paper has no room for the piece at true size."
+    return Note(scale_words(ratio), (told,), alert=True)
+
+
+def _draw_check(pdf: Pdf) -> None:
+    """Draws the ruler, and in the column of notes what to do with it."""
+    y = pdf.height_in - RULER_IN
+    told = f"Measure this ruler. If it is not {_RULER_LENGTH_IN}\u00a0in long, the page was scaled."
+    pdf.paragraph(Point(LEFT_IN, y - 0.08), told, REMARK, COLUMN_IN)
+    draw_ruler(pdf, Point(MAIN_IN, y), _RULER_LENGTH_IN)

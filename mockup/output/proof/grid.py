@@ -1,0 +1,160 @@
+"""The proof's grid: paper, columns, where a piece goes at which scale, notes, foot and styles.
+
+A narrow column of notes on the left and a wide field to its right; where a piece is too wide for
+that, the field takes the page's width and the notes stand below it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from mockup.colour.srgb import Rgb
+from mockup.errors import LimitError
+from mockup.geometry.point import Box, Point
+from mockup.output.pdf import Pdf
+from mockup.output.typography import QUIET, Style, wrapped
+from mockup.units import format_size, mm_to_in
+
+PAPERS_IN = {
+    "letter": (8.5, 11.0),  # ANSI/ASME Y14.1 size A
+    "a4": (mm_to_in(210), mm_to_in(297)),  # ISO 216
+}
+
+RATIOS = (1, 2, 3, 4, 5, 10, 20)
+"""The scales things are drawn at, 1 to each of these."""
+
+LEFT_IN = 0.6
+COLUMN_IN = 1.45
+GUTTER_IN = 0.25
+MAIN_IN = LEFT_IN + COLUMN_IN + GUTTER_IN
+TOP_IN = 0.65
+BESIDE_IN = 0.3  # room beside and below a piece for its measures
+RIGHT_IN = 0.4
+FOOT_IN = 0.5  # from the foot's baseline to the paper's edge
+RULER_IN = 1.28  # from the ruler's line to the paper's edge
+FIELD_END_IN = RULER_IN + 0.26 + BESIDE_IN
+STRIP_IN = 1.35  # of notes below a field as wide as the page
+
+ALERT: Rgb = (150, 52, 36)
+
+DISPLAY = Style("light", 34, 38)
+HEADLINE = Style("light", 26, 30)
+TITLE = Style("light", 21, 23.5)
+LABEL = Style("caps", 8.5, 11.5, QUIET, 0.05)
+BODY = Style("text", 9.5, 12)
+TEXT = Style("text", 10.5, 14)
+REMARK = Style("italic", 9, 11.5, QUIET)
+FOOT = Style("caps", 8, 10, QUIET, 0.05)
+
+
+@dataclass(frozen=True)
+class Note:
+    """A label and what it says, a paragraph each."""
+
+    label: str
+    told: tuple[str, ...]
+    alert: bool = False
+
+
+@dataclass(frozen=True)
+class Frame:
+    """A page's size, its field for a picture, and the columns its notes run through, inches."""
+
+    width_in: float
+    height_in: float
+    field: Box
+    columns: tuple[Box, ...]
+
+
+@dataclass(frozen=True)
+class Fitted:
+    """A frame and the scale something goes in it at, 1 to `ratio`."""
+
+    frame: Frame
+    ratio: int
+
+
+def portrait(paper: str) -> Frame:
+    """Returns an upright page with notes beside its field."""
+    return _beside(*PAPERS_IN[paper])
+
+
+def landscape(paper: str) -> Frame:
+    """Returns a page on its side with notes beside its field."""
+    width_in, height_in = PAPERS_IN[paper]
+    return _beside(height_in, width_in)
+
+
+def fitted(paper: str, width_in: float, height_in: float) -> Fitted:
+    """Returns where a piece goes: at true size if any page of the paper has room, else scaled.
+
+    Raises LimitError for a piece that has no room at 1 : 20.
+    """
+    short, long = PAPERS_IN[paper]
+    frames = (
+        _beside(short, long),
+        _beside(long, short),
+        _across(short, long),
+        _across(long, short),
+    )
+    for ratio in RATIOS:
+        for frame in frames:
+            room = frame.field
+            if width_in / ratio <= room.width + 1e-6 and height_in / ratio <= room.height + 1e-6:
+                return Fitted(frame, ratio)
+    raise LimitError(
+        f"a piece of {format_size(width_in, height_in)} is too large for a proof on {paper} paper"
+    )
+
+
+def _beside(width_in: float, height_in: float) -> Frame:
+    right, bottom = width_in - RIGHT_IN - BESIDE_IN, height_in - FIELD_END_IN
+    column = Box(LEFT_IN, TOP_IN, LEFT_IN + COLUMN_IN, height_in - RULER_IN - 0.4)
+    return Frame(width_in, height_in, Box(MAIN_IN, TOP_IN, right, bottom), (column,))
+
+
+def _across(width_in: float, height_in: float) -> Frame:
+    right, bottom = width_in - RIGHT_IN - BESIDE_IN, height_in - FIELD_END_IN - STRIP_IN
+    strip_top = bottom + BESIDE_IN + 0.2
+    measure = (width_in - 2 * LEFT_IN - 3 * GUTTER_IN) / 4
+    columns = tuple(
+        Box(left, strip_top, left + measure, strip_top + STRIP_IN)
+        for left in (LEFT_IN + k * (measure + GUTTER_IN) for k in range(4))
+    )
+    return Frame(width_in, height_in, Box(LEFT_IN, TOP_IN, right, bottom), columns)
+
+
+def draw_notes(pdf: Pdf, columns: Sequence[Box], title: str, notes: Sequence[Note]) -> None:
+    """Sets a title and notes below it, from column to column; labels small, a gap between notes."""
+    column, *later = columns
+    at = pdf.paragraph(
+        Point(column.left, column.top + TITLE.size_pt * 0.7 / 72), title, TITLE, column.width
+    )
+    at = Point(at.x, at.y + 0.06)
+    for note in notes:
+        if later and at.y + _height(note, column.width) > column.bottom:
+            column, *later = later
+            at = Point(column.left, column.top + LABEL.leading_in)
+        at = draw_note(pdf, at, note, column.width)
+
+
+def draw_note(pdf: Pdf, at: Point, note: Note, measure_in: float) -> Point:
+    """Sets one note, its label's baseline at `at`; returns where the next one's label goes."""
+    label = Style("caps", LABEL.size_pt, LABEL.leading_pt, ALERT, 0.05) if note.alert else LABEL
+    at = pdf.paragraph(at, note.label, label, measure_in)
+    for text in note.told:
+        at = pdf.paragraph(at, text, BODY, measure_in)
+    return Point(at.x, at.y + BODY.leading_in * 0.55)
+
+
+def draw_foot(pdf: Pdf, running: str, number: int, total: int) -> None:
+    """Sets the running foot and the folio, `3 of 7`."""
+    y = pdf.height_in - FOOT_IN
+    pdf.text(Point(LEFT_IN, y), running, FOOT)
+    pdf.text(Point(pdf.width_in - LEFT_IN, y), f"{number} of {total}", FOOT, "right")
+
+
+def _height(note: Note, measure_in: float) -> float:
+    lines = sum(len(wrapped(text, BODY, measure_in)) for text in note.told)
+    return LABEL.leading_in + lines * BODY.leading_in
