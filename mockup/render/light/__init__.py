@@ -10,10 +10,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mockup.pixels import View
-from mockup.render.light import grain, prepare, srgb
+from mockup.render.light import grain, prepare, shade, srgb
 from mockup.render.light.scene import LitScene
-from mockup.render.light.shade import camera_lamps, shade
 from mockup.render.light.surface import Block
+from mockup.render.light.tone import camera_lamps
 
 Progress = Callable[[float], None]
 
@@ -34,7 +34,7 @@ def light(scene: LitScene, ppi: float, progress: Progress | None = None) -> NDAr
 
         def paint(block: Block) -> None:
             (y0, y1), (x0, x1) = block
-            lit = srgb.to_bytes(shade(layers, lamps, block, ppi))
+            lit = srgb.to_bytes(shade.lit_block(layers, lamps, block, ppi))
             out[y0:y1, x0:x1] = lit.transpose(1, 2, 0)
 
         blocks = list(_blocks(view))

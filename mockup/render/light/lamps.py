@@ -19,8 +19,9 @@ from mockup.render.light.scene import LitScene, Window
 
 Array = NDArray[np.float64]
 WINDOW_CELLS = (4, 6)  # across, up
-SKY_CELLS = 16
-_GOLDEN = math.pi * (3 - math.sqrt(5))
+_SKY_RINGS = np.array([0.0, 0.35, 0.65, 0.88, 1.0])  # squared radii on the unit disc
+_SKY_SPOKES = 6
+SKY_CELLS = (len(_SKY_RINGS) - 1) * _SKY_SPOKES
 
 
 @dataclass(frozen=True)
@@ -89,10 +90,10 @@ def cells(scene: LitScene, z_in: float) -> Cells:
     b = 1 / (points[:, 2] - z_in)
     # A cell of solid angle w at cosine c covers w / c^3 of the plane of slopes.
     size = np.sqrt(angle / ray[:, 2] ** 3)
-    sky_slope, sky_size = _sky()
+    sky_slope, sky_size, sky_share = _sky()
     lit = np.column_stack([share, share * drift[:, 0], share * drift[:, 1], 0 * share])
     dim = np.zeros((SKY_CELLS, 4))
-    dim[:, 3] = 1 / SKY_CELLS
+    dim[:, 3] = sky_share
     return Cells(
         *(
             np.concatenate(pair).astype(np.float32)
@@ -108,15 +109,19 @@ def cells(scene: LitScene, z_in: float) -> Cells:
     )
 
 
-def _sky() -> tuple[Array, Array]:
-    """Returns slopes (n, 2) and sizes of equal cosine-weighted shares of the hemisphere.
+def _sky() -> tuple[Array, Array, Array]:
+    """Returns slopes (n, 2), sizes and weights of cells of the hemisphere, cosine-weighted.
 
-    Points on the unit disc, r = sqrt(u) on a golden-angle spiral, lifted to the hemisphere
-    (Malley's method); a cell of the disc grows by 1 / (1 - r^2)^2 in the plane of slopes.
+    Rings of the unit disc lifted to the hemisphere (Malley's method), thinner towards the
+    horizon, each turned against the next; opposite cells pair off, so a straight edge overhead
+    hides exactly half. A cell of the disc grows by 1 / (1 - r^2)^2 in the plane of slopes.
     """
-    index = np.arange(SKY_CELLS)
-    r2 = (index + 0.5) / SKY_CELLS
+    share = np.diff(_SKY_RINGS)
+    ring, spoke = np.divmod(np.arange(SKY_CELLS), _SKY_SPOKES)
+    r2 = (_SKY_RINGS[:-1] + share / 2)[ring]
     steep = np.sqrt(r2 / (1 - r2))
-    turn = index * _GOLDEN
+    turn = (spoke + (ring + 0.5) / len(share)) * (2 * math.pi / _SKY_SPOKES)
     slope = np.column_stack([steep * np.cos(turn), steep * np.sin(turn)])
-    return slope, math.sqrt(math.pi / SKY_CELLS) / (1 - r2)
+    weight = share[ring] / _SKY_SPOKES
+    # Cells are widened by a third: their corners then meet, and the sum over cells is smoothest.
+    return slope, 1.3 * np.sqrt(math.pi * weight) / (1 - r2), weight

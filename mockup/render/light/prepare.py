@@ -16,9 +16,20 @@ from mockup.render.light.edge import EdgeLight, edge_light
 from mockup.render.light.irradiance import OpenLight, open_light
 from mockup.render.light.lamps import cells
 from mockup.render.light.lattice import Field, lattice_over
-from mockup.render.light.scene import LitScene, Material, Plane, Sheet, bounds, height, raised
+from mockup.render.light.scene import (
+    Flat,
+    LitScene,
+    Material,
+    Plane,
+    Sheet,
+    bounds,
+    height,
+    raised,
+)
 from mockup.render.light.shade import Layer, SheetLook
+from mockup.render.light.srgb import LINEAR
 from mockup.render.light.surface import ground
+from mockup.render.light.tone import REFLECTANCE, reflectance
 from mockup.render.light.visibility import Caster, Job, Receiver, seen
 
 Progress = Callable[[float], None]
@@ -36,8 +47,8 @@ def layers(scene: LitScene, ppi: float, pool: ThreadPoolExecutor, told: Progress
     `told` hears the share done, 0 to 1. Raises SuiteError for an unknown grain or surface.
     """
     view = view_of(scene, ppi)
-    table = pool.submit(ground, scene.surface, scene.width_in, scene.height_in, ppi)
     papers = _Papers(scene, view)
+    table = pool.submit(ground, scene, ppi, papers.reflectance)
     tiles = [pool.submit(papers.look, number) for number in range(len(scene.sheets))]
     covers = [pool.submit(covered, sheet, view) for sheet in scene.sheets]
     outlines = list(pool.map(signed_distance, (s.rings for s in scene.sheets), repeat(ppi)))
@@ -112,7 +123,13 @@ def _fields(
 ) -> list[Field]:
     """Returns what each receiver sees of the window and the sky past everything above it."""
     casters = [
-        Caster(outline, raised(sheet), sheet.bow, 1 - sheet.material.translucency)
+        Caster(
+            outline,
+            raised(sheet),
+            sheet.bow,
+            1 - sheet.material.translucency,
+            _mean_colour(sheet),
+        )
         for sheet, outline in zip(scene.sheets, outlines, strict=True)
     ]
 
@@ -125,6 +142,14 @@ def _fields(
     for done, _ in enumerate(pool.map(_run, jobs), 1):
         told(0.1 + 0.4 * done / len(jobs))
     return [field for field, _ in started]
+
+
+def _mean_colour(sheet: Sheet) -> Field:
+    """Returns the mean linear reflectance of a sheet's art, (3,): taken for its back's as well."""
+    if isinstance(sheet.art, Flat):
+        return LINEAR[list(sheet.art.rgb)] * np.float32(REFLECTANCE)
+    few = sheet.art.pixels[::16, ::16].reshape(-1, 3)
+    return np.array([LINEAR[few[:, c]].mean() * REFLECTANCE for c in range(3)], np.float32)
 
 
 def _run(job: Job) -> None:
@@ -161,6 +186,10 @@ class _Papers:
             self._edge[key] = edge_light(self._scene, self.open_light(material).surface)
         return self._edge[key]
 
+    def reflectance(self, material: Material) -> Field:
+        """Returns the body's reflectance per sRGB byte, (256,) float32."""
+        return reflectance(self._scene, self.open_light(material), self.open_light(Material()))
+
     def look(self, number: int) -> SheetLook:
         """Returns a sheet's art and grain; each sheet lies elsewhere on its paper's tile."""
         sheet = self._scene.sheets[number]
@@ -172,7 +201,8 @@ class _Papers:
         tile = self._tiles[key]
         rng = np.random.default_rng((self._scene.seed, number))
         offset = tuple(int(v) for v in rng.integers(0, tile.side, 2))
-        return SheetLook(sheet.art, tile, (offset[0], offset[1]))
+        table = self.reflectance(sheet.material)
+        return SheetLook(sheet.art, table, tile, (offset[0], offset[1]))
 
 
 def white_light(scene: LitScene, ppi: float) -> OpenLight:

@@ -19,15 +19,12 @@ from mockup.render.light.distance import Distance
 from mockup.render.light.edge import EdgeLight, edge_pixels
 from mockup.render.light.irradiance import OpenLight
 from mockup.render.light.lattice import Field, pixels
-from mockup.render.light.scene import Bow, Flat, LitScene, Material, Picture, Plane, slopes
-from mockup.render.light.srgb import LINEAR
-from mockup.render.light.surface import REFLECTANCE, Block, Ground
+from mockup.render.light.scene import Bow, Flat, Material, Picture, Plane, slopes
+from mockup.render.light.surface import Block, Ground, Look
+from mockup.render.light.tone import Lamps
 from mockup.render.light.visibility import Receiver
 
-WHITE = 0.94  # linear light of white paper at the brightest place in the open: just below white
-BOUNCE = 0.3  # share of the light met under an overhanging sheet that comes back down
-
-_ART = LINEAR * np.float32(REFLECTANCE)
+BOUNCE = 0.5  # how well lit, against the open table, is what an overhanging sheet looks down on
 
 
 @dataclass(frozen=True)
@@ -50,38 +47,15 @@ class Layer:
 
 @dataclass(frozen=True)
 class SheetLook:
-    """A sheet's art and grain."""
+    """A sheet's art and grain; `reflectance` (256,) is what the body throws per sRGB byte."""
 
     art: Picture | Flat
+    reflectance: Field
     tile: grain.Tile
     offset: tuple[int, int]
 
 
-@dataclass(frozen=True)
-class Lamps:
-    """Radiances as the camera takes them, (3,) float32."""
-
-    window: NDArray[np.float32]
-    sky: NDArray[np.float32]
-
-
-def camera_lamps(scene: LitScene, open_light: OpenLight) -> Lamps:
-    """Returns the window's and the sky's radiance after exposure and white balance.
-
-    White paper (a sheet of reflectance REFLECTANCE) at the brightest place of the empty table
-    comes out as WHITE in all three channels: a photographer's grey card, one factor a channel.
-    """
-    window = np.array(scene.window.radiance, np.float64)
-    sky = np.array(scene.sky.radiance, np.float64)
-    e, _, _, shine, _, _, fill = open_light.values.astype(np.float64)[..., None]
-    s = open_light.surface
-    body = REFLECTANCE * s.body * (window * e / math.pi + s.transmit_sky * sky * (1 - fill))
-    white = body + window * shine + s.shine_sky * sky * (1 - fill)
-    gain = WHITE / white.reshape(-1, 3).max(axis=0)
-    return Lamps((window * gain).astype(np.float32), (sky * gain).astype(np.float32))
-
-
-def shade(layers: list[Layer], lamps: Lamps, block: Block, ppi: float) -> NDArray[np.float32]:
+def lit_block(layers: list[Layer], lamps: Lamps, block: Block, ppi: float) -> NDArray[np.float32]:
     """Returns a block of the picture, (3, h, w) float32 linear light; layers bottom to top."""
     (y0, y1), (x0, x1) = block
     out = np.zeros((3, y1 - y0, x1 - x0), np.float32)
@@ -107,10 +81,34 @@ def _showing(layers: list[Layer], block: Block) -> list[tuple[Layer, Coverage | 
         covered = layer.covered[y0 - top : y1 - top, x0 - left : x1 - left]
         if not covered.any():
             continue
+        covered = _without_shared_edges(covered, part, found)
         found.append((layer, covered, part))
         if part == block and layer.material.translucency == 0 and covered.min() == 1:
             break
     return found
+
+
+def _without_shared_edges(
+    covered: Coverage, part: Block, above: list[tuple[Layer, Coverage | None, Block]]
+) -> Coverage:
+    """Returns a coverage without the pixels where a sheet above has the very same edge.
+
+    Folded paper has such edges; laid over each other they would let too little table through.
+    """
+    for _, upper, (rows, columns) in above:
+        (y0, y1), (x0, x1) = part
+        y0, y1 = max(y0, rows[0]), min(y1, rows[1])
+        x0, x1 = max(x0, columns[0]), min(x1, columns[1])
+        if upper is None or y0 >= y1 or x0 >= x1:
+            continue
+        mine = np.s_[y0 - part[0][0] : y1 - part[0][0], x0 - part[1][0] : x1 - part[1][0]]
+        theirs = np.s_[y0 - rows[0] : y1 - rows[0], x0 - columns[0] : x1 - columns[0]]
+        here, there = covered[mine], upper[theirs]
+        shared = (np.abs(here - there) < 1e-3) & (here > 0) & (here < 1)
+        if shared.any():
+            covered = covered.copy()
+            covered[mine][shared] = 0
+    return covered
 
 
 def _overlap(layer: Layer, block: Block) -> Block | None:
@@ -133,10 +131,10 @@ def _over(target: Field, light: Field, covered: Coverage | None, layer: Layer) -
 
 def _lit(layer: Layer, lamps: Lamps, block: Block, ppi: float) -> Field:
     """Returns the light a layer sends to the camera over a block, (3, h, w) float32."""
-    albedo, nx, ny = _look(layer, block)
+    albedo, nx, ny = look(layer, block)
     nx, ny = _tipped(layer, nx, ny, block, ppi)
     e, ex, ey, s0, sx, sy, fill = irradiance.at_block(layer.open, *block)
-    window, drift_x, drift_y, sky = pixels(layer.seen, layer.receiver.lattice, *block)
+    window, drift_x, drift_y, sky, *glow = pixels(layer.seen, layer.receiver.lattice, *block)
     # Irradiance of the seen part of the window on the tipped normal; 1 / |n| to second order.
     direct = ex * nx
     direct += ey * ny
@@ -152,10 +150,9 @@ def _lit(layer: Layer, lamps: Lamps, block: Block, ppi: float) -> Field:
     shine *= window
     # The sky that is left after sheets above and the window itself have taken their share.
     dome = np.maximum(sky - fill * window, 0)
-    under = (1 - sky) * e
     if layer.edge is not None and layer.receiver.outline is not None:
         _round_edge(layer, layer.edge, layer.receiver.outline, block, ppi, (direct, shine, dome))
-    return _coloured(albedo, lamps, layer.open, direct, shine, dome, under)
+    return _coloured(albedo, lamps, layer.open, direct, shine, dome, [g * e for g in glow])
 
 
 def _coloured(
@@ -165,14 +162,14 @@ def _coloured(
     direct: Field,
     shine: Field,
     dome: Field,
-    under: Field,
+    glow: list[Field],
 ) -> Field:
     s = light.surface
     out = np.empty_like(albedo)
     for c in range(3):
         lit = direct * np.float32(s.body / math.pi * lamps.window[c])
         lit += dome * np.float32(s.body * s.transmit_sky * lamps.sky[c])
-        lit += (BOUNCE * np.float32(s.body / math.pi * lamps.window[c])) * under * albedo[c]
+        lit += (BOUNCE * np.float32(s.body / math.pi * lamps.window[c])) * glow[c] * albedo[c]
         lit *= albedo[c]
         lit += shine * lamps.window[c]
         lit += dome * np.float32(s.shine_sky * lamps.sky[c])
@@ -180,20 +177,21 @@ def _coloured(
     return out
 
 
-def _look(layer: Layer, block: Block) -> tuple[Field, Field, Field]:
+def look(layer: Layer, block: Block) -> Look:
+    """Returns a layer's albedo (3, h, w) and the x and y of its grain's normal over a block."""
     if isinstance(layer.look, Ground):
         return layer.look.look(block)
     tile = grain.at_block(layer.look.tile, layer.look.offset, *block)
     art = layer.look.art
     if isinstance(art, Flat):
-        albedo = _ART[list(art.rgb)][:, None, None] * tile[2]
+        albedo = layer.look.reflectance[list(art.rgb)][:, None, None] * tile[2]
     else:
-        albedo = _placed(art, block)
+        albedo = _placed(art, layer.look.reflectance, block)
         albedo *= tile[2]
     return albedo, tile[0], tile[1]
 
 
-def _placed(art: Picture, block: Block) -> Field:
+def _placed(art: Picture, reflectance: Field, block: Block) -> Field:
     """Returns art at a block, (3, h, w) linear reflectance; its border goes on outside itself."""
     height, width = art.pixels.shape[:2]
     rows = np.clip(np.arange(*block[0]) - art.top_px, 0, height - 1)
@@ -201,7 +199,7 @@ def _placed(art: Picture, block: Block) -> Field:
     part = art.pixels[rows[0] : rows[-1] + 1, columns[0] : columns[-1] + 1]
     if part.shape[0] != len(rows) or part.shape[1] != len(columns):
         part = art.pixels[rows[:, None], columns]
-    return np.stack([_ART.take(part[..., c]) for c in range(3)])
+    return np.stack([reflectance.take(part[..., c]) for c in range(3)])
 
 
 def _tipped(layer: Layer, nx: Field, ny: Field, block: Block, ppi: float) -> tuple[Field, Field]:

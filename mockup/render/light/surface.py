@@ -16,13 +16,13 @@ from numpy.typing import NDArray
 from mockup.errors import SuiteError, nearest
 from mockup.render.light import grain
 from mockup.render.light.lattice import Field
-from mockup.render.light.scene import Band, Grain, Material, Photograph, Surface
-from mockup.render.light.srgb import LINEAR
+from mockup.render.light.scene import Band, Grain, LitScene, Material, Photograph
 
-REFLECTANCE = 0.93  # of art that is sRGB white: good uncoated paper, common practice, no source
 _SLOW_PER_IN = 16
+PHOTOGRAPHED = Material(grain="none", ior=1.0)  # its shine is in the picture already
 
 Block = tuple[tuple[int, int], tuple[int, int]]
+Reflectance = Callable[[Material], Field]
 Look = tuple[Field, Field, Field]  # albedo (3, h, w), normal x, normal y
 
 
@@ -34,13 +34,17 @@ class Ground:
     look: Callable[[Block], Look]
 
 
-def ground(surface: Surface, width_in: float, height_in: float, ppi: float) -> Ground:
-    """Returns a surface prepared for a picture. Raises SuiteError for an unknown name."""
-    if isinstance(surface.kind, Photograph):
-        return _photograph(surface.kind, ppi)
-    if surface.kind not in SURFACES:
-        raise SuiteError(f'no surface called "{surface.kind}"{nearest(surface.kind, SURFACES)}')
-    return SURFACES[surface.kind](surface, width_in, height_in, ppi)
+def ground(scene: LitScene, ppi: float, reflectance: Reflectance) -> Ground:
+    """Returns a scene's surface prepared for a picture. Raises SuiteError for an unknown name.
+
+    `reflectance` gives, for a material, the body's reflectance per sRGB byte.
+    """
+    kind = scene.surface.kind
+    if isinstance(kind, Photograph):
+        return _photograph(kind, ppi, reflectance(PHOTOGRAPHED))
+    if kind not in SURFACES:
+        raise SuiteError(f'no surface called "{kind}"{nearest(kind, SURFACES)}')
+    return SURFACES[kind](scene, ppi, reflectance)
 
 
 @dataclass(frozen=True)
@@ -74,28 +78,26 @@ def spread(values: Field, ppi: float, block: Block) -> Field:
     return wide + (tall[..., i + 1] - wide) * u
 
 
-def _slow(layer: Grain, width_in: float, height_in: float, seed: int) -> Field:
-    shape = (math.ceil(height_in * _SLOW_PER_IN) + 3, math.ceil(width_in * _SLOW_PER_IN) + 3)
+def _slow(layer: Grain, scene: LitScene, seed: int) -> Field:
+    size = (scene.height_in, scene.width_in)
+    shape = (math.ceil(size[0] * _SLOW_PER_IN) + 3, math.ceil(size[1] * _SLOW_PER_IN) + 3)
     return grain.noise(layer, shape, _SLOW_PER_IN, 0.0, seed)
 
 
-def _colour(surface: Surface, own: tuple[int, int, int]) -> NDArray[np.float32]:
-    return LINEAR[list(surface.rgb or own)] * np.float32(REFLECTANCE)
-
-
-def _plaster(surface: Surface, width_in: float, height_in: float, ppi: float) -> Ground:
+def _plaster(scene: LitScene, ppi: float, reflectance: Reflectance) -> Ground:
+    surface, material = scene.surface, Material(grain="none", roughness=0.5)
     fine = Grain((Band(4, 30, 0.055), Band(1.5, 8, 0.035, 5.0)), (Band(2, 30, 0.012),), 0.4)
     slow = Grain((Band(0.5, 2.5, 0.045, 5.0, -8.0),), (Band(0.12, 1.2, 0.018),), 0.4)
     layers = _Layers(
         grain.tile(fine, ppi, 0.0, surface.seed),
-        _slow(slow, width_in, height_in, surface.seed + 1),
-        _colour(surface, (206, 198, 188)),
+        _slow(slow, scene, surface.seed + 1),
+        reflectance(material)[list(surface.rgb or (206, 198, 188))],
         ppi,
     )
-    return Ground(Material(grain="none", roughness=0.5), layers.look)
+    return Ground(material, layers.look)
 
 
-def _photograph(photo: Photograph, ppi: float) -> Ground:
+def _photograph(photo: Photograph, ppi: float, table: Field) -> Ground:
     pixels = photo.pixels
     height, width = pixels.shape[:2]
 
@@ -107,13 +109,13 @@ def _photograph(photo: Photograph, ppi: float) -> Ground:
     def look(block: Block) -> Look:
         j, j1, v = place(*block[0], height)
         i, i1, u = place(*block[1], width)
-        top = _mixed(LINEAR[pixels[j][:, i]], LINEAR[pixels[j][:, i1]], u[:, None])
-        low = _mixed(LINEAR[pixels[j1][:, i]], LINEAR[pixels[j1][:, i1]], u[:, None])
-        albedo = _mixed(top, low, v[:, None, None]) * np.float32(REFLECTANCE)
+        top = _mixed(table[pixels[j][:, i]], table[pixels[j][:, i1]], u[:, None])
+        low = _mixed(table[pixels[j1][:, i]], table[pixels[j1][:, i1]], u[:, None])
+        albedo = _mixed(top, low, v[:, None, None])
         level = np.zeros(albedo.shape[:2], np.float32)
         return np.moveaxis(albedo, 2, 0), level, level
 
-    return Ground(Material(grain="none", roughness=0.5), look)
+    return Ground(PHOTOGRAPHED, look)
 
 
 def _mixed(a: Field, b: Field, mix: Field) -> Field:
@@ -125,4 +127,4 @@ def _mirrored(index: NDArray[np.intp], size: int) -> NDArray[np.intp]:
     return np.minimum(index, 2 * size - 1 - index)
 
 
-SURFACES: dict[str, Callable[[Surface, float, float, float], Ground]] = {"plaster": _plaster}
+SURFACES: dict[str, Callable[[LitScene, float, Reflectance], Ground]] = {"plaster": _plaster}

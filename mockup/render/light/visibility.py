@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from mockup.render.light.distance import Distance, sample
+from mockup.render.light.distance import REACH_IN, Distance, sample
 from mockup.render.light.lamps import Cells
 from mockup.render.light.lattice import TILE, Field, Lattice
 from mockup.render.light.scene import Bow, Plane, height
@@ -21,17 +21,23 @@ from mockup.render.light.scene import Bow, Plane, height
 LEAST_GAP_IN = 0.002
 _SKY_REACH = 6.0  # gaps; beyond, a parallel sheet hides under 1 % of the sky
 _NODES_PER_GAP = 4.0  # the sharpest penumbra is about two gaps wide: eight nodes across it
+_SOFTEST_IN = 1.8 * REACH_IN  # distances are only known that far to both sides
+_OUTSIDE = np.float32(-0.25)  # node spacings: the middle of what shows of a pixel half covered
 _CHUNK = 20_000  # samples (points times cells) in flight: fits the cache
 
 
 @dataclass(frozen=True)
 class Caster:
-    """A sheet as seen from below: its outline, its upper face, the share of light it stops."""
+    """A sheet as seen from below: outline, upper face, the share of light it stops, its colour.
+
+    `back_rgb` is the linear reflectance of its underside, (3,) float32.
+    """
 
     distance: Distance
     top: Plane
     bow: Bow | None
     stops: float
+    back_rgb: Field
 
 
 @dataclass(frozen=True)
@@ -48,13 +54,14 @@ Job = Callable[[], None]
 
 
 def seen(receiver: Receiver, casters: list[Caster], cells: Cells) -> tuple[Field, list[Job]]:
-    """Returns a field (4, height, width) on the receiver's lattice and the jobs that fill it.
+    """Returns a field (7, height, width) on the receiver's lattice and the jobs that fill it.
 
-    Channels: share of the window seen, its drift in slope x and y, share of the sky seen. Jobs
-    may run in any order and at the same time; nodes that no one can see stay at "all seen".
+    Channels: share of the window seen, its drift in slope x and y, share of the sky seen, and
+    the sky's hidden share times the colour of what hides it, three. Jobs may run in any order and
+    at the same time; nodes that no one can see stay at "all seen".
     """
     lattice = receiver.lattice
-    field = np.zeros((4, lattice.height, lattice.width), np.float32)
+    field = np.zeros((7, lattice.height, lattice.width), np.float32)
     field[0] = field[3] = 1
     tiles = _Tiles.of(receiver, casters, cells)
     jobs: list[Job] = []
@@ -86,17 +93,17 @@ def _job(
         y = np.broadcast_to(lattice.y_in()[j], shape).ravel()
         active = np.repeat(tiles.active[:, part], len(inner) ** 2, axis=1)
         values = _open_share(x, y, receiver, casters, cells, active, lattice.spacing_in)
-        blocks = _filled(values.reshape(*shape, 4), step)
+        blocks = _filled(values.reshape(*shape, 7), step)
         down = tiles.row[part][:, None, None] * TILE + np.arange(TILE)[:, None]
         right = tiles.column[part][:, None, None] * TILE + np.arange(TILE)
-        for channel in range(4):
+        for channel in range(7):
             field[channel, down, right] = blocks[..., channel]
 
     return run
 
 
 def _filled(values: Field, step: int) -> Field:
-    """Returns tiles (n, TILE, TILE, 4) from every step-th node, bilinear."""
+    """Returns tiles (n, TILE, TILE, 7) from every step-th node, bilinear."""
     if step == 1:
         return values
     at = np.arange(TILE) / step
@@ -115,11 +122,12 @@ def _open_share(
     active: NDArray[np.bool_],
     spacing_in: float,
 ) -> Field:
-    """Returns the four channels at points, (n, 4)."""
-    result = np.empty((len(x), 4), np.float32)
-    result[:] = (1, 0, 0, 1)
+    """Returns the seven channels at points, (n, 7)."""
+    result = np.empty((len(x), 7), np.float32)
+    result[:] = (1, 0, 0, 1, 0, 0, 0)
     touched = np.flatnonzero(active.any(axis=0))
     many = max(1, _CHUNK // len(cells.b))
+    x, y = _pushed_out(x, y, casters, active, spacing_in)
     for first in range(0, len(touched), many):
         index = touched[first : first + many]
         px, py = x[index], y[index]
@@ -127,18 +135,47 @@ def _open_share(
         sx = cells.ax - px[:, None] * cells.b
         sy = cells.ay - py[:, None] * cells.b
         blocked = np.zeros_like(sx)
+        glow = np.zeros((len(index), 3), np.float32)
         for caster, mine in zip(casters, active[:, index], strict=True):
             some = np.flatnonzero(mine)
-            if len(some) == len(index):
-                hit = _blocked(px, py, z, sx, sy, caster, cells, spacing_in)
-                np.maximum(blocked, hit, out=blocked)
-            elif len(some):
-                hit = _blocked(
-                    px[some], py[some], z[some], sx[some], sy[some], caster, cells, spacing_in
-                )
-                blocked[some] = np.maximum(blocked[some], hit)
-        result[index] -= blocked @ cells.weights
+            if not len(some):
+                continue
+            at = slice(None) if len(some) == len(index) else some
+            before = blocked[at]
+            hit = _blocked(px[at], py[at], z[at], sx[at], sy[at], caster, cells)
+            np.maximum(hit, before, out=hit)
+            hidden = (hit - before) @ cells.weights[:, 3]
+            glow[at] += hidden[:, None] * caster.back_rgb
+            blocked[at] = hit
+        result[index, :4] -= blocked @ cells.weights
+        result[index, 4:] = glow
     return result
+
+
+def _pushed_out(
+    x: Field, y: Field, casters: list[Caster], active: NDArray[np.bool_], spacing_in: float
+) -> tuple[Field, Field]:
+    """Returns the points, those just under a caster's outline moved to just outside it.
+
+    A pixel cut by an outline shows the receiver only beside the caster, and pixels between nodes
+    are interpolated: light measured underneath would leak out as a dark fringe.
+    """
+    x, y = x.copy(), y.copy()
+    h = np.float32(spacing_in)
+    for caster, mine in zip(casters, active, strict=True):
+        index = np.flatnonzero(mine)
+        px, py = x[index], y[index]
+        d = sample(caster.distance, px, py)
+        near = np.flatnonzero((d > h * _OUTSIDE) & (d < 2 * h))
+        if not len(near):
+            continue
+        px, py, d = px[near], py[near], d[near]
+        gx = sample(caster.distance, px + h, py) - sample(caster.distance, px - h, py)
+        gy = sample(caster.distance, px, py + h) - sample(caster.distance, px, py - h)
+        away = (d - h * _OUTSIDE) / np.maximum(np.hypot(gx, gy), np.float32(1e-9))
+        x[index[near]] = px - away * gx
+        y[index[near]] = py - away * gy
+    return x, y
 
 
 def _blocked(
@@ -149,7 +186,6 @@ def _blocked(
     sy: Field,
     caster: Caster,
     cells: Cells,
-    spacing_in: float,
 ) -> Field:
     """Returns how much of each cell a caster hides from each point, (points, cells), 0 to 1."""
     gap = np.maximum(height(caster.top, caster.bow, x, y) - z, np.float32(LEAST_GAP_IN))[:, None]
@@ -160,7 +196,7 @@ def _blocked(
     else:
         reach = gap
     hit = sample(caster.distance, x[:, None] + reach * sx, y[:, None] + reach * sy)
-    hit /= gap * cells.size + np.float32(spacing_in)
+    hit /= np.minimum(gap * cells.size, np.float32(_SOFTEST_IN))
     hit += np.float32(0.5)
     np.clip(hit, 0, 1, out=hit)
     if caster.stops < 1:

@@ -1,0 +1,374 @@
+"""The light engine against a path tracer: sheets as slabs, the same art, grain and lamps.
+
+    python benchmarks/light_reference.py supper --width 500 --samples 512 [--ablate]
+
+Needs mitsuba 3 (the `bench` extra). The variant `llvm_ad_rgb` is used where the LLVM library can
+be loaded, else `scalar_rgb`. Prints CIEDE2000 (mean, 95th percentile), SSIM, and the mean inside
+the shadow zone and along edges, after one exposure factor.
+"""
+
+from __future__ import annotations
+
+import argparse
+import time
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
+
+import light_scenes
+import mitsuba as mi
+import numpy as np
+import shapely
+from colour.difference import delta_E_CIE2000
+from numpy.typing import NDArray
+from skimage.color import rgb2lab
+from skimage.metrics import structural_similarity
+
+from mockup.pixels import View
+from mockup.render.light import grain, prepare, shade, srgb
+from mockup.render.light.lamps import corner_frame
+from mockup.render.light.scene import LitScene, Sheet, height
+from mockup.render.light.shade import Layer
+from mockup.render.light.surface import Ground
+from mockup.render.light.tone import Lamps, camera_lamps
+
+Image = NDArray[np.float32]
+RIM = 4  # rings of the quarter-round edge
+
+
+def start() -> str:
+    """Chooses the fastest variant that works, and names it."""
+    for variant in ("llvm_ad_rgb", "scalar_rgb"):
+        try:
+            mi.set_variant(variant)
+            mi.Float(1.0) + 1
+            return variant
+        except Exception:
+            continue
+    raise SystemExit("mitsuba has no variant that runs here")
+
+
+# The engine, with its parts at hand
+
+
+def layers_of(scene: LitScene, ppi: float) -> tuple[list[Layer], Lamps]:
+    with ThreadPoolExecutor(2) as pool:
+        layers = prepare.layers(scene, ppi, pool, lambda share: None)
+    return layers, camera_lamps(scene, prepare.white_light(scene, ppi))
+
+
+def blocks(scene: LitScene, ppi: float) -> list[shade.Block]:
+    view = prepare.view_of(scene, ppi)
+    rows, columns = grain.BLOCK
+    return [
+        ((y, min(y + rows, view.height_px)), (x, min(x + columns, view.width_px)))
+        for y in range(0, view.height_px, rows)
+        for x in range(0, view.width_px, columns)
+    ]
+
+
+def ours(scene: LitScene, ppi: float, layers: list[Layer], lamps: Lamps) -> Image:
+    """The engine's picture in linear light, (h, w, 3)."""
+    view = prepare.view_of(scene, ppi)
+    out = np.empty((view.height_px, view.width_px, 3), np.float32)
+    for block in blocks(scene, ppi):
+        (y0, y1), (x0, x1) = block
+        out[y0:y1, x0:x1] = shade.lit_block(layers, lamps, block, ppi).transpose(1, 2, 0)
+    return out
+
+
+def looks(scene: LitScene, ppi: float, layer: Layer) -> tuple[Image, Image]:
+    """A layer's albedo and normal over the whole picture, each (h, w, 3)."""
+    view = prepare.view_of(scene, ppi)
+    albedo = np.empty((view.height_px, view.width_px, 3), np.float32)
+    normal = np.ones_like(albedo)
+    for block in blocks(scene, ppi):
+        (y0, y1), (x0, x1) = block
+        rgb, nx, ny = shade.look(layer, block)
+        albedo[y0:y1, x0:x1] = rgb.transpose(1, 2, 0)
+        normal[y0:y1, x0:x1, 0] = nx
+        normal[y0:y1, x0:x1, 1] = -ny  # the tracer's y points up
+    return albedo, normal / np.linalg.norm(normal, axis=2, keepdims=True)
+
+
+# The same scene for the path tracer
+
+
+def body(layer: Layer, albedo: Image, normal: Image | None) -> dict[str, object]:
+    material = layer.material
+    plastic = {
+        "type": "roughplastic",
+        "distribution": "ggx",
+        "alpha": material.roughness,
+        "int_ior": material.ior,
+        "ext_ior": 1.0,
+        "nonlinear": False,
+        "diffuse_reflectance": texture(albedo),
+    }
+    if normal is not None:
+        plastic = {"type": "normalmap", "normalmap": texture(normal * 0.5 + 0.5), "bsdf": plastic}
+    return {"type": "twosided", "bsdf": plastic}
+
+
+def texture(values: Image) -> dict[str, object]:
+    return {
+        "type": "bitmap",
+        "bitmap": mi.Bitmap(np.ascontiguousarray(values, np.float32)),
+        "raw": True,
+        "filter_type": "nearest",
+        "wrap_mode": "clamp",
+    }
+
+
+def slab(sheet: Sheet) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Triangles (n, 3, 3) of a sheet's top face, and of its rim, sides and underside."""
+    outline = shapely.Polygon(sheet.rings[0], sheet.rings[1:])
+    b, t = sheet.material.bevel_in, sheet.thickness_in
+    insets = [b * (1 - np.cos(a)) for a in np.linspace(0, np.pi / 2, RIM + 1)]
+    # Measured from the side in: depth below the top of a quarter circle of radius b.
+    depths = [b * (1 - np.sin(a)) for a in np.linspace(0, np.pi / 2, RIM + 1)]
+    shapes = [outline.buffer(-i, join_style="mitre") if i else outline for i in insets]
+    top = raised_faces(shapes[-1], lambda xy: np.full(len(xy), t), sheet)
+    rest = [raised_faces(outline, lambda xy: np.zeros(len(xy)), sheet)]
+    for k in range(RIM):
+        inner = shapes[k + 1].boundary
+        outer = shapes[k].boundary
+        low, high = t - depths[k], t - depths[k + 1]
+
+        def level(xy: NDArray[np.float64], inner=inner, outer=outer, low=low, high=high):
+            points = shapely.points(xy)
+            near = shapely.distance(points, inner) < shapely.distance(points, outer)
+            return np.where(near, high, low)
+
+        rest.append(raised_faces(shapes[k].difference(shapes[k + 1]), level, sheet))
+    rest += [walls(np.asarray(ring.coords), t - b, sheet) for ring in rings(outline)]
+    return top, np.concatenate(rest)
+
+
+def rings(shape: shapely.Polygon) -> list[shapely.LinearRing]:
+    return [shape.exterior, *shape.interiors]
+
+
+def raised_faces(shape, level, sheet: Sheet) -> NDArray[np.float64]:
+    if sheet.bow is not None:
+        shape = shapely.segmentize(shape, 0.1)
+        pieces = [
+            part
+            for x in np.arange(*np.array(shape.bounds)[[0, 2]], 0.15)
+            for y in np.arange(*np.array(shape.bounds)[[1, 3]], 0.15)
+            for part in shapely.get_parts(
+                shapely.intersection(shape, shapely.box(x, y, x + 0.15, y + 0.15))
+            )
+            if part.geom_type == "Polygon"
+        ]
+    else:
+        pieces = [p for p in shapely.get_parts(shape) if p.geom_type == "Polygon"]
+    found = []
+    for part in pieces:
+        for triangle in shapely.get_parts(shapely.constrained_delaunay_triangles(part)):
+            found.append(np.asarray(triangle.exterior.coords)[:3])
+    flat = np.array(found).reshape(-1, 2)
+    return solid(flat, level(flat), sheet).reshape(-1, 3, 3)
+
+
+def walls(ring: NDArray[np.float64], top: float, sheet: Sheet) -> NDArray[np.float64]:
+    a, b = ring[:-1], ring[1:]
+    low, high = np.zeros(len(a)), np.full(len(a), top)
+    a0, a1, b0, b1 = (solid(p, z, sheet) for p, z in ((a, low), (a, high), (b, low), (b, high)))
+    return np.concatenate([np.stack([a0, b0, b1], 1), np.stack([a0, b1, a1], 1)])
+
+
+def solid(xy: NDArray[np.float64], z: NDArray[np.float64], sheet: Sheet) -> NDArray[np.float64]:
+    rest = height(sheet.plane, sheet.bow, xy[:, 0].copy(), xy[:, 1].copy())
+    return np.column_stack([xy[:, 0], -xy[:, 1], z + rest])
+
+
+def mesh(name: str, triangles: NDArray[np.float64], view: View, bsdf: dict[str, object]):
+    triangles = triangles.copy()
+    normal = np.cross(triangles[:, 1] - triangles[:, 0], triangles[:, 2] - triangles[:, 0])
+    down = normal[:, 2] < 0
+    triangles[down] = triangles[down][:, ::-1]
+    points = triangles.reshape(-1, 3)
+    properties = mi.Properties()
+    properties["bsdf"] = mi.load_dict(bsdf)
+    made = mi.Mesh(name, len(points), len(triangles), has_vertex_texcoords=True, props=properties)
+    values = mi.traverse(made)
+    values["vertex_positions"] = mi.Float(points.astype(np.float32).ravel())
+    values["faces"] = mi.UInt32(np.arange(len(points), dtype=np.uint32))
+    uv = np.column_stack([points[:, 0] / view.width_in, -points[:, 1] / view.height_in])
+    values["vertex_texcoords"] = mi.Float(uv.astype(np.float32).ravel())
+    values.update()
+    return made
+
+
+def traced(scene: LitScene, ppi: float, layers: list[Layer], lamps: Lamps, samples: int) -> Image:
+    """The path tracer's picture in linear light, (h, w, 3)."""
+    view = prepare.view_of(scene, ppi)
+    w, h = view.width_in, view.height_in
+    world: dict[str, object] = {
+        "type": "scene",
+        "integrator": {"type": "path", "max_depth": 7},
+        "sensor": {
+            "type": "orthographic",
+            "to_world": mi.ScalarTransform4f()
+            .look_at([w / 2, -h / 2, 15], [w / 2, -h / 2, 0], [0, 1, 0])
+            .scale([w / 2, w / 2, 1]),
+            "film": {
+                "type": "hdrfilm",
+                "width": view.width_px,
+                "height": view.height_px,
+                "rfilter": {"type": "box"},
+                "component_format": "float32",
+                "pixel_format": "rgb",
+            },
+            "sampler": {"type": "independent", "sample_count": min(samples, 64)},
+        },
+        "sky": {"type": "constant", "radiance": {"type": "rgb", "value": lamps.sky.tolist()}},
+        "window": window(scene, lamps),
+    }
+    for number, layer in enumerate(layers):
+        albedo, normal = looks(scene, ppi, layer)
+        if isinstance(layer.look, Ground):
+            far = np.array([[[-30, 30, 0], [-30, -h - 30, 0], [w + 30, -h - 30, 0]]] * 2, float)
+            far[1] = [[-30, 30, 0], [w + 30, -h - 30, 0], [w + 30, 30, 0]]
+            world["table"] = mesh("table", far, view, body(layer, albedo, normal))
+            continue
+        top, rest = slab(scene.sheets[number - 1])
+        world[f"top{number}"] = mesh(f"top{number}", top, view, body(layer, albedo, normal))
+        world[f"rest{number}"] = mesh(f"rest{number}", rest, view, body(layer, albedo, None))
+    loaded = mi.load_dict(world)
+    passes = max(1, samples // 64)
+    total = np.zeros((view.height_px, view.width_px, 3), np.float64)
+    for k in range(passes):
+        total += np.array(mi.render(loaded, spp=min(samples, 64), seed=k))[..., :3]
+    return (total / passes).astype(np.float32)
+
+
+def window(scene: LitScene, lamps: Lamps) -> dict[str, object]:
+    centre, half_u, half_v, normal = corner_frame(scene.window, scene)
+    flip = np.array([1, -1, 1])
+    matrix = np.eye(4)
+    matrix[:3, 0], matrix[:3, 1] = half_u * flip, half_v * flip
+    matrix[:3, 2], matrix[:3, 3] = normal * flip, centre * flip
+    if np.linalg.det(matrix[:3, :3]) < 0:
+        matrix[:3, 0] *= -1
+    return {
+        "type": "rectangle",
+        "to_world": mi.ScalarTransform4f(matrix),
+        "emitter": {
+            "type": "area",
+            "radiance": {"type": "rgb", "value": lamps.window.tolist()},
+        },
+        "bsdf": {"type": "diffuse", "reflectance": {"type": "rgb", "value": 0.0}},
+    }
+
+
+# The comparison
+
+
+def zones(scene: LitScene, ppi: float, layers: list[Layer]) -> tuple[NDArray, NDArray]:
+    """Where shadows or occlusion fall, and where edges are, as boolean (h, w)."""
+    view = prepare.view_of(scene, ppi)
+    shape = (view.height_px, view.width_px)
+    shadow, edge = np.zeros(shape, bool), np.zeros(shape, bool)
+    whole = ((0, shape[0]), (0, shape[1]))
+    for layer in layers:
+        part = whole
+        if layer.receiver.outline is not None:
+            (h, w), t, left = layer.covered.shape, layer.top_px, layer.left_px
+            part = ((t, t + h), (left, left + w))
+        seen = shade.pixels(layer.seen, layer.receiver.lattice, *part)
+        here = np.s_[part[0][0] : part[0][1], part[1][0] : part[1][1]]
+        covers = np.ones(shape, bool)[here]
+        if layer.receiver.outline is not None:
+            covers = layer.covered > 0.5
+            rim = shade.pixels(layer.receiver.outline.values, layer.receiver.outline.lattice, *part)
+            edge[here] &= ~(covers & (rim > 2.5 / ppi))
+            edge[here] |= np.abs(rim) < 1.5 / ppi
+        dark = (seen[0] < 0.9) | (seen[3] < 0.85)
+        shadow[here] = np.where(covers, dark, shadow[here])
+    return shadow & ~edge, edge
+
+
+def compare(made: Image, true: Image, shadow: NDArray, edge: NDArray) -> dict[str, float]:
+    """CIEDE2000 and SSIM on sRGB after one exposure factor."""
+    factor = float((true * made).sum() / (made * made).sum())
+    a = srgb.encode(np.clip(made * factor, 0, 1).astype(np.float64))
+    b = srgb.encode(np.clip(true, 0, 1).astype(np.float64))
+    error = delta_E_CIE2000(rgb2lab(a), rgb2lab(b))
+    return {
+        "exposure": factor,
+        "mean": float(error.mean()),
+        "p95": float(np.percentile(error, 95)),
+        "ssim": float(structural_similarity(a, b, channel_axis=2, data_range=1)),
+        "shadow": float(error[shadow].mean()),
+        "edges": float(error[edge].mean()),
+    }
+
+
+def ablations(layers: list[Layer], which: str) -> list[Layer]:
+    """The same layers with one part taken out."""
+    done = []
+    for layer in layers:
+        seen = layer.seen.copy()
+        if which == "no direct shadow":
+            seen[0], seen[1:3] = 1, 0
+        if which == "no occlusion":
+            seen[3] = 1
+        if which == "no drift of direction":
+            seen[1:3] = 0
+        layer = replace(layer, seen=seen)
+        if which == "no bevel":
+            layer = replace(layer, edge=None)
+        if which == "no grain" and not isinstance(layer.look, Ground):
+            flat = np.zeros_like(layer.look.tile.values)
+            flat[2] = 1
+            layer = replace(
+                layer, look=replace(layer.look, tile=grain.Tile(flat, layer.look.tile.side))
+            )
+        done.append(layer)
+    return done
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("scene", choices=light_scenes.SCENES)
+    parser.add_argument("--width", type=int, default=500)
+    parser.add_argument("--samples", type=int, default=512)
+    parser.add_argument("--ablate", action="store_true")
+    parser.add_argument(
+        "--save", help="writes the reference's linear pixels as .npy, or reads them"
+    )
+    given = parser.parse_args()
+    scene = light_scenes.SCENES[given.scene](1.0)
+    ppi = given.width / scene.width_in
+    scene = light_scenes.SCENES[given.scene](ppi)
+    layers, lamps = layers_of(scene, ppi)
+    print(start(), given.scene, given.width, "px wide,", given.samples, "samples")
+    begun = time.perf_counter()
+    true = traced(scene, ppi, layers, lamps, given.samples)
+    print(f"traced in {time.perf_counter() - begun:.0f} s")
+    shadow, edge = zones(scene, ppi, layers)
+    show("all parts", compare(ours(scene, ppi, layers, lamps), true, shadow, edge))
+    if given.save:
+        np.save(given.save, true)
+    if given.ablate:
+        for which in (
+            "no direct shadow",
+            "no occlusion",
+            "no drift of direction",
+            "no bevel",
+            "no grain",
+        ):
+            made = ours(scene, ppi, ablations(layers, which), lamps)
+            show(which, compare(made, true, shadow, edge))
+        bounce, shade.BOUNCE = shade.BOUNCE, 0.0
+        show("no bounce", compare(ours(scene, ppi, layers, lamps), true, shadow, edge))
+        shade.BOUNCE = bounce
+
+
+def show(name: str, figures: dict[str, float]) -> None:
+    print(f"{name:24}" + "  ".join(f"{k} {v:.3f}" for k, v in figures.items()))
+
+
+if __name__ == "__main__":
+    main()
