@@ -12,11 +12,12 @@ from mockup.cli import console
 from mockup.cli.demo_command import demo
 from mockup.cli.flatlay_command import flatlay
 from mockup.cli.piece_command import piece
+from mockup.cli.portfolio_command import portfolio
 from mockup.cli.proof_command import proof
 from mockup.cli.start_command import start
 from mockup.errors import MockupError
 
-COMMANDS: tuple[Callable[..., Any], ...] = (start, piece, flatlay, proof, demo)
+COMMANDS: tuple[Callable[..., Any], ...] = (start, piece, flatlay, proof, portfolio, demo)
 
 app = typer.Typer(
     name="mockup",

@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+
+from shapely.geometry import Point as ShapelyPoint
+from shapely.geometry import Polygon
+
 
 from mockup.artwork.objects import art_objects, keep_clear
 from mockup.artwork.page import ArtPage, Placement
 from mockup.envelopes.views import OpenBack, open_back
 from mockup.errors import SuiteError, nearest
-from mockup.geometry.flatten import ring
+from mockup.geometry.affine import translation
+from mockup.geometry.flatten import Ring, ring
 from mockup.geometry.point import Point
 from mockup.render.arrangement import Frame, Item, Placed, arrange
 from mockup.render.arrangement.model import place
@@ -62,7 +68,7 @@ def compose(suite: Suite, scene: Scene, aspect: float, nth: int) -> Composition:
         for piece in suite.pieces
     }
     backs = {envelope.name: open_back(envelope.spec) for envelope in suite.envelopes}
-    main = main_piece(suite).name
+    main = main_piece(suite).name if suite.pieces else ""
     items = [_piece_item(piece, *arts[piece.name], main) for piece in suite.pieces]
     items += [_envelope_item(each, backs[each.name]) for each in suite.envelopes]
     placed_items, frame = _arranged(items, scene, aspect, suite.scene.seed, nth)
@@ -78,6 +84,50 @@ def compose(suite: Suite, scene: Scene, aspect: float, nth: int) -> Composition:
             envelope = envelopes[placed.name]
             laid.append(LaidEnvelope(envelope, backs[envelope.name], placed))
     return Composition(frame, tuple(laid))
+
+
+def cropped(composition: Composition, centre: Point, width_in: float) -> Composition:
+    """Returns the part of a composition around `centre`, `width_in` wide, of the same aspect."""
+    frame = composition.frame
+    height_in = width_in * frame.height_in / frame.width_in
+    left = min(max(centre.x - width_in / 2, 0.0), frame.width_in - width_in)
+    top = min(max(centre.y - height_in / 2, 0.0), frame.height_in - height_in)
+    moved = translation(-left, -top)
+    laid = tuple(
+        replace(each, placed=replace(each.placed, to_table=moved @ each.placed.to_table))
+        for each in composition.laid
+    )
+    return Composition(Frame(width_in, height_in, 0.0), laid)
+
+
+def edge_of_interest(composition: Composition, away_deg: float) -> Point:
+    """Returns the point of the main piece's cut edge farthest from the light, over other paper.
+
+    `away_deg` is where shadows fall, clockwise from the top of the picture. Without other paper
+    under the edge any point of it will do; without a main piece, the middle of the picture.
+    """
+    frame = composition.frame
+    middle = Point(frame.width_in / 2, frame.height_in / 2)
+    index = next((k for k, each in enumerate(composition.laid) if _is_main(each)), None)
+    if index is None:
+        return middle
+    points = _outline_points(composition.laid[index])
+    below = [Polygon(_outline_points(each)) for each in composition.laid[:index]]
+    over = [any(sheet.contains(ShapelyPoint(point)) for sheet in below) for point in points]
+    chosen = points[over] if any(over) else points
+    away = math.radians(away_deg)
+    farthest = (chosen @ (math.sin(away), -math.cos(away))).argmax()
+    return Point(float(chosen[farthest, 0]), float(chosen[farthest, 1]))
+
+
+def _is_main(laid: LaidPiece | LaidEnvelope) -> bool:
+    return isinstance(laid, LaidPiece) and laid.role == "main"
+
+
+def _outline_points(laid: LaidPiece | LaidEnvelope) -> Ring:
+    is_piece = isinstance(laid, LaidPiece)
+    outline = laid.piece.die.shape.outer if is_piece else laid.back.back_sheet.outer
+    return ring(outline.mapped(laid.placed.to_table), _COARSE_IN)
 
 
 def main_piece(suite: Suite) -> Piece:

@@ -18,7 +18,14 @@ from mockup.geometry.affine import Affine
 from mockup.geometry.flatten import rings
 from mockup.geometry.outline import Shape
 from mockup.pixels import Bytes, View
-from mockup.render.composition import Composition, LaidEnvelope, LaidPiece, compose
+from mockup.render.composition import (
+    Composition,
+    LaidEnvelope,
+    LaidPiece,
+    compose,
+    cropped,
+    edge_of_interest,
+)
 from mockup.render.envelope import liner_art
 from mockup.render.light import light, plain
 from mockup.render.light.scene import Flat, LitScene, Material, Picture, Sheet
@@ -69,39 +76,54 @@ def flatlay_picture(shot: Shot, progress: Progress | None = None) -> Bytes:
 
     Raises InputError, LimitError and SuiteError as its parts do.
     """
-    lit, ppi = lit_scene(shot, _part(progress, 0.0, 0.4))
-    return light(lit, ppi, _part(progress, 0.4, 1.0))
+    return _lit(shot, composed(shot), progress)
 
 
 def plain_picture(shot: Shot, progress: Progress | None = None) -> Bytes:
     """Returns the same composition under flat light, for judging colour: (h, w, 3) uint8 sRGB."""
-    lit, ppi = lit_scene(shot, progress)
+    lit, ppi = lit_scene(shot, composed(shot), progress)
     return plain(lit, ppi)
 
 
-def lit_scene(shot: Shot, progress: Progress | None = None) -> tuple[LitScene, float]:
-    """Returns the sheets of a suite on their table, ready to be lit, and the pixels an inch."""
-    suite, scene, width_px = shot.suite, shot.scene, shot.width_px
-    shape = scene.aspect if shot.aspect is None else shot.aspect
-    _refuse_size(width_px, round(width_px / shape))
-    composition = compose(suite, scene, shape, suite.scene.arrange)
-    frame = composition.frame
-    ppi = width_px / frame.width_in
-    view = View(0.0, 0.0, width_px, round(frame.height_in * ppi), ppi)
+def close_up_picture(shot: Shot, width_in: float, progress: Progress | None = None) -> Bytes:
+    """Returns `width_in` inches of the table where the main piece's edge crosses others' paper."""
+    composition = composed(shot)
+    edge = edge_of_interest(composition, shot.scene.window.azimuth_deg + 180)
+    return _lit(shot, cropped(composition, edge, width_in), progress)
+
+
+def composed(shot: Shot) -> Composition:
+    """Returns what lies where in a picture. Raises LimitError for one too large to take."""
+    aspect = shot.scene.aspect if shot.aspect is None else shot.aspect
+    _refuse_size(shot.width_px, round(shot.width_px / aspect))
+    return compose(shot.suite, shot.scene, aspect, shot.suite.scene.arrange)
+
+
+def lit_scene(
+    shot: Shot, composition: Composition, progress: Progress | None = None
+) -> tuple[LitScene, float]:
+    """Returns a composition's sheets on their table, ready to be lit, and the pixels an inch."""
+    scene, frame = shot.scene, composition.frame
+    ppi = shot.width_px / frame.width_in
+    view = View(0.0, 0.0, shot.width_px, round(frame.height_in * ppi), ppi)
     drawn = _drawn(shot, composition)
     arts = _arts(drawn, view, scene.surface_colour, progress)
     sheets = [_sheet(each, art) for each, art in zip(drawn, arts, strict=True)]
-    settled = settle(sheets, [each.lift_in for each in drawn])
     lit = LitScene(
-        width_px / ppi,
+        view.width_in,
         view.height_in,
-        settled,
+        settle(sheets, [each.lift_in for each in drawn]),
         scene.surface,
         scene.window,
         scene.sky,
-        suite.scene.seed + 1,
+        shot.suite.scene.seed + 1,
     )
     return lit, ppi
+
+
+def _lit(shot: Shot, composition: Composition, progress: Progress | None) -> Bytes:
+    lit, ppi = lit_scene(shot, composition, _part(progress, 0.0, 0.4))
+    return light(lit, ppi, _part(progress, 0.4, 1.0))
 
 
 def _refuse_size(width_px: int, height_px: int) -> None:
@@ -161,7 +183,7 @@ def _arts(
     jobs = {
         index: RasterJob(*each.art, view.within(each.shape.box, 1))
         for index, each in enumerate(drawn)
-        if each.art is not None
+        if each.art is not None and _seen(each, view)
     }
     pixels = dict(zip(jobs, rasterise(list(jobs.values()), progress), strict=True))
     return [
@@ -170,6 +192,11 @@ def _arts(
         else None
         for index, each in enumerate(drawn)
     ]
+
+
+def _seen(each: _Drawn, view: View) -> bool:
+    own = view.within(each.shape.box, 1)
+    return own.width_px > 0 and own.height_px > 0
 
 
 def _under(drawn: list[_Drawn], index: int) -> list[Rgb]:

@@ -40,19 +40,19 @@ def located(
     return art, place_card(art, *size_in, bleed_in)
 
 
-def piece_picture(piece: Piece, ppi: float, choice: CutLineChoice) -> Bytes:
+def piece_picture(piece: Piece, ppi: float, choice: CutLineChoice | None) -> Bytes:
     """Returns a piece alone: (h, w, 4) uint8 sRGB, straight alpha, at `ppi`, true to size.
 
-    The picture reaches half the line's width beyond the die's box on every side. Raises InputError
-    and LimitError for art that cannot be drawn.
+    The picture reaches half the line's width beyond the die's box on every side; without a choice
+    no line is drawn. Raises InputError and LimitError for art that cannot be drawn.
     """
-    view = piece_view(piece.die.shape, ppi, choice.width_pt)
+    view = piece_view(piece.die.shape, ppi, choice.width_pt if choice else 0.0)
     art, placement = located(
         piece.art, piece.page, (piece.die.width_in, piece.die.height_in), piece.bleed_in
     )
     (picture,) = rasterise([RasterJob(art, placement, IDENTITY, view)])
     picture = on_stock(picture, parse_hex(piece.stock.colour_hex))
-    line = line_for(piece.die.shape, picture, view, [PAPER_WHITE], choice)
+    line = line_for(piece.die.shape, picture, view, [PAPER_WHITE], choice) if choice else None
     return cut_out(picture, piece.die.shape, line, view)
 
 
@@ -76,15 +76,15 @@ def line_for(
     return choose_cut_line(beside, choice.width_pt)
 
 
-def cut_out(picture: Bytes, shape: Shape, line: CutLine, view: View) -> Bytes:
-    """Returns an opaque (h, w, 3) picture cut to a shape, its line over it: (h, w, 4), straight.
+def cut_out(picture: Bytes, shape: Shape, line: CutLine | None, view: View) -> Bytes:
+    """Returns an opaque (h, w, 3) picture cut to a shape, a line over it: (h, w, 4), straight.
 
     Pixels wholly inside and off the line keep their bytes; those wholly outside are all nought.
     Edges are blended in linear light by exact coverage.
     """
     inside = coverage(rings(shape, flat_within(view)), view)
     cut = np.dstack([picture, np.rint(inside * 255).astype(np.uint8)])
-    for colour, width_pt in strokes(line):
+    for colour, width_pt in strokes(line) if line else ():
         stroke = stroke_coverage(shape, pt_to_in(width_pt), view)
         touched = stroke > 0
         cut[touched] = _over(cut[touched], colour, stroke[touched])

@@ -19,7 +19,7 @@ from mockup.render.piece import cut_out, located, piece_picture, piece_view
 from mockup.suite.reading import read_suite
 from mockup.suite.suite import CutLineChoice
 
-NO_LINE = CutLine((0, 0, 0), 0.0)
+NO_LINE = None
 SQRT3 = math.sqrt(3)
 
 # Closed forms for a 5 x 7 in card (a circle for 5 x 5); any handbook of plane geometry.
