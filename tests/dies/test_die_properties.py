@@ -5,12 +5,12 @@ import math
 import numpy as np
 import pytest
 import shapely
-from any_die import SQUARE_ONLY, dies
 from hypothesis import HealthCheck, given, settings
 
 from mockup.dies import FAMILIES, make_die
 from mockup.geometry.flatten import polygon, ring
 from mockup.geometry.measure import area, signed_area
+from tests.dies.any_die import SQUARE_ONLY, dies
 
 SETTINGS = settings(max_examples=120, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 LEFT_RIGHT_ALIKE = set(FAMILIES) - {

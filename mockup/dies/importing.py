@@ -1,0 +1,232 @@
+"""A die from a printer's template: which path is the cut, and why; bleed and safe zone with it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from mockup.dies.family import Die
+from mockup.dies.names import Meaning, meaning
+from mockup.dies.template import (
+    BLEED,
+    CONTENT_AREA,
+    CUTTING,
+    DRILLING,
+    PUNCHING,
+    Template,
+    TemplatePath,
+)
+from mockup.errors import DieError, InputError, nearest
+from mockup.geometry.affine import translation
+from mockup.geometry.outline import Outline, Shape
+from mockup.units import format_length, format_size
+
+SIZE_WITHIN_IN = 0.02  # inch and millimetre names of one card differ by less
+
+
+@dataclass(frozen=True)
+class ImportedDie:
+    """A die as its template draws it, at the template's size, moved to begin at (0, 0).
+
+    `bleed` and `safe` are outlines found beside it, in the die's own coordinates, inches.
+    `size_note` says how template and card differ where they do, else nothing.
+    """
+
+    die: Die
+    chosen_because: str
+    bleed: Shape | None
+    safe: Shape | None
+    size_note: str = ""
+
+
+def import_die(
+    path: Path,
+    card_in: tuple[float, float] | None = None,
+    pick: str | None = None,
+    page: int = 1,
+) -> ImportedDie:
+    """Returns the die drawn in an SVG or PDF template.
+
+    The cut path is the one of the layer, ink or id called `pick`; else that of the processing step
+    Structural/Cutting (ISO 19593-1); else of a layer or spot colour whose name means cut or die;
+    else the outermost closed path. `card_in` is (width, height) in inches. Raises InputError where
+    the file cannot be read or holds no sound outline, DieError where it has not the card's size.
+    """
+    template = _read(path, page)
+    chosen, because = _chosen(template, pick)
+    shape = _shape(template, chosen)
+    box = shape.box
+    note = _size_note(template.name, (box.width, box.height), card_in)
+    home = translation(-box.left, -box.top)
+    die = Die(path.stem, box.width, box.height, (("file", path.name),), shape.mapped(home))
+    bleed = _beside(template, BLEED, "bleed")
+    safe = _beside(template, CONTENT_AREA, "safe")
+    return ImportedDie(
+        die,
+        because,
+        bleed.mapped(home) if bleed else None,
+        safe.mapped(home) if safe else None,
+        note,
+    )
+
+
+def _read(path: Path, page: int) -> Template:
+    if not path.exists():
+        raise InputError(f"{path}: no such file")
+    if path.is_dir():
+        raise InputError(f"{path}: is a folder; name the template inside it")
+    with path.open("rb") as file:
+        head = file.read(1024)
+    if b"%PDF-" in head:
+        from mockup.dies.template_pdf import read_pdf_template  # pikepdf takes a while to load
+
+        return read_pdf_template(path, page)
+    if path.suffix.lower() == ".svg" or b"<svg" in head:
+        from mockup.dies.template_svg import read_svg_template
+
+        return read_svg_template(path)
+    raise InputError(f"{path}: is neither SVG nor PDF; save the template as one of them")
+
+
+def _chosen(template: Template, pick: str | None) -> tuple[list[TemplatePath], str]:
+    """Returns the paths of the cut, and the reason they were taken, for the reader."""
+    if not template.paths:
+        raise InputError(f"{template.name}: draws no path; is the outline an image?")
+    if pick is not None:
+        return _picked(template, pick), f'the layer or ink "{pick}", as asked'
+    steps = {CUTTING, PUNCHING, DRILLING}
+    if any(CUTTING in path.steps for path in template.paths):
+        found = [path for path in template.paths if steps & set(path.steps)]
+        return found, "the processing step Structural/Cutting (ISO 19593-1)"
+    for kind, names_of in (("layer", _layers), ("ink", _inks)):
+        found = _meaning(template.paths, names_of, "cut")
+        if found:
+            name = found[0][1]
+            return [path for path, _ in found], f'the {kind} "{name}", whose name means cut'
+    return _outermost(template), "the outermost closed path; nothing in the file is named as cut"
+
+
+def _picked(template: Template, pick: str) -> list[TemplatePath]:
+    wanted = pick.casefold()
+    found = [
+        path
+        for path in template.paths
+        if wanted in {name.casefold() for name in (*path.layers, *path.inks, *path.steps)}
+    ]
+    if not found:
+        names = sorted({n for p in template.paths for n in (*p.layers, *p.inks, *p.steps)})
+        hint = nearest(pick, names) or (
+            f"; there are {', '.join(names[:12])}" if names else "; it names none"
+        )
+        raise InputError(f'{template.name}: no layer or ink called "{pick}"{hint}')
+    return found
+
+
+def _meaning(
+    paths: Sequence[TemplatePath],
+    names_of: Callable[[TemplatePath], tuple[str, ...]],
+    what: Meaning,
+) -> list[tuple[TemplatePath, str]]:
+    """Returns the paths whose layers or inks mean `what`, each with the name that says so."""
+    meant = [(path, meaning(names_of(path))) for path in paths]
+    return [(path, said[1]) for path, said in meant if said and said[0] == what]
+
+
+def _layers(path: TemplatePath) -> tuple[str, ...]:
+    return path.layers
+
+
+def _inks(path: TemplatePath) -> tuple[str, ...]:
+    return path.inks
+
+
+def _outermost(template: Template) -> list[TemplatePath]:
+    """Returns the parts of the painted path that encloses most, a page-sized ground left out."""
+    from mockup.dies.joining import closed_outlines
+    from mockup.geometry.measure import signed_area
+
+    ready = [path for path in template.paths if path.closed or path.filled]
+    sized: list[tuple[float, TemplatePath]] = []
+    for path in ready:
+        for outline in closed_outlines(template.name, [_shut(path)]):
+            if not _is_page(template, outline):
+                sized.append((abs(signed_area(outline)), path))
+    if not sized:
+        loose = [path for path in template.paths if path not in ready]
+        if not loose:
+            raise InputError(f"{template.name}: holds no outline but the page itself")
+        return loose  # they may join into one, or tell where they stay open
+    best = max(sized, key=lambda pair: pair[0])[1]
+    return [_shut(path) for path in ready if path.painted == best.painted]
+
+
+def _is_page(template: Template, outline: Outline) -> bool:
+    box = outline.box
+    return (
+        abs(box.left) + abs(box.top) < SIZE_WITHIN_IN
+        and abs(box.width - template.width_in) < SIZE_WITHIN_IN
+        and abs(box.height - template.height_in) < SIZE_WITHIN_IN
+        and len(outline.segments) <= 5
+    )
+
+
+def _shut(path: TemplatePath) -> TemplatePath:
+    """Returns a filled path closed, as its paint closes it."""
+    if path.closed or not path.filled:
+        return path
+    return TemplatePath(path.segments, True, True, path.painted, path.layers, path.inks, path.steps)
+
+
+def _shape(template: Template, paths: Sequence[TemplatePath]) -> Shape:
+    from mockup.dies.joining import closed_outlines, cut_shape  # shapely, only here
+
+    return cut_shape(template.name, closed_outlines(template.name, [_shut(p) for p in paths]))
+
+
+def _beside(template: Template, step: str, what: Meaning) -> Shape | None:
+    """Returns the largest closed outline of a step, or of a layer or ink so named, if any."""
+    found = [path for path in template.paths if step in path.steps]
+    for names_of in (_layers, _inks):
+        found = found or [path for path, _ in _meaning(template.paths, names_of, what)]
+    if not found:
+        return None
+    try:
+        shape = _shape(template, found)
+    except InputError:  # what lies beside the cut is a help; the cut itself is what must be sound
+        return None
+    return Shape(shape.outer)
+
+
+def _size_note(
+    name: str, found_in: tuple[float, float], card_in: tuple[float, float] | None
+) -> str:
+    if card_in is None:
+        return ""
+    off = [found - asked for found, asked in zip(found_in, card_in, strict=True)]
+    said = [
+        f"{format_length(abs(each))} {words[each < 0]}"
+        for each, words in zip(off, (("wider", "narrower"), ("higher", "lower")), strict=True)
+        if abs(each) >= 0.0005
+    ]
+    if not said:
+        return ""
+    note = (
+        f"the template's die is {format_size(*found_in)}, {' and '.join(said)} "
+        f"than the card, {format_size(*card_in)}"
+    )
+    if max(map(abs, off)) > SIZE_WITHIN_IN:
+        raise DieError(f"{name}: {note}; {_size_hint(found_in, card_in)}")
+    return note
+
+
+def _size_hint(found_in: tuple[float, float], card_in: tuple[float, float]) -> str:
+    def alike(factor: float, asked: tuple[float, float]) -> bool:
+        pairs = zip(found_in, asked, strict=True)
+        return all(abs(found - factor * side) <= SIZE_WITHIN_IN for found, side in pairs)
+
+    if alike(1, (card_in[1], card_in[0])):
+        return "turn the card"
+    if alike(72 / 96, card_in):
+        return "it seems drawn at 72 pixels to the inch; save it with its size in inches"
+    return "give the card that size, or take another template"
