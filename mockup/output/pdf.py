@@ -25,7 +25,7 @@ from mockup.geometry.outline import Line, Shape
 from mockup.geometry.path_data import drawable
 from mockup.geometry.point import Box, Point
 from mockup.output.files import whole_file
-from mockup.output.typography import HAIR, Style, font_name, kerned, width_in, wrapped
+from mockup.output.typography import HAIR, Style, font_name, kerned, line_width_in, wrapped
 from mockup.pixels import Bytes
 from mockup.units import in_to_pt
 
@@ -83,7 +83,7 @@ class Pdf:
 
     def text(self, at: Point, text: str, style: Style, align: Align = "left") -> None:
         """Sets one line with its baseline at `at`. Raises OutputError for a letter not there."""
-        left = at.x - width_in(text, style) * _SHARE_BEFORE[align]
+        left = at.x - line_width_in(text, style) * _SHARE_BEFORE[align]
         self._set(*self._pt(Point(left, at.y)), text, style)
 
     def text_upward(self, at: Point, text: str, style: Style, align: Align = "left") -> None:
@@ -91,7 +91,7 @@ class Pdf:
         with self._state():
             self._canvas.translate(*self._pt(at))
             self._canvas.rotate(90)
-            before = width_in(text, style) * _SHARE_BEFORE[align]
+            before = line_width_in(text, style) * _SHARE_BEFORE[align]
             self._set(-in_to_pt(before), 0, text, style)
 
     def paragraph(
@@ -137,10 +137,9 @@ class Pdf:
         self._place(ImageReader(Image.fromarray(pixels)), box, clip)
 
     def photograph(self, pixels: Bytes, box: Box) -> None:
-        """Places an (h, w, 3) or (h, w, 4) picture as JPEG, quality 92, without chroma loss."""
+        """Places an (h, w, 3) sRGB picture as JPEG, quality 92, its colour not halved."""
         encoded = io.BytesIO()
-        opaque = Image.fromarray(pixels[:, :, :3])
-        opaque.save(encoded, "JPEG", quality=_JPEG_QUALITY, subsampling=0)
+        Image.fromarray(pixels).save(encoded, "JPEG", quality=_JPEG_QUALITY, subsampling=0)
         self._place(ImageReader(encoded), box, None)
 
     @contextmanager

@@ -33,6 +33,8 @@ INK: Rgb = (41, 39, 37)
 QUIET: Rgb = (112, 108, 103)  # 5.2:1 on white
 HAIR: Rgb = (190, 186, 181)
 
+_ORPHAN_GAP = 0.75
+
 
 @dataclass(frozen=True)
 class Style:
@@ -87,7 +89,7 @@ def kerned(text: str, style: Style) -> Any:
 
 
 @lru_cache(maxsize=4096)
-def width_in(text: str, style: Style) -> float:
+def line_width_in(text: str, style: Style) -> float:
     """Returns the length of a line of type, inches, without tracking after its last letter."""
     line = kerned(text, style)
     if isinstance(line, ShapedStr):
@@ -99,12 +101,21 @@ def width_in(text: str, style: Style) -> float:
     return (set_pt + style.tracking_pt * max(0, len(text) - 1)) / PT_PER_INCH
 
 
+def shortened(text: str, style: Style, measure_in: float) -> str:
+    """Returns a line that fits a measure: the text, or its beginning and an ellipsis."""
+    line, kept = text, len(text)
+    while kept and line_width_in(line, style) > measure_in:
+        kept -= 1
+        line = text[:kept].rstrip(" ,;") + "\u2026"
+    return line
+
+
 def wrapped(text: str, style: Style, measure_in: float) -> list[str]:
     """Returns the lines of a paragraph, broken where they come out most even.
 
     The sum of the squared gaps at line ends is least (Knuth and Plass 1981, without hyphens); a
-    last line of one word is avoided. A no-break space is never broken. A word wider than the
-    measure has a line of its own.
+    last line shorter than a quarter of the measure is avoided. A no-break space is never broken. A
+    word wider than the measure has a line of its own.
     """
     words = [word for word in text.replace("\n", " ").split(" ") if word]
     if not words:
@@ -124,14 +135,14 @@ def wrapped(text: str, style: Style, measure_in: float) -> list[str]:
 
 def _earliest(words: Sequence[str], end: int, style: Style, measure_in: float) -> int:
     start = end - 1
-    while start and width_in(" ".join(words[start - 1 : end]), style) <= measure_in:
+    while start and line_width_in(" ".join(words[start - 1 : end]), style) <= measure_in:
         start -= 1
     return start
 
 
 def _gap_cost(words: Sequence[str], start: int, end: int, style: Style, measure_in: float) -> float:
-    gap = max(0.0, measure_in - width_in(" ".join(words[start:end]), style)) / measure_in
+    gap = max(0.0, measure_in - line_width_in(" ".join(words[start:end]), style)) / measure_in
     if end < len(words):
         return gap**2
-    orphan = start > 0 and (end - start == 1 or gap > 0.75)
+    orphan = start > 0 and gap > _ORPHAN_GAP
     return 1.0 if orphan else 0.0

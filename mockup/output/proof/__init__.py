@@ -1,5 +1,6 @@
 """The proof: a PDF for the client, from the cover to the page her yes is asked on."""
 
+from mockup.output.proof.cover import COVER_PX
 from mockup.output.proof.document import write_proof
 
-__all__ = ["write_proof"]
+__all__ = ["COVER_PX", "write_proof"]

@@ -12,6 +12,7 @@ from mockup.geometry.outline import Shape
 from mockup.geometry.point import Box, Point, box_of
 from mockup.output.pdf import Pdf
 from mockup.output.proof.grid import (
+    ART_PPI,
     COLUMN_IN,
     LEFT_IN,
     MAIN_IN,
@@ -34,6 +35,7 @@ from mockup.output.proof.words import (
     size_in_mm,
     size_name,
     stock_words,
+    unbroken,
 )
 from mockup.output.ruler import draw_ruler
 from mockup.output.typography import QUIET, Style
@@ -43,11 +45,9 @@ from mockup.render.piece import PAPER_WHITE, line_for, located, strokes
 from mockup.suite.suite import Piece, Suite
 from mockup.units import format_length
 
-ART_PPI = 200.0
-"""Of the art as placed on the page: enough to read and judge, too little to print from."""
-
 _MEASURE = Style("text", 8, 10, QUIET)
 _RULER_LENGTH_IN = 5
+_OPTICAL_MIDDLE = 0.36  # share of the spare height that is left above a piece
 
 
 @dataclass(frozen=True)
@@ -80,7 +80,9 @@ def draw_card(pdf: Pdf, suite: Suite, page: CardPage, drawn: Bytes) -> None:
     art = on_stock(drawn, parse_hex(piece.stock.colour_hex))
     line = line_for(piece.die.shape, art, page.view, [PAPER_WHITE], suite.cut_line)
     field = frame.field
-    to_page = translation(field.left, field.top) @ scaling(1 / page.place.ratio)
+    spare = field.height - piece.die.height_in / page.place.ratio
+    top = field.top + spare * _OPTICAL_MIDDLE
+    to_page = translation(field.left, top) @ scaling(1 / page.place.ratio)
     shape = piece.die.shape.mapped(to_page)
     draw_art(pdf, art, page.view, to_page, shape)
     draw_cut_line(pdf, shape, line)
@@ -130,7 +132,6 @@ def _notes(suite: Suite, page: CardPage, line: CutLine) -> list[Note]:
     name = size_name(piece.card.name)
     size = (size_in_inches(wide, high) + (f", {name}" if name else ""), size_in_mm(wide, high))
     die = tuple(text for text in (die_name(piece.die), die_measures(piece.die)) if text)
-    casing = ", on a light casing" if line.casing else ""
     notes = [
         _scale_note(ratio),
         Note("Size", size),
@@ -144,7 +145,7 @@ def _notes(suite: Suite, page: CardPage, line: CutLine) -> list[Note]:
         notes.append(Note("Goes in", (envelopes,)))
     art = (art_words(piece.art, piece.page), f"fingerprint {fingerprint(piece.art)}")
     notes.append(Note("Art", art))
-    notes.append(Note("Cut line", (f"{line.width_pt:g} pt{casing}; it is not printed",)))
+    notes.append(Note("Cut line", (f"{line.width_pt:g} pt, not printed",)))
     return notes
 
 
@@ -158,6 +159,7 @@ def _scale_note(ratio: int) -> Note:
 def _draw_check(pdf: Pdf) -> None:
     """Draws the ruler, and in the column of notes what to do with it."""
     y = pdf.height_in - RULER_IN
-    told = f"Measure this ruler. If it is not {_RULER_LENGTH_IN}\u00a0in long, the page was scaled."
-    pdf.paragraph(Point(LEFT_IN, y - 0.08), told, REMARK, COLUMN_IN)
+    length = unbroken(f"{_RULER_LENGTH_IN} in ({length_in_mm(_RULER_LENGTH_IN)})")
+    told = f"Measure this ruler. If it is not {length} long, the page was printed scaled."
+    pdf.paragraph(Point(LEFT_IN, y - 0.13), told, REMARK, COLUMN_IN)
     draw_ruler(pdf, Point(MAIN_IN, y), _RULER_LENGTH_IN)

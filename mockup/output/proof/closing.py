@@ -15,7 +15,7 @@ from mockup.geometry.point import Point
 from mockup.output.pdf import Pdf
 from mockup.output.proof.grid import BODY, COLUMN_IN, HEADLINE, LABEL, LEFT_IN, MAIN_IN, TEXT
 from mockup.output.proof.words import NO_BREAK, art_words, fingerprint
-from mockup.output.typography import QUIET
+from mockup.output.typography import QUIET, shortened
 from mockup.suite.suite import Suite
 from mockup.trade.tolerances import CUT_SHIFT, SAFE
 
@@ -23,12 +23,12 @@ FILES_WITH_TEXT = 9
 """How many files the closing page lists; more have a page of their own."""
 
 _HEADLINE_IN = 1.0  # its baseline
-_FIRST_IN = 1.5  # baseline of the first section
-_MEASURE_IN = 5.1
-_AFTER_SECTION_IN = 0.17
+_FIRST_IN = 1.6  # baseline of the first section
+_MEASURE_IN = 5.3
+_AFTER_SECTION_IN = 0.23
 _BOX_IN = 0.105
-_ROW_IN = 0.2
-_FILE_COLUMNS_IN = (0.0, 2.0, 4.2)
+_ROW_IN = 0.215
+_FILE_COLUMNS_IN = (0.0, 2.35, 4.55)
 
 _CHECKS = (
     ("Names, and how each is spelled", "The shape and size of each piece"),
@@ -37,7 +37,7 @@ _CHECKS = (
     ("Every other word, read aloud once", "Quantities, with a few to spare"),
 )
 _ANSWERS = (
-    "Yes. Make the dies and print these files as they are.",
+    "Yes. Print these files and cut them as shown.",
     "Yes, once the changes I have marked are made.",
     "Not yet. Please show me another proof.",
 )
@@ -87,7 +87,7 @@ def draw_closing(pdf: Pdf, suite: Suite, rows: Sequence[FileRow]) -> None:
         told = "All of those listed on the page before, by their fingerprints."
         y = pdf.paragraph(Point(MAIN_IN, y), told, TEXT, _MEASURE_IN).y + _AFTER_SECTION_IN
     y = _draw_answers(pdf, suite, _label(pdf, "Your answer", y))
-    _draw_signature(pdf, y + 0.3)
+    _draw_signature(pdf, y + 0.45)
 
 
 def _sections() -> tuple[tuple[str, str], ...]:
@@ -96,8 +96,8 @@ def _sections() -> tuple[tuple[str, str], ...]:
         (
             "The thin line",
             "It shows where the blade cuts and is not printed. Die and sheet never meet exactly: "
-            f"the cut may land up to {shift} off, to any side. Nothing that matters should come "
-            f"within {safe} of the line, and an even border close to it will not look even.",
+            f"common practice allows {shift}, to any side. Nothing that matters should come within "
+            f"{safe} of the line, and a border close to it will not look even.",
         ),
         (
             "Your screen",
@@ -136,8 +136,9 @@ def _draw_rows(pdf: Pdf, rows: Sequence[FileRow], at: Point) -> float:
     y = at.y
     for row in rows:
         cells = (row.title, row.art, row.fingerprint)
-        for cell, across in zip(cells, _FILE_COLUMNS_IN, strict=True):
-            pdf.text(Point(at.x + across, y), cell, BODY)
+        ends = (*_FILE_COLUMNS_IN[1:], _MEASURE_IN)
+        for cell, start, end in zip(cells, _FILE_COLUMNS_IN, ends, strict=True):
+            pdf.text(Point(at.x + start, y), shortened(cell, BODY, end - start - 0.12), BODY)
         y += _ROW_IN
     return y
 
@@ -151,7 +152,7 @@ def _draw_answers(pdf: Pdf, suite: Suite, y: float) -> float:
         "is to the files listed here: one that changes has another fingerprint, and asks for "
         "another yes. Your printer and die maker have the last word on what can be made."
     )
-    return pdf.paragraph(Point(MAIN_IN, y + 0.06), told, TEXT, _MEASURE_IN).y
+    return pdf.paragraph(Point(MAIN_IN, y + 0.08), told, TEXT, _MEASURE_IN).y
 
 
 def _draw_signature(pdf: Pdf, y: float) -> None:

@@ -5,21 +5,41 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numpy as np
+from PIL import Image
+from PIL.Image import Resampling
+
+from mockup.colour.srgb import decode, encode
 from mockup.geometry.point import Box, Point
 from mockup.output.pdf import Pdf
-from mockup.output.proof.grid import BODY, DISPLAY, FOOT_IN, LABEL, LEFT_IN, Note, draw_note
+from mockup.output.proof.grid import (
+    ART_PPI,
+    BODY,
+    DISPLAY,
+    FOOT_IN,
+    LABEL,
+    LEFT_IN,
+    PAPERS_IN,
+    TOP_IN,
+    Note,
+    draw_note,
+)
 from mockup.output.proof.words import die_name, held_by, size_in_inches, size_name
-from mockup.output.typography import Style
+from mockup.output.typography import Style, shortened, wrapped
 from mockup.pixels import Bytes
 from mockup.suite.suite import Envelope, Piece, Suite
 
-_TOP_IN = 1.08  # baseline of the title
+_OVER_PICTURE_IN = 0.36  # from the title's last baseline to the picture
+_HIGHEST_TITLE_IN = 1.3  # its first baseline
 _ROW_IN = 0.22
 _NOTES_IN = 0.72  # of the line of notes above the table, with the air below it
-_SMALLEST_PICTURE_IN = 2.2
+_OVER_FOOT_IN = 0.6
 _COLUMNS = (0.0, 0.24, 0.46, 0.73, 0.93)  # where columns begin, as shares of the width
 _HEADS = ("Piece", "Size", "Die", "Quantity", "Page")
 _NUMBERS = ("Quantity", "Page")
+
+COVER_PX = int((PAPERS_IN["letter"][0] - 2 * LEFT_IN) * ART_PPI)
+"""The widest the cover's picture is shown, in pixels; of a wider one pixels are averaged."""
 
 
 @dataclass(frozen=True)
@@ -31,33 +51,47 @@ class Row:
 
 
 def draw_cover(pdf: Pdf, suite: Suite, flatlay: Bytes, rows: Sequence[Row]) -> None:
-    """Draws the cover on a page begun; `flatlay` is (h, w, 3) or (h, w, 4) sRGB."""
+    """Draws the cover on a page begun; `flatlay` is (h, w, 3) sRGB."""
     left, measure = LEFT_IN, pdf.width_in - 2 * LEFT_IN
-    at = pdf.paragraph(Point(left, _TOP_IN), suite.title, DISPLAY, measure)
-    top = at.y - DISPLAY.leading_in + 0.32
-    list_in = _NOTES_IN + (len(rows) + 1) * _ROW_IN
-    bottom = pdf.height_in - FOOT_IN - 0.42 - list_in
-    room = Box(left, top, left + measure, max(bottom, top + _SMALLEST_PICTURE_IN))
+    list_top = pdf.height_in - FOOT_IN - _OVER_FOOT_IN - len(rows) * _ROW_IN
+    parties_top = list_top - _NOTES_IN
+    title_in = (len(wrapped(suite.title, DISPLAY, measure)) - 1) * DISPLAY.leading_in
+    highest = _HIGHEST_TITLE_IN + title_in + _OVER_PICTURE_IN
+    room = Box(left, highest, left + measure, parties_top - 0.36)
     picture = _picture_box(flatlay, room)
-    pdf.photograph(flatlay, picture)
-    _draw_parties(pdf, suite, Point(left, picture.bottom + 0.38), measure)
-    _draw_list(pdf, suite, rows, Point(left, picture.bottom + 0.38 + _NOTES_IN))
+    pdf.text(Point(left, TOP_IN + 0.09), f"Proof, revision {suite.revision}", LABEL)
+    title_top = picture.top - _OVER_PICTURE_IN - title_in
+    pdf.paragraph(Point(left, title_top), suite.title, DISPLAY, measure)
+    pdf.photograph(_reduced(flatlay, picture), picture)
+    _draw_parties(pdf, suite, Point(left, parties_top), measure)
+    _draw_list(pdf, suite, rows, Point(left, list_top))
 
 
 def _picture_box(flatlay: Bytes, room: Box) -> Box:
-    """Returns the largest box of the picture's shape in a room, at its top, in its middle."""
+    """Returns the largest box of the picture's shape in a room, at its foot, in its middle."""
     height_px, width_px = flatlay.shape[:2]
     scale = min(room.width / width_px, room.height / height_px)
     wide, high = width_px * scale, height_px * scale
     left = room.centre.x - wide / 2
-    return Box(left, room.top, left + wide, room.top + high)
+    return Box(left, room.bottom - high, left + wide, room.bottom)
+
+
+def _reduced(flatlay: Bytes, box: Box) -> Bytes:
+    """Returns the picture at 200 pixels an inch of the page or less, averaged in linear light."""
+    height_px, width_px = flatlay.shape[:2]
+    size = (min(width_px, int(box.width * ART_PPI)), min(height_px, int(box.height * ART_PPI)))
+    if size == (width_px, height_px):
+        return flatlay
+    light = decode(flatlay)
+    channels = [Image.fromarray(light[:, :, k]).resize(size, Resampling.BOX) for k in range(3)]
+    return encode(np.dstack([np.asarray(channel) for channel in channels]))
 
 
 def _draw_parties(pdf: Pdf, suite: Suite, at: Point, measure: float) -> None:
-    """Sets who it is for and from, and which revision it is, over the list's own columns."""
-    parties = (("For", suite.client), ("From", suite.designer), ("Revision", suite.revision))
+    """Sets who it is for and from, over the list's own columns."""
+    parties = (("For", suite.client), ("From", suite.designer))
     told = [(label, text) for label, text in parties if text]
-    starts = (_COLUMNS[0], _COLUMNS[2], _COLUMNS[3])[: len(told)]
+    starts = (_COLUMNS[0], _COLUMNS[2])[: len(told)]
     ends = (*starts[1:], 1.0)
     for (label, text), start, end in zip(told, starts, ends, strict=True):
         here = Point(at.x + start * measure, at.y)
@@ -97,4 +131,5 @@ def _draw_row(pdf: Pdf, at: Point, cells: Sequence[str], style: Style) -> None:
         if head in _NUMBERS:
             pdf.text(Point(at.x + end * measure, at.y), cell, style, "right")
         else:
-            pdf.text(Point(at.x + start * measure, at.y), cell, style)
+            room = (end - start) * measure - 0.12
+            pdf.text(Point(at.x + start * measure, at.y), shortened(cell, style, room), style)

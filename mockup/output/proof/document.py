@@ -31,7 +31,7 @@ class _Page:
 def write_proof(suite: Suite, path: Path, flatlay: Bytes, progress: Progress | None = None) -> int:
     """Writes a suite's proof as PDF, whole or not at all; returns how many pages it has.
 
-    `flatlay` is the cover's picture, (h, w, 3) or (h, w, 4) uint8 sRGB. Cut lines, outlines and
+    `flatlay` is the cover's picture, (h, w, 3) uint8 sRGB. Cut lines, outlines and
     type are vector, art is raster at 200 pixels an inch of the page or less. The same suite, art
     and picture give the same bytes. Raises InputError and LimitError for art that cannot be drawn,
     OutputError for a file that cannot be written.
@@ -44,8 +44,8 @@ def write_proof(suite: Suite, path: Path, flatlay: Bytes, progress: Progress | N
         for number, page in enumerate(pages, start=1):
             pdf.begin_page(page.frame.width_in, page.frame.height_in, page.title)
             page.draw(pdf)
-            running = (suite.title, f"revision {suite.revision}", page.title)
-            draw_foot(pdf, "  \u00b7  ".join(running), number, len(pages))
+            here = f"Revision {suite.revision}  \u00b7  {page.title}"
+            draw_foot(pdf, suite.title, here, number, len(pages))
     if progress is not None:
         progress(1.0)
     return len(pages)

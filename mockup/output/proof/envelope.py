@@ -10,14 +10,15 @@ from mockup.artwork.raster import RasterJob
 from mockup.colour.contrast import luminance
 from mockup.colour.ink import on_stock
 from mockup.colour.srgb import Rgb, parse_hex
+from mockup.envelopes.flap import open_flap
 from mockup.envelopes.liner import liner_in_envelope, liner_shape
 from mockup.envelopes.views import closed_back, face, open_back
 from mockup.geometry.affine import Affine, scaling, translation
 from mockup.geometry.outline import Shape
 from mockup.geometry.point import Box, Point
 from mockup.output.pdf import Pdf
-from mockup.output.proof.card import ART_PPI, draw_art
-from mockup.output.proof.grid import LABEL, RATIOS, Fitted, Note, draw_notes, landscape
+from mockup.output.proof.card import draw_art
+from mockup.output.proof.grid import ART_PPI, LABEL, RATIOS, Fitted, Note, draw_notes, landscape
 from mockup.output.proof.words import (
     art_words,
     fingerprint,
@@ -28,6 +29,7 @@ from mockup.output.proof.words import (
     size_in_mm,
     size_name,
     stock_words,
+    unbroken,
 )
 from mockup.pixels import Bytes, View, view_around
 from mockup.render.envelope import liner_art
@@ -35,6 +37,8 @@ from mockup.suite.suite import Envelope, Suite
 from mockup.units import format_length
 
 _EDGE_PT = 0.4
+_EDGE_TONE = 0.34
+_GUM_TONE = 0.07
 _BETWEEN_IN = 0.4  # from one drawing to the next
 _CAPTION_IN = 0.2  # from a drawing to its caption's baseline
 
@@ -74,16 +78,17 @@ def draw_envelope(pdf: Pdf, suite: Suite, page: EnvelopePage, drawn: Bytes | Non
     field, scale = frame.field, 1 / page.place.ratio
     right = field.left + spec.width_in * scale + _BETWEEN_IN
     lower = field.top + spec.height_in * scale + _CAPTION_IN + _BETWEEN_IN
-    _draw_open(pdf, page, drawn, _at(field.left, field.top + spec.flap_depth_in * scale, ratio))
+    fold = field.top - open_flap(spec).box.top * scale
+    _draw_open(pdf, page, drawn, _at(field.left, fold, ratio))
     _draw_closed(pdf, page, _at(right, field.top, ratio))
     _draw_face(pdf, page, _at(right, lower, ratio))
     draw_notes(pdf, frame.columns, page.envelope.title, _notes(suite, page))
 
 
-def edge_tone(colour: Rgb) -> Rgb:
-    """Returns the tone of folds and edges on a paper: darker, or lighter where it is dark."""
+def toned(colour: Rgb, share: float) -> Rgb:
+    """Returns a paper's colour moved by a share to black, or to white where it is dark."""
     towards = 0 if float(luminance(np.array(colour, np.uint8))) > 0.18 else 255
-    red, green, blue = (round(part + (towards - part) * 0.34) for part in colour)
+    red, green, blue = (round(part + (towards - part) * share) for part in colour)
     return red, green, blue
 
 
@@ -105,10 +110,9 @@ def _at(left: float, top: float, ratio: int) -> Affine:
 
 def _draw_open(pdf: Pdf, page: EnvelopePage, drawn: Bytes | None, to_page: Affine) -> None:
     envelope = page.envelope
-    back, edge = open_back(envelope.spec), edge_tone(envelope.colour)
+    back, edge = open_back(envelope.spec), toned(envelope.colour, _EDGE_TONE)
     _paper(pdf, back.back_sheet.mapped(to_page), envelope.colour)
-    gum = back.gum.mapped(to_page)
-    pdf.stroke(gum, edge, _EDGE_PT, (0.02, 0.025))
+    pdf.fill(back.gum.mapped(to_page), toned(envelope.colour, _GUM_TONE))
     if envelope.liner is not None and drawn is not None:
         art = on_stock(drawn, parse_hex(envelope.liner.stock.colour_hex))
         draw_art(pdf, art, page.view, to_page, back.liner.mapped(to_page))
@@ -133,7 +137,7 @@ def _draw_face(pdf: Pdf, page: EnvelopePage, to_page: Affine) -> None:
 
 def _paper(pdf: Pdf, sheet: Shape, colour: Rgb) -> None:
     pdf.fill(sheet, colour)
-    pdf.stroke(sheet, edge_tone(colour), _EDGE_PT)
+    pdf.stroke(sheet, toned(colour, _EDGE_TONE), _EDGE_PT)
 
 
 def _caption(pdf: Pdf, envelope: Envelope, to_page: Affine, text: str) -> None:
@@ -150,8 +154,8 @@ def _notes(suite: Suite, page: EnvelopePage) -> list[Note]:
     notes = [
         Note("Scale", (scale_words(page.place.ratio),)),
         Note("Size", size),
-        Note("Flap", (f"{flap}, {format_length(spec.flap_depth_in)} deep",)),
-        Note("Colour", (sentence(envelope.colour_name),)),
+        Note("Flap", (f"{flap}, {unbroken(f'{format_length(spec.flap_depth_in)} deep')}",)),
+        Note("Colour", (_colour_words(envelope.colour_name),)),
         Note("Stock", (stock_words(envelope.stock),)),
     ]
     notes += _liner_notes(envelope)
@@ -162,6 +166,10 @@ def _notes(suite: Suite, page: EnvelopePage) -> list[Note]:
         notes.append(Note("Quantity", (f"{envelope.quantity:,}",)))
     told = "Makers cut and fold each their own way. Measure a real envelope before liners are cut."
     return [*notes, Note("Please note", (told,))]
+
+
+def _colour_words(name: str) -> str:
+    return f"As drawn, {name}" if name.startswith("#") else sentence(name.replace("-", " "))
 
 
 def _liner_notes(envelope: Envelope) -> list[Note]:

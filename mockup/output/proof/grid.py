@@ -13,13 +13,16 @@ from mockup.colour.srgb import Rgb
 from mockup.errors import LimitError
 from mockup.geometry.point import Box, Point
 from mockup.output.pdf import Pdf
-from mockup.output.typography import QUIET, Style, wrapped
+from mockup.output.typography import QUIET, Style, line_width_in, shortened, wrapped
 from mockup.units import format_size, mm_to_in
 
 PAPERS_IN = {
     "letter": (8.5, 11.0),  # ANSI/ASME Y14.1 size A
     "a4": (mm_to_in(210), mm_to_in(297)),  # ISO 216
 }
+
+ART_PPI = 200.0
+"""Of pictures as placed on the page, at most: enough to read and judge, too little to print."""
 
 RATIOS = (1, 2, 3, 4, 5, 10, 20)
 """The scales things are drawn at, 1 to each of these."""
@@ -34,7 +37,7 @@ RIGHT_IN = 0.4
 FOOT_IN = 0.5  # from the foot's baseline to the paper's edge
 RULER_IN = 1.28  # from the ruler's line to the paper's edge
 FIELD_END_IN = RULER_IN + 0.26 + BESIDE_IN
-STRIP_IN = 1.35  # of notes below a field as wide as the page
+STRIP_IN = 1.5  # of notes below a field as wide as the page
 
 ALERT: Rgb = (150, 52, 36)
 
@@ -43,7 +46,7 @@ HEADLINE = Style("light", 26, 30)
 TITLE = Style("light", 21, 23.5)
 LABEL = Style("caps", 8.5, 11.5, QUIET, 0.05)
 BODY = Style("text", 9.5, 12)
-TEXT = Style("text", 10.5, 14)
+TEXT = Style("text", 11, 15)
 REMARK = Style("italic", 9, 11.5, QUIET)
 FOOT = Style("caps", 8, 10, QUIET, 0.05)
 
@@ -116,10 +119,10 @@ def _beside(width_in: float, height_in: float) -> Frame:
 
 def _across(width_in: float, height_in: float) -> Frame:
     right, bottom = width_in - RIGHT_IN - BESIDE_IN, height_in - FIELD_END_IN - STRIP_IN
-    strip_top = bottom + BESIDE_IN + 0.2
+    strip_top, strip_end = bottom + BESIDE_IN + 0.14, height_in - RULER_IN - 0.36
     measure = (width_in - 2 * LEFT_IN - 3 * GUTTER_IN) / 4
     columns = tuple(
-        Box(left, strip_top, left + measure, strip_top + STRIP_IN)
+        Box(left, strip_top, left + measure, strip_end)
         for left in (LEFT_IN + k * (measure + GUTTER_IN) for k in range(4))
     )
     return Frame(width_in, height_in, Box(LEFT_IN, TOP_IN, right, bottom), columns)
@@ -148,10 +151,12 @@ def draw_note(pdf: Pdf, at: Point, note: Note, measure_in: float) -> Point:
     return Point(at.x, at.y + BODY.leading_in * 0.55)
 
 
-def draw_foot(pdf: Pdf, running: str, number: int, total: int) -> None:
-    """Sets the running foot and the folio, `3 of 7`."""
+def draw_foot(pdf: Pdf, suite: str, page: str, number: int, total: int) -> None:
+    """Sets the running foot, the suite's name shortened where it must be, and `3 of 7`."""
     y = pdf.height_in - FOOT_IN
-    pdf.text(Point(LEFT_IN, y), running, FOOT)
+    page = shortened(f"  \u00b7  {page}", FOOT, 4.0)
+    room = pdf.width_in - 2 * LEFT_IN - 0.8 - line_width_in(page, FOOT)
+    pdf.text(Point(LEFT_IN, y), shortened(suite, FOOT, room) + page, FOOT)
     pdf.text(Point(pdf.width_in - LEFT_IN, y), f"{number} of {total}", FOOT, "right")
 
 

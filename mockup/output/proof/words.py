@@ -67,7 +67,7 @@ def die_measures(die: Die) -> str:
 def stock_words(stock: Stock) -> str:
     """Returns a stock's description as a sentence begins, with its usual thickness."""
     thickness = unbroken(f"about {stock.caliper_mil:g} mil")
-    return f"{sentence(stock.about)}; {thickness} thick"
+    return f"{sentence(stock.about.split(':')[0])}; {thickness} thick"
 
 
 def scale_words(ratio: int) -> str:
