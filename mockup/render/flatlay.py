@@ -27,7 +27,7 @@ from mockup.render.composition import (
     edge_of_interest,
 )
 from mockup.render.envelope import liner_art
-from mockup.render.light import light, plain
+from mockup.render.light import light
 from mockup.render.light.scene import Flat, LitScene, Material, Picture, Sheet
 from mockup.render.light.settle import settle
 from mockup.render.piece import draw_line, line_for
@@ -81,6 +81,8 @@ def flatlay_picture(shot: Shot, progress: Progress | None = None) -> Bytes:
 
 def plain_picture(shot: Shot, progress: Progress | None = None) -> Bytes:
     """Returns the same composition under flat light, for judging colour: (h, w, 3) uint8 sRGB."""
+    from mockup.render.light import plain
+
     lit, ppi = lit_scene(shot, composed(shot), progress)
     return plain(lit, ppi)
 
