@@ -31,15 +31,22 @@ for _command in COMMANDS:
     app.command()(_command)
 
 
-@app.callback()
-def _main(
-    version: Annotated[
-        bool, typer.Option("--version", help="Show the version and licence.", is_eager=True)
-    ] = False,
-) -> None:
-    if version:
+def _show_version(wanted: bool) -> None:
+    if wanted:
         console.say(f"mockup {__version__} (AGPL-3.0-or-later; your pictures and PDFs are yours)")
         raise typer.Exit
+
+
+@app.callback()
+def _options(
+    version: Annotated[
+        bool,
+        typer.Option(
+            "--version", callback=_show_version, is_eager=True, help="Show version and licence."
+        ),
+    ] = False,
+) -> None:
+    del version  # its callback has said it
 
 
 def main() -> None:

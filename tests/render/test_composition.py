@@ -1,0 +1,91 @@
+"""The suite on its table: true relative scale, type in sight, places a scene fixes."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from shapely import box as shapely_box
+from shapely.geometry import Polygon
+
+from mockup.artwork.objects import art_objects, keep_clear
+from mockup.errors import LimitError, SuiteError
+from mockup.geometry.flatten import polygon, ring
+from mockup.geometry.point import Box
+from mockup.render.composition import Composition, LaidPiece, compose, cropped, edge_of_interest
+from mockup.render.flatlay import Shot, composed
+from mockup.render.scenes import Place, read_scene
+from mockup.suite.reading import read_suite
+
+
+def laid_out(suite_path: Path, aspect: float = 4 / 3) -> Composition:
+    suite = read_suite(suite_path)
+    return compose(suite, read_scene("limewash", suite_path.parent), aspect, 1)
+
+
+@pytest.mark.parametrize("aspect", [16 / 9, 4 / 3, 4 / 5])
+def test_no_type_is_hidden_and_nothing_leaves_the_picture(
+    demo_suite: Path, aspect: float
+) -> None:
+    composition = laid_out(demo_suite, aspect)
+    frame = shapely_box(0, 0, composition.frame.width_in, composition.frame.height_in)
+    above: list[Polygon] = []
+    for each in reversed(composition.laid):
+        shape = each.piece.die.shape if isinstance(each, LaidPiece) else each.back.back_sheet
+        lies = polygon(shape.mapped(each.placed.to_table))
+        assert frame.contains(lies)
+        if isinstance(each, LaidPiece):
+            die = each.piece.die
+            marks = keep_clear(art_objects(each.page, each.placement), die.width_in, die.height_in)
+            for mark in marks:
+                corners = [each.placed.to_table.point(corner) for corner in mark.corners()]
+                hidden = sum(Polygon(corners).intersection(sheet).area for sheet in above)
+                assert hidden < 1e-3
+        above.append(lies)
+
+
+def test_pieces_keep_their_true_relative_size(demo_suite: Path) -> None:
+    for each in laid_out(demo_suite).laid:
+        if isinstance(each, LaidPiece):
+            assert abs(each.placed.to_table.determinant) == pytest.approx(1.0)
+
+
+def test_a_scene_may_fix_places(demo_suite: Path) -> None:
+    suite = read_suite(demo_suite)
+    scene = read_scene("limewash", demo_suite.parent)
+    places = {
+        "outer": Place(at=(9, 6), angle_deg=0, layer=0),
+        "invitation": Place(at=(4, 5), angle_deg=-3, layer=1),
+    }
+    fixed = compose(suite, replace(scene, width_in=14.0, places=places), 4 / 3, 1)
+    assert fixed.frame.width_in == 14.0
+    assert [each.placed.name for each in fixed.laid] == ["envelope/outer", "piece/invitation"]
+    outline = ring(suite.piece("invitation").die.shape.outer, 0.01)
+    centre = fixed.laid[1].placed.to_table.point(Box(*(0, 0, *outline.max(axis=0))).centre)
+    assert centre == pytest.approx((4, 5), abs=0.02)
+
+
+def test_a_place_for_a_piece_the_suite_has_not(demo_suite: Path) -> None:
+    scene = replace(
+        read_scene("limewash", demo_suite.parent),
+        width_in=14.0,
+        places={"invitaton": Place(at=(1, 1))},
+    )
+    with pytest.raises(SuiteError, match='did you mean "invitation"'):
+        compose(read_suite(demo_suite), scene, 4 / 3, 1)
+
+
+def test_a_crop_stays_inside_the_picture_and_holds_its_point(demo_suite: Path) -> None:
+    composition = laid_out(demo_suite)
+    point = edge_of_interest(composition, 135)
+    part = cropped(composition, point, 3.0)
+    assert part.frame.width_in == 3.0
+    before, after = composition.laid[0].placed.to_table, part.laid[0].placed.to_table
+    moved = (point.x + after.e - before.e, point.y + after.f - before.f)
+    assert 0 <= moved[0] <= 3.0 and 0 <= moved[1] <= part.frame.height_in
+
+
+def test_a_picture_over_the_limit_is_refused_before_any_work(demo_suite: Path) -> None:
+    suite = read_suite(demo_suite)
+    shot = Shot(suite, read_scene("limewash", demo_suite.parent), 12_001)
+    with pytest.raises(LimitError, match="12000 px width"):
+        composed(shot)

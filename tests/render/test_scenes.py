@@ -1,0 +1,56 @@
+"""Scene files: the shipped ones are sound, a designer's own is read, mistakes are told."""
+
+from pathlib import Path
+
+import pytest
+
+from mockup.errors import SuiteError
+from mockup.render.scenes import parse_aspect, read_scene, scene_names
+
+
+def own(folder: Path, text: str) -> Path:
+    (folder / "mine").mkdir()
+    (folder / "mine" / "scene.toml").write_text(text)
+    return folder
+
+
+def test_two_scenes_of_different_character_are_shipped(tmp_path: Path) -> None:
+    assert {"limewash", "slate"} <= set(scene_names())
+    lime, slate = read_scene("limewash", tmp_path), read_scene("slate", tmp_path)
+    assert lime.surface.kind != slate.surface.kind
+    assert lime.window.azimuth_deg != slate.window.azimuth_deg
+
+
+def test_a_designers_own_scene_lies_beside_the_suite(tmp_path: Path) -> None:
+    scene = read_scene("mine", own(tmp_path, 'aspect = "4:5"\n[lift]\nmain_in = 0.3\n'))
+    assert scene.aspect == pytest.approx(0.8)
+    assert scene.lift_in["main"] == 0.3
+
+
+def test_an_unknown_scene_gets_the_nearest_name(tmp_path: Path) -> None:
+    with pytest.raises(SuiteError, match='no scene called "limewsh"; did you mean "limewash"'):
+        read_scene("limewsh", tmp_path)
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("colour = 3\n", "colour: there is no such key"),
+        ("[window]\nelevation_deg = 95\n", "window.elevation_deg: 95"),
+        ('[sky]\ncolour = "blue"\n', "six hex digits"),
+        ("[places.card]\nat = [1, 2]\n", "width_in, the table's width in inches, is missing"),
+        ("[window\n", "not well-formed TOML"),
+    ],
+)
+def test_a_mistake_in_a_scene_is_told(tmp_path: Path, text: str, told: str) -> None:
+    with pytest.raises(SuiteError) as caught:
+        read_scene("mine", own(tmp_path, text))
+    assert told in str(caught.value)
+    assert "scene.toml" in str(caught.value)
+
+
+def test_aspects() -> None:
+    assert parse_aspect("9:16") == 0.5625
+    for text in ("4/5", "1:9", "0:1", "a:b"):
+        with pytest.raises(SuiteError, match="not an aspect"):
+            parse_aspect(text)
