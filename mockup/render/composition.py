@@ -9,7 +9,6 @@ from dataclasses import dataclass, replace
 from shapely.geometry import Point as ShapelyPoint
 from shapely.geometry import Polygon
 
-
 from mockup.artwork.objects import art_objects, keep_clear
 from mockup.artwork.page import ArtPage, Placement
 from mockup.envelopes.views import OpenBack, open_back
