@@ -1,0 +1,182 @@
+"""The proof of the demo suite, read back with pypdfium2 and pikepdf."""
+
+from __future__ import annotations
+
+import hashlib
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+import pikepdf
+import pypdfium2 as pdfium
+import pytest
+
+from mockup.errors import InputError, OutputError
+from mockup.output.proof import write_proof
+from mockup.output.proof.words import fingerprint
+from mockup.suite.suite import Suite
+from tests.output.demo_proof import FLATLAY, demo_suite, paths, pictures
+
+LETTER_PT = (612.0, 792.0)  # ANSI/ASME Y14.1: 8.5 x 11 in
+A4_PT = (210 / 25.4 * 72, 297 / 25.4 * 72)  # ISO 216
+PIECES = ("invitation", "details", "reply")
+
+
+@pytest.fixture(scope="module")
+def suite(tmp_path_factory: pytest.TempPathFactory) -> Suite:
+    return demo_suite(tmp_path_factory.mktemp("suite"))
+
+
+@pytest.fixture(scope="module")
+def proof(suite: Suite) -> Path:
+    path = suite.path.parent / "proof.pdf"
+    assert write_proof(suite, path, FLATLAY) == 6
+    return path
+
+
+@pytest.fixture(scope="module")
+def read(proof: Path) -> pdfium.PdfDocument:
+    return pdfium.PdfDocument(proof)
+
+
+@pytest.mark.parametrize("index", range(3), ids=PIECES)
+def test_cut_line_has_the_box_of_its_die_at_true_size(
+    index: int, suite: Suite, read: pdfium.PdfDocument
+) -> None:
+    """Read back by pypdfium2; the die's size is the card's, as declared: 5 x 7 in and so on."""
+    declared = ((5, 7), (4.25, 5.5), (4.875, 3.5))[index]
+    lines = [p for p in paths(read[index + 1]) if p.stroked and p.segments > 2]
+    assert lines
+    for line in lines:
+        assert line.size_in == pytest.approx(declared, abs=0.002)
+    assert min(line.width_pt for line in lines) == pytest.approx(suite.cut_line.width_pt)
+
+
+@pytest.mark.parametrize("index", range(3), ids=PIECES)
+def test_art_is_clipped_by_the_die_and_reaches_past_it(
+    index: int, read: pdfium.PdfDocument
+) -> None:
+    declared = ((5, 7), (4.25, 5.5), (4.875, 3.5))[index]
+    (art,) = pictures(read[index + 1])
+    assert art.clip is not None
+    left, bottom, right, top = art.clip
+    assert ((right - left) / 72, (top - bottom) / 72) == pytest.approx(declared, abs=0.002)
+    assert art.box[0] <= left and art.box[1] <= bottom
+    assert art.box[2] >= right and art.box[3] >= top
+
+
+def test_no_picture_has_more_than_200_pixels_an_inch(suite: Suite, tmp_path: Path) -> None:
+    large = np.full((2250, 3000, 3), 180, np.uint8)
+    write_proof(suite, tmp_path / "proof.pdf", large)
+    found = [p for page in pdfium.PdfDocument(tmp_path / "proof.pdf") for p in pictures(page)]
+    assert len(found) == 5  # the flat-lay, three pieces, the liner
+    for picture in found:
+        for pixels, length_in in zip(picture.size_px, picture.size_in, strict=True):
+            assert pixels / length_in <= 200 * (1 + 1e-4)
+
+
+def test_pages_have_the_papers_size_and_an_honest_trim_box(suite: Suite, proof: Path) -> None:
+    """The envelope's page lies on its side; sizes from ANSI/ASME Y14.1 and ISO 216."""
+    a4 = proof.with_name("a4.pdf")
+    write_proof(replace(suite, paper="a4"), a4, FLATLAY)
+    for path, (short, long) in ((proof, LETTER_PT), (a4, A4_PT)):
+        with pikepdf.open(path) as pdf:
+            boxes = [[float(v) for v in page.mediabox] for page in pdf.pages]
+            trims = [[float(v) for v in page.trimbox] for page in pdf.pages]
+        upright = [0, 0, short, long]
+        expected = [*[upright] * 4, [0, 0, long, short], upright]
+        for box, trim, wanted in zip(boxes, trims, expected, strict=True):
+            assert box == pytest.approx(wanted, abs=1e-3)
+            assert trim == pytest.approx(box, abs=1e-3)
+
+
+def test_every_font_is_embedded(proof: Path) -> None:
+    """ISO 32000-1 9.9: a TrueType font program is embedded as FontFile2."""
+    with pikepdf.open(proof) as pdf:
+        fonts = [font for page in pdf.pages for font in page.resources.get("/Font", {}).values()]
+        assert fonts
+        assert all("/FontFile2" in font.FontDescriptor for font in fonts)
+
+
+def test_document_tells_title_author_and_language(proof: Path) -> None:
+    with pikepdf.open(proof) as pdf:
+        assert "Tide Mill Supper" in str(pdf.docinfo["/Title"])
+        assert str(pdf.docinfo["/Author"]) == "Eelgrass Press"
+        assert str(pdf.Root.Lang) == "en"
+
+
+def test_same_suite_gives_the_same_bytes(suite: Suite, proof: Path, tmp_path: Path) -> None:
+    again = tmp_path / "again.pdf"
+    write_proof(suite, again, FLATLAY)
+    assert again.read_bytes() == proof.read_bytes()
+
+
+@pytest.mark.parametrize("index", range(3), ids=PIECES)
+def test_ruler_is_five_inches_long_and_127_millimetres(
+    index: int, read: pdfium.PdfDocument
+) -> None:
+    """5 in = 127 mm exactly (international inch, 1959): both ticks end at the same place."""
+    rules = [p for p in paths(read[index + 1]) if p.width_pt == pytest.approx(0.4)]
+    (base,) = [rule for rule in rules if rule.size_in[0] > 1]
+    assert base.size_in[0] == pytest.approx(5.0, abs=1e-4)
+    above = sorted({round(r.box[0], 3) for r in rules if r.box[1] >= base.box[1] and r != base})
+    below = sorted({round(r.box[0], 3) for r in rules if r.box[3] <= base.box[1] and r != base})
+    assert len(above) == 5 * 16 + 1
+    assert len(below) == 127 + 1
+    assert np.diff(above) == pytest.approx(72 / 16, abs=2e-3)
+    assert np.diff(below) == pytest.approx(72 / 25.4, abs=2e-3)
+
+
+def test_envelope_is_drawn_at_the_scale_it_states(read: pdfium.PdfDocument) -> None:
+    """An A7 envelope is 7.25 x 5.25 in (common practice, no standard): half of it on the page."""
+    sizes = [p.size_in for p in paths(read[4]) if p.filled]
+    assert any(size == pytest.approx((3.625, 2.625), abs=1e-3) for size in sizes)
+    assert "1 : 2" in read[4].get_textpage().get_text_range().replace("\u00a0", " ")
+
+
+def test_pages_tell_what_the_client_says_yes_to(suite: Suite, read: pdfium.PdfDocument) -> None:
+    texts = [page.get_textpage().get_text_range() for page in read]
+    for index, piece in enumerate(suite.pieces, start=1):
+        digest = hashlib.sha256(piece.art.read_bytes()).hexdigest()[:8]
+        assert piece.title in texts[index]
+        assert digest in texts[index]
+        assert digest in texts[-1]
+        assert f"{index + 1} of 6" in texts[index]
+    assert "Lancet arch" in texts[1]
+    assert "120" in texts[1]
+
+
+def test_fingerprint_is_the_beginning_of_sha_256(tmp_path: Path) -> None:
+    """FIPS 180-2, appendix B.1: SHA-256 of `abc` begins ba7816bf."""
+    file = tmp_path / "abc"
+    file.write_bytes(b"abc")
+    assert fingerprint(file) == "ba7816bf"
+
+
+def test_what_fails_leaves_the_old_proof_and_nothing_else(tmp_path: Path) -> None:
+    suite = demo_suite(tmp_path)
+    proof = tmp_path / "proof.pdf"
+    proof.write_bytes(b"the old one")
+    before = sorted(tmp_path.iterdir())
+    with pytest.raises(OutputError, match="lack"):
+        write_proof(replace(suite, title="\u6f6e"), proof, FLATLAY)
+    assert proof.read_bytes() == b"the old one"
+    assert sorted(tmp_path.iterdir()) == before
+    suite.pieces[1].art.unlink()
+    with pytest.raises(InputError):
+        write_proof(suite, proof, FLATLAY)
+    assert proof.read_bytes() == b"the old one"
+
+
+def test_unwritable_place_is_an_output_error(suite: Suite, tmp_path: Path) -> None:
+    with pytest.raises(OutputError, match="does not exist"):
+        write_proof(suite, tmp_path / "none" / "proof.pdf", FLATLAY)
+
+
+def test_many_files_have_a_page_of_their_own(tmp_path: Path) -> None:
+    more = "".join(f'\n[pieces.more-{k}]\nart = "details.pdf"\ncard = "A2"\n' for k in range(9))
+    suite = demo_suite(tmp_path, more)
+    assert write_proof(suite, tmp_path / "proof.pdf", FLATLAY) == 1 + 12 + 1 + 2
+    read = pdfium.PdfDocument(tmp_path / "proof.pdf")
+    text = read[len(read) - 2].get_textpage().get_text_range()
+    assert text.count(fingerprint(tmp_path / "details.pdf")) == 10
