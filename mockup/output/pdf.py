@@ -9,8 +9,9 @@ import io
 from collections.abc import Generator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import Literal
+from typing import Any, BinaryIO, Literal
 
+import pikepdf
 from PIL import Image
 from reportlab import rl_config
 from reportlab.lib.utils import ImageReader
@@ -25,6 +26,7 @@ from mockup.geometry.outline import Line, Shape
 from mockup.geometry.path_data import drawable
 from mockup.geometry.point import Box, Point
 from mockup.output.files import whole_file
+from mockup.output.png import srgb_profile
 from mockup.output.typography import HAIR, Style, font_name, kerned, line_width_in, wrapped
 from mockup.pixels import Bytes
 from mockup.units import in_to_pt
@@ -33,6 +35,10 @@ Align = Literal["left", "centre", "right"]
 
 HAIRLINE_PT = 0.35
 _JPEG_QUALITY = 92
+_PACKED: dict[str, Any] = {
+    "object_stream_mode": pikepdf.ObjectStreamMode.generate,
+    "compress_streams": True,
+}
 _SHARE_BEFORE = {"left": 0.0, "centre": 0.5, "right": 1.0}
 
 rl_config.useA85 = 0  # streams as bytes: written as letters they are a quarter larger
@@ -41,10 +47,10 @@ rl_config.useA85 = 0  # streams as bytes: written as letters they are a quarter 
 class Pdf:
     """A PDF being drawn, one page after another."""
 
-    def __init__(self, path: Path, title: str, author: str, subject: str) -> None:
+    def __init__(self, file: BinaryIO, title: str, author: str, subject: str) -> None:
         face = font_name("text")  # the library would begin with a font it does not embed
         self._canvas = Canvas(
-            str(path),
+            file,
             invariant=1,
             pageCompression=1,
             pdfVersion=(1, 6),
@@ -201,12 +207,25 @@ class Pdf:
 def whole_pdf(path: Path, title: str, author: str, subject: str) -> Generator[Pdf]:
     """Yields a PDF to draw on; its file is written whole at the end, or not at all.
 
-    Raises OutputError where it cannot be written.
+    Every colour in it is sRGB, and says so. Raises OutputError where it cannot be written.
     """
     with whole_file(path) as beside:
-        pdf = Pdf(beside, title, author, subject)
+        drawn = io.BytesIO()
+        pdf = Pdf(drawn, title, author, subject)
         yield pdf
         pdf.save()
+        drawn.seek(0)
+        with pikepdf.open(drawn) as document:
+            _declare_srgb(document)
+            document.save(beside, deterministic_id=True, **_PACKED)
+
+
+def _declare_srgb(document: pikepdf.Pdf) -> None:
+    """Gives device RGB its meaning on every page: an sRGB profile (ISO 32000-1 8.6.5.6)."""
+    profile = document.make_stream(srgb_profile(), N=3, Alternate=pikepdf.Name.DeviceRGB)
+    space = pikepdf.Array([pikepdf.Name.ICCBased, document.make_indirect(profile)])
+    for page in document.pages:
+        page.resources["/ColorSpace"] = pikepdf.Dictionary(DefaultRGB=space)
 
 
 def _shares(colour: Rgb) -> tuple[float, float, float]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import io
 from dataclasses import replace
 from pathlib import Path
 
@@ -10,6 +11,7 @@ import numpy as np
 import pikepdf
 import pypdfium2 as pdfium
 import pytest
+from PIL import ImageCms
 
 from mockup.errors import InputError, OutputError
 from mockup.output.proof import write_proof
@@ -103,6 +105,19 @@ def test_document_tells_title_author_and_language(proof: Path) -> None:
         assert "Tide Mill Supper" in str(pdf.docinfo["/Title"])
         assert str(pdf.docinfo["/Author"]) == "Eelgrass Press"
         assert str(pdf.Root.Lang) == "en"
+
+
+def test_every_page_declares_its_colours_srgb(proof: Path) -> None:
+    """The profile is a display profile of RGB data (ICC.1:2010 7.2.5, 7.2.6) named sRGB."""
+    with pikepdf.open(proof) as pdf:
+        for page in pdf.pages:
+            kind, profile = page.resources.ColorSpace.DefaultRGB
+            content = profile.read_bytes()
+            assert (kind, profile.N) == ("/ICCBased", 3)
+            assert content[12:20] == b"mntrRGB "
+            assert "sRGB" in ImageCms.getProfileDescription(
+                ImageCms.ImageCmsProfile(io.BytesIO(content))
+            )
 
 
 def test_same_suite_gives_the_same_bytes(suite: Suite, proof: Path, tmp_path: Path) -> None:
