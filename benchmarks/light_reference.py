@@ -220,7 +220,7 @@ def traced(scene: LitScene, ppi: float, layers: list[Layer], lamps: Lamps, sampl
                 "component_format": "float32",
                 "pixel_format": "rgb",
             },
-            "sampler": {"type": "independent", "sample_count": min(samples, 64)},
+            "sampler": {"type": "multijitter", "sample_count": min(samples, 64)},
         },
         "sky": {"type": "constant", "radiance": {"type": "rgb", "value": lamps.sky.tolist()}},
         "window": window(scene, lamps),

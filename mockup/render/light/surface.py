@@ -1,7 +1,7 @@
 """The table under the paper: plaster, linen, oak, slate, true to scale, or a photograph.
 
-A surface is a fine seamless tile of relief and mottle, a slow layer over the whole picture that
-never repeats, and, where it has one, a pattern computed from the place itself (threads, planks).
+A surface is a fine seamless tile of relief and mottle and a slow layer over the whole picture that
+never repeats. Colours and scales of the surfaces: common practice, no source, set by eye.
 """
 
 from __future__ import annotations
@@ -14,16 +14,17 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mockup.errors import SuiteError, nearest
-from mockup.render.light import grain
+from mockup.render.light import grain, weave
 from mockup.render.light.lattice import Field
 from mockup.render.light.scene import Band, Grain, LitScene, Material, Photograph
 
-_SLOW_PER_IN = 16
 PHOTOGRAPHED = Material(grain="none", ior=1.0)  # its shine is in the picture already
+OAK_BOARD_IN = 4.75
+_SEAM_IN = 0.02
 
 Block = tuple[tuple[int, int], tuple[int, int]]
-Reflectance = Callable[[Material], Field]
 Look = tuple[Field, Field, Field]  # albedo (3, h, w), normal x, normal y
+Reflectance = Callable[[Material], Field]
 
 
 @dataclass(frozen=True)
@@ -49,25 +50,34 @@ def ground(scene: LitScene, ppi: float, reflectance: Reflectance) -> Ground:
 
 @dataclass(frozen=True)
 class _Layers:
-    """A fine tile and a slow layer, with the surface's own colour, linear RGB."""
+    """A fine tile and a slow layer (3 channels as a tile's) in the surface's own colour.
+
+    `rgb` is linear reflectance; `tint` is how much more each channel follows the mottle.
+    """
 
     fine: grain.Tile
     slow: Field
+    slow_per_in: float
     rgb: NDArray[np.float32]
+    tint: tuple[float, float, float]
     ppi: float
 
     def look(self, block: Block) -> Look:
         fine = grain.at_block(self.fine, (0, 0), *block)
-        slow = spread(self.slow, self.ppi, block)
+        slow = _spread(self.slow, self.slow_per_in / self.ppi, block)
         value = fine[2] * slow[2]
-        return self.rgb[:, None, None] * value, fine[0] + slow[0], fine[1] + slow[1]
+        albedo = np.empty((3, *value.shape), np.float32)
+        for c in range(3):
+            # A darker streak is a deeper colour, not only less light.
+            albedo[c] = self.rgb[c] * (1 + np.float32(self.tint[c]) * (value - 1))
+        np.clip(albedo, 0.002, 0.98, out=albedo)
+        return albedo, fine[0] + slow[0], fine[1] + slow[1]
 
 
-def spread(values: Field, ppi: float, block: Block) -> Field:
-    """Returns a slow layer (..., h, w) at a block of pixels, bilinear."""
+def _spread(values: Field, per_px: float, block: Block) -> Field:
+    """Returns a slow layer (..., h, w) at a block of pixels, bilinear; `per_px` nodes a pixel."""
     (y0, y1), (x0, x1) = block
-    y = (np.arange(y0, y1) + 0.5) * (_SLOW_PER_IN / ppi)
-    x = (np.arange(x0, x1) + 0.5) * (_SLOW_PER_IN / ppi)
+    y, x = (np.arange(y0, y1) + 0.5) * per_px, (np.arange(x0, x1) + 0.5) * per_px
     j, i = y.astype(int), x.astype(int)
     v, u = (y - j).astype(np.float32), (x - i).astype(np.float32)
     part = values[..., j[0] : j[-1] + 2, i[0] : i[-1] + 2]
@@ -78,23 +88,147 @@ def spread(values: Field, ppi: float, block: Block) -> Field:
     return wide + (tall[..., i + 1] - wide) * u
 
 
-def _slow(layer: Grain, scene: LitScene, seed: int) -> Field:
-    size = (scene.height_in, scene.width_in)
-    shape = (math.ceil(size[0] * _SLOW_PER_IN) + 3, math.ceil(size[1] * _SLOW_PER_IN) + 3)
-    return grain.noise(layer, shape, _SLOW_PER_IN, 0.0, seed)
+def _slow_shape(scene: LitScene, per_in: float) -> tuple[int, int]:
+    return math.ceil(scene.height_in * per_in) + 3, math.ceil(scene.width_in * per_in) + 3
+
+
+def _slow(layer: Grain, scene: LitScene, per_in: float) -> Field:
+    return grain.noise(layer, _slow_shape(scene, per_in), per_in, 0.0, scene.surface.seed + 1)
+
+
+def _colour(
+    scene: LitScene, material: Material, reflectance: Reflectance, own: tuple[int, int, int]
+) -> NDArray[np.float32]:
+    table = reflectance(material)
+    return table[list(scene.surface.rgb or own)].astype(np.float32)
 
 
 def _plaster(scene: LitScene, ppi: float, reflectance: Reflectance) -> Ground:
-    surface, material = scene.surface, Material(grain="none", roughness=0.5)
+    """Trowelled lime plaster: fine grit, drawn-out trowel marks, slow clouds."""
+    material = Material(grain="none", roughness=0.5)
     fine = Grain((Band(4, 30, 0.055), Band(1.5, 8, 0.035, 5.0)), (Band(2, 30, 0.012),), 0.4)
     slow = Grain((Band(0.5, 2.5, 0.045, 5.0, -8.0),), (Band(0.12, 1.2, 0.018),), 0.4)
     layers = _Layers(
-        grain.tile(fine, ppi, 0.0, surface.seed),
-        _slow(slow, scene, surface.seed + 1),
-        reflectance(material)[list(surface.rgb or (206, 198, 188))],
+        grain.tile(fine, ppi, 0.0, scene.surface.seed),
+        _slow(slow, scene, 16),
+        16,
+        _colour(scene, material, reflectance, (206, 198, 188)),
+        (0.9, 1.0, 1.15),
         ppi,
     )
     return Ground(material, layers.look)
+
+
+def _linen(scene: LitScene, ppi: float, reflectance: Reflectance) -> Ground:
+    """A washed linen cloth: plain weave, uneven threads, the last soft creases of folding."""
+    material = Material(grain="none", roughness=0.6)
+    slow = Grain(
+        (Band(0.15, 0.7, 0.030, 2.5, 30.0), Band(0.2, 1.2, 0.022, 2.0, -50.0)),
+        (Band(0.3, 3, 0.012),),
+        0.5,
+    )
+    layers = _Layers(
+        weave.tile(ppi, scene.surface.seed),
+        _slow(slow, scene, 16),
+        16,
+        _colour(scene, material, reflectance, (221, 213, 199)),
+        (0.9, 1.0, 1.2),
+        ppi,
+    )
+    return Ground(material, layers.look)
+
+
+def _slate(scene: LitScene, ppi: float, reflectance: Reflectance) -> Ground:
+    """Riven slate: flat cleavage plates that end in low, ragged steps."""
+    material = Material(grain="none", roughness=0.38)
+    fine = Grain((Band(9, 60, 0.034), Band(2, 9, 0.016, 2.2, 25.0)), (Band(3, 60, 0.030),), 0.5)
+    layers = _Layers(
+        grain.tile(fine, ppi, 0.0, scene.surface.seed),
+        _riven(scene, 56),
+        56,
+        _colour(scene, material, reflectance, (74, 77, 81)),
+        (1.0, 1.0, 0.95),
+        ppi,
+    )
+    return Ground(material, layers.look)
+
+
+def _riven(scene: LitScene, per_in: float) -> Field:
+    """Returns the plates of slate as a slow layer: slopes gathered at the levels of a terrace."""
+    shape, seed = _slow_shape(scene, per_in), scene.surface.seed
+
+    def noise(number: int, *bands: Band) -> Field:
+        return grain.noise(Grain((), bands), shape, per_in, 0.0, seed + number)[2] - 1
+
+    rise = noise(2, Band(0.08, 1.2, 1.0, 1.8, 20.0))
+    ragged = noise(3, Band(1.5, 16, 0.09, 1.4, 20.0))
+    clouds = noise(4, Band(0.1, 1.5, 0.05, 1.5, 20.0))
+    gy, gx = np.gradient(rise + ragged, 1 / per_in)
+    # A ledge is about a fiftieth of an inch wide however gently the noise crosses its level.
+    rate = np.maximum(np.hypot(gx, gy), 0.4)
+    level = (rise + ragged) * 0.55 + 0.5
+    away = (level % 1.0 - 0.5) / (0.55 * rate)
+    ledge = np.exp(-((away / 0.02) ** 2))
+    steep = 0.012 + 0.22 * ledge / rate
+    # Steps break lighter; plates between them differ a little in tone.
+    tone = (1 + clouds) * (1 + 0.12 * ledge) * (1 + 0.04 * np.sin(np.floor(level) * 12.9))
+    return np.stack([-gx * steep, -gy * steep, tone]).astype(np.float32)
+
+
+def _oak(scene: LitScene, ppi: float, reflectance: Reflectance) -> Ground:
+    """Oiled oak boards: rings cut lengthwise, open pores, a fine shadow at each joint."""
+    material = Material(grain="none", roughness=0.36)
+    fine = Grain(
+        (Band(18, 90, 0.045, 14.0), Band(6, 20, 0.014, 20.0)),
+        (Band(16, 90, 0.070, 16.0), Band(4, 16, 0.035, 24.0)),
+        0.3,
+    )
+    layers = _Layers(
+        grain.tile(fine, ppi, 0.0, scene.surface.seed),
+        _boards(scene, 32),
+        32,
+        _colour(scene, material, reflectance, (184, 150, 112)),
+        (0.8, 1.0, 1.3),
+        ppi,
+    )
+
+    def look(block: Block) -> Look:
+        albedo, nx, ny = layers.look(block)
+        y = (np.arange(*block[0]) + 0.5) / ppi + OAK_BOARD_IN / 2
+        away = np.abs((y + OAK_BOARD_IN / 2) % OAK_BOARD_IN - OAK_BOARD_IN / 2)
+        side = np.sign((y + OAK_BOARD_IN / 2) % OAK_BOARD_IN - OAK_BOARD_IN / 2)
+        width = max(_SEAM_IN, 0.7 / ppi)
+        gap = (np.exp(-((away / width) ** 2)) * _SEAM_IN / width).astype(np.float32)[:, None]
+        return albedo * (1 - 0.75 * gap), nx, ny - 0.35 * gap * side[:, None].astype(np.float32)
+
+    return Ground(material, look)
+
+
+def _boards(scene: LitScene, per_in: float) -> Field:
+    """Returns the annual rings of each board as a slow layer: plane cuts through bent cylinders."""
+    height, width = _slow_shape(scene, per_in)
+    rng = np.random.default_rng(scene.surface.seed)
+    y = (np.arange(height) + 0.5)[:, None] / per_in + OAK_BOARD_IN / 2
+    x = (np.arange(width) + 0.5)[None, :] / per_in
+    board = np.floor(y / OAK_BOARD_IN).astype(int)
+    bend = grain.noise(
+        Grain((), (Band(0.04, 0.8, 1.0, 6.0),)), (height, width), per_in, 0.0, scene.surface.seed
+    )[2]
+    count = int(board.max()) + 1
+    heart, deep, tone, slide = (rng.uniform(a, b, count)[board] for a, b in _BOARD_RANGES)
+    across = y - (board + 0.5) * OAK_BOARD_IN - heart
+    lift = deep + 0.012 * (x - slide) + 0.10 * (bend - 1)
+    ring = np.hypot(across + 0.18 * (bend - 1), lift) * 5.5
+    phase = ring % 1.0
+    # Early wood is open and pale, then the ring darkens slowly and ends at once.
+    late = phase**3 * np.clip((1 - phase) * 6, 0, 1)
+    value = tone * (1.06 - 0.30 * late)
+    zero = np.zeros_like(value)
+    return np.stack([zero, zero, value]).astype(np.float32)
+
+
+# heart off the middle and below the face, inches; tone; where along the board it comes nearest
+_BOARD_RANGES = ((-3.0, 3.0), (0.3, 2.2), (0.93, 1.06), (-10.0, 25.0))
 
 
 def _photograph(photo: Photograph, ppi: float, table: Field) -> Ground:
@@ -127,4 +261,9 @@ def _mirrored(index: NDArray[np.intp], size: int) -> NDArray[np.intp]:
     return np.minimum(index, 2 * size - 1 - index)
 
 
-SURFACES: dict[str, Callable[[LitScene, float, Reflectance], Ground]] = {"plaster": _plaster}
+SURFACES: dict[str, Callable[[LitScene, float, Reflectance], Ground]] = {
+    "plaster": _plaster,
+    "linen": _linen,
+    "oak": _oak,
+    "slate": _slate,
+}
