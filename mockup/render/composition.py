@@ -11,10 +11,11 @@ from shapely.geometry import Polygon
 
 from mockup.artwork.objects import art_objects, keep_clear
 from mockup.artwork.page import ArtPage, Placement
-from mockup.envelopes.views import OpenBack, open_back
+from mockup.envelopes.views import ClosedBack, OpenBack, closed_back, open_back
 from mockup.errors import SuiteError, nearest
 from mockup.geometry.affine import translation
 from mockup.geometry.flatten import Ring, ring
+from mockup.geometry.outline import Outline
 from mockup.geometry.point import Point
 from mockup.render.arrangement import Frame, Item, Placed, arrange
 from mockup.render.arrangement.model import place
@@ -23,7 +24,6 @@ from mockup.render.scenes import Scene
 from mockup.suite.suite import Envelope, Piece, Suite
 
 _COARSE_IN = 0.01  # arranging needs outlines no finer than this
-LINER_SHOWS_FROM_IN = 0.0  # the fold: above it the liner lies on the open flap
 
 
 @dataclass(frozen=True)
@@ -39,10 +39,10 @@ class LaidPiece:
 
 @dataclass(frozen=True)
 class LaidEnvelope:
-    """An open envelope on the table, seen from the back."""
+    """An envelope on the table, seen from the back: open where it is lined, else closed."""
 
     envelope: Envelope
-    back: OpenBack
+    back: OpenBack | ClosedBack
     placed: Placed
 
 
@@ -66,7 +66,7 @@ def compose(suite: Suite, scene: Scene, aspect: float, nth: int) -> Composition:
         )
         for piece in suite.pieces
     }
-    backs = {envelope.name: open_back(envelope.spec) for envelope in suite.envelopes}
+    backs = {envelope.name: _back(envelope) for envelope in suite.envelopes}
     main = main_piece(suite).name if suite.pieces else ""
     items = [_piece_item(piece, *arts[piece.name], main) for piece in suite.pieces]
     items += [_envelope_item(each, backs[each.name]) for each in suite.envelopes]
@@ -125,7 +125,7 @@ def _is_main(laid: LaidPiece | LaidEnvelope) -> bool:
 
 def _outline_points(laid: LaidPiece | LaidEnvelope) -> Ring:
     is_piece = isinstance(laid, LaidPiece)
-    outline = laid.piece.die.shape.outer if is_piece else laid.back.back_sheet.outer
+    outline = laid.piece.die.shape.outer if is_piece else _outer(laid.back)
     return ring(outline.mapped(laid.placed.to_table), _COARSE_IN)
 
 
@@ -173,13 +173,29 @@ def _piece_item(piece: Piece, page: ArtPage, placement: Placement, main: str) ->
     )
 
 
-def _envelope_item(envelope: Envelope, back: OpenBack) -> Item:
-    shown = ring(back.liner.outer, _COARSE_IN)
-    on_flap = shown[shown[:, 1] <= LINER_SHOWS_FROM_IN]
+def _back(envelope: Envelope) -> OpenBack | ClosedBack:
+    lined = envelope.liner is not None
+    return open_back(envelope.spec) if lined else closed_back(envelope.spec)
+
+
+def _envelope_item(envelope: Envelope, back: OpenBack | ClosedBack) -> Item:
     return Item(
         f"envelope/{envelope.name}",
-        ring(back.back_sheet.outer, _COARSE_IN),
+        ring(_outer(back), _COARSE_IN),
         (),
         "envelope",
-        (on_flap,) if envelope.liner is not None and len(on_flap) > 2 else (),
+        _worth_seeing(back),
     )
+
+
+def _outer(back: OpenBack | ClosedBack) -> Outline:
+    return back.back_sheet.outer if isinstance(back, OpenBack) else back.body.outer
+
+
+def _worth_seeing(back: OpenBack | ClosedBack) -> tuple[Ring, ...]:
+    """Returns what should stay in sight: the lined flap, or the flap that closes the envelope."""
+    if isinstance(back, ClosedBack):
+        return (ring(back.flap.outer, _COARSE_IN),)
+    lined = ring(back.liner.outer, _COARSE_IN)
+    on_flap = lined[lined[:, 1] <= 0]  # above the fold
+    return (on_flap,) if len(on_flap) > 2 else ()

@@ -13,6 +13,7 @@ from mockup.artwork.page import ArtPage, Placement
 from mockup.artwork.raster import RasterJob, rasterise
 from mockup.colour.ink import on_stock
 from mockup.colour.srgb import Rgb, parse_hex
+from mockup.envelopes.views import ClosedBack, OpenBack
 from mockup.errors import LimitError
 from mockup.geometry.affine import Affine
 from mockup.geometry.flatten import rings
@@ -167,15 +168,18 @@ def _drawn_envelope(suite: Suite, scene: Scene, laid: LaidEnvelope) -> list[_Dra
     def paper(shape: Shape, lift_in: float) -> _Drawn:
         return _Drawn(shape.mapped(to_table), envelope.colour, envelope.stock, lift_in, angle)
 
-    sheets = [paper(back.back_sheet, scene.lift_in["envelope"])]
-    if envelope.liner is not None:
+    lowest = back.back_sheet if isinstance(back, OpenBack) else back.body
+    sheets = [paper(lowest, scene.lift_in["envelope"])]
+    if isinstance(back, OpenBack) and envelope.liner is not None:
         liner = envelope.liner
         page, placement, to_back = liner_art(envelope, liner, suite.bleed_in)
         art = (page, placement, to_table @ to_back)
         shape, colour = back.liner.mapped(to_table), parse_hex(liner.stock.colour_hex)
         sheets.append(_Drawn(shape, colour, liner.stock, 0.0, angle, art))
-    sheets += [paper(flap, _FLAP_LIFT_IN) for flap in back.side_flaps]
-    return [*sheets, paper(back.bottom_flap, _FLAP_LIFT_IN)]
+    folded = [*back.side_flaps, back.bottom_flap]
+    if isinstance(back, ClosedBack):
+        folded.append(back.flap)
+    return [*sheets, *(paper(flap, _FLAP_LIFT_IN) for flap in folded)]
 
 
 def _arts(

@@ -8,13 +8,32 @@ from shapely import box as shapely_box
 from shapely.geometry import Polygon
 
 from mockup.artwork.objects import art_objects, keep_clear
+from mockup.envelopes.views import ClosedBack, OpenBack
 from mockup.errors import LimitError, SuiteError
 from mockup.geometry.flatten import polygon, ring
+from mockup.geometry.outline import Shape
 from mockup.geometry.point import Box
-from mockup.render.composition import Composition, LaidPiece, compose, cropped, edge_of_interest
+from mockup.render.composition import (
+    Composition,
+    LaidEnvelope,
+    LaidPiece,
+    compose,
+    cropped,
+    edge_of_interest,
+)
 from mockup.render.flatlay import Shot, composed
 from mockup.render.scenes import Place, read_scene
 from mockup.suite.reading import read_suite
+
+
+def lowest_sheet(back: OpenBack | ClosedBack) -> Shape:
+    return back.back_sheet if isinstance(back, OpenBack) else back.body
+
+
+def test_a_lined_envelope_lies_open_and_a_plain_one_closed(demo_suite: Path) -> None:
+    backs = {e.envelope.name: e.back for e in laid_out(demo_suite).laid if isinstance(e, LaidEnvelope)}
+    assert isinstance(backs["outer"], OpenBack)
+    assert isinstance(backs["reply"], ClosedBack)
 
 
 def laid_out(suite_path: Path, aspect: float = 4 / 3) -> Composition:
@@ -30,7 +49,7 @@ def test_no_type_is_hidden_and_nothing_leaves_the_picture(
     frame = shapely_box(0, 0, composition.frame.width_in, composition.frame.height_in)
     above: list[Polygon] = []
     for each in reversed(composition.laid):
-        shape = each.piece.die.shape if isinstance(each, LaidPiece) else each.back.back_sheet
+        shape = each.piece.die.shape if isinstance(each, LaidPiece) else lowest_sheet(each.back)
         lies = polygon(shape.mapped(each.placed.to_table))
         assert frame.contains(lies)
         if isinstance(each, LaidPiece):

@@ -42,9 +42,10 @@ def test_the_demo_suite_is_read(demo_suite: Path) -> None:
     assert [piece.name for piece in suite.pieces] == ["invitation", "details", "reply"]
     reply = suite.piece("reply")
     assert (reply.die.width_in, reply.die.height_in) == (4.875, 3.5)
-    (envelope,) = suite.envelopes
-    assert envelope.spec.flap == "deep-pointed"
-    assert envelope.liner is not None
+    outer, back = suite.envelopes
+    assert outer.spec.flap == "deep-pointed"
+    assert outer.liner is not None and back.liner is None
+    assert back.holds == ("reply",)
 
 
 def test_millimetres(tmp_path: Path) -> None:
