@@ -52,6 +52,7 @@ class Affine(NamedTuple):
 
 
 IDENTITY = Affine(1, 0, 0, 1, 0, 0)
+ORIGIN = Point(0.0, 0.0)
 
 
 def translation(dx: float, dy: float) -> Affine:
@@ -64,7 +65,7 @@ def scaling(sx: float, sy: float | None = None) -> Affine:
     return Affine(sx, 0, 0, sx if sy is None else sy, 0, 0)
 
 
-def rotation(angle_deg: float, centre: Point = Point(0.0, 0.0)) -> Affine:
+def rotation(angle_deg: float, centre: Point = ORIGIN) -> Affine:
     """Returns the rotation about `centre` by `angle_deg`, clockwise positive as seen (y down)."""
     quarter = angle_deg / 90
     if quarter == round(quarter):  # quarter turns stay exact
