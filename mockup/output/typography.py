@@ -33,7 +33,8 @@ INK: Rgb = (41, 39, 37)
 QUIET: Rgb = (112, 108, 103)  # 5.2:1 on white
 HAIR: Rgb = (190, 186, 181)
 
-_ORPHAN_GAP = 0.75
+_ORPHAN_GAP = 0.7
+_GOES_ON = "\u200b"  # zero width space: what follows belongs to the same word
 
 
 @dataclass(frozen=True)
@@ -114,10 +115,15 @@ def wrapped(text: str, style: Style, measure_in: float) -> list[str]:
     """Returns the lines of a paragraph, broken where they come out most even.
 
     The sum of the squared gaps at line ends is least (Knuth and Plass 1981, without hyphens); a
-    last line shorter than a quarter of the measure is avoided. A no-break space is never broken. A
-    word wider than the measure has a line of its own.
+    last line shorter than three tenths of the measure is avoided. A no-break space is never broken. A
+    word wider than the measure is divided after a hyphen, a dot or a line below, else anywhere.
     """
-    words = [word for word in text.replace("\n", " ").split(" ") if word]
+    words = [
+        part
+        for word in text.replace("\n", " ").split(" ")
+        if word
+        for part in _parts(word, style, measure_in)
+    ]
     if not words:
         return []
     best: list[tuple[float, int]] = [(0.0, 0)]  # cost of the first k words, where line begins
@@ -130,18 +136,37 @@ def wrapped(text: str, style: Style, measure_in: float) -> list[str]:
     breaks = [len(words)]
     while breaks[-1]:
         breaks.append(best[breaks[-1]][1])
-    return [" ".join(words[a:b]) for a, b in pairwise(reversed(breaks))]
+    return [_joined(words[a:b]) for a, b in pairwise(reversed(breaks))]
+
+
+def _parts(word: str, style: Style, measure_in: float) -> list[str]:
+    """Returns a word, or, where it is too wide, parts of it that go on in the next: `tide-`."""
+    parts: list[str] = []
+    while len(word) > 1 and line_width_in(word, style) > measure_in:
+        fits = next(
+            k
+            for k in range(len(word) - 1, 0, -1)
+            if k == 1 or line_width_in(word[:k], style) <= measure_in
+        )
+        cut = max((word.rfind(mark, 0, fits) + 1 for mark in "-_."), default=0) or fits
+        parts.append(word[:cut] + _GOES_ON)
+        word = word[cut:]
+    return [*parts, word]
+
+
+def _joined(words: Sequence[str]) -> str:
+    return " ".join(words).replace(f"{_GOES_ON} ", "").removesuffix(_GOES_ON)
 
 
 def _earliest(words: Sequence[str], end: int, style: Style, measure_in: float) -> int:
     start = end - 1
-    while start and line_width_in(" ".join(words[start - 1 : end]), style) <= measure_in:
+    while start and line_width_in(_joined(words[start - 1 : end]), style) <= measure_in:
         start -= 1
     return start
 
 
 def _gap_cost(words: Sequence[str], start: int, end: int, style: Style, measure_in: float) -> float:
-    gap = max(0.0, measure_in - line_width_in(" ".join(words[start:end]), style)) / measure_in
+    gap = max(0.0, measure_in - line_width_in(_joined(words[start:end]), style)) / measure_in
     if end < len(words):
         return gap**2
     orphan = start > 0 and gap > _ORPHAN_GAP

@@ -27,7 +27,7 @@ from mockup.output.proof.words import die_measures, die_name, scale_words, size_
 def test_a_piece_has_room_at_the_scale_given(
     paper: str, width_in: float, height_in: float, ratios: tuple[int, int]
 ) -> None:
-    place = fitted(paper, width_in, height_in)
+    place = fitted(paper, width_in, height_in, lambda frame, ratio: True)
     ratio = ratios[("letter", "a4").index(paper)]
     assert place.ratio == ratio
     frame, field = place.frame, place.frame.field
@@ -42,7 +42,7 @@ def test_a_piece_has_room_at_the_scale_given(
 
 def test_a_piece_too_large_for_any_scale_is_refused() -> None:
     with pytest.raises(LimitError, match="too large for a proof"):
-        fitted("letter", 190, 190)
+        fitted("letter", 190, 190, lambda frame, ratio: True)
 
 
 def test_what_is_not_at_true_size_says_so() -> None:
@@ -71,3 +71,4 @@ def test_dies_are_told_in_words(name: str, given: dict[str, float | str], told: 
 def test_millimetres_are_exact_to_a_tenth() -> None:
     """1 in = 25.4 mm (international inch, 1959)."""
     assert size_in_mm(5, 7).replace("\u00a0", " ") == "127 \u00d7 177.8 mm"
+    assert size_in_mm(4.25, 5.5).replace("\u00a0", " ") == "108 \u00d7 139.7 mm"  # 107.95

@@ -51,6 +51,16 @@ def test_lines_keep_every_word_and_the_measure(words: list[str], measure_in: flo
         assert line_width_in(line, BODY) <= measure_in + 1e-9 or " " not in line
 
 
+def test_a_word_too_wide_is_divided_after_a_mark() -> None:
+    lines = wrapped("in tide-mill-supper-menu-card-final.pdf, page 1", BODY, 1.2)
+    assert "".join(lines).replace(" ", "") == "intide-mill-supper-menu-card-final.pdf,page1"
+    assert all(line_width_in(line, BODY) <= 1.2 for line in lines)
+    assert any(line.endswith("-") for line in lines)
+    unbreakable = wrapped("m" * 60, BODY, 1.2)
+    assert "".join(unbreakable) == "m" * 60
+    assert all(line_width_in(line, BODY) <= 1.2 for line in unbreakable)
+
+
 def test_last_line_is_no_orphan() -> None:
     text = "Makers cut and fold each their own way. Measure a real envelope before it."
     for measure_in in (1.2, 1.45, 1.7, 2.0, 2.5, 3.0):

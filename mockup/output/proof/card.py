@@ -19,10 +19,10 @@ from mockup.output.proof.grid import (
     REMARK,
     RULER_IN,
     Fitted,
-    Note,
-    draw_notes,
+    Frame,
     fitted,
 )
+from mockup.output.proof.notes import Note, Notes, draw_notes, have_room
 from mockup.output.proof.words import (
     art_words,
     die_measures,
@@ -59,9 +59,13 @@ class CardPage:
     view: View
 
 
-def plan_card(piece: Piece, paper: str) -> CardPage:
+def plan_card(suite: Suite, piece: Piece) -> CardPage:
     """Returns the page of a piece, its art to be drawn at 200 pixels an inch of the page."""
-    place = fitted(paper, piece.die.width_in, piece.die.height_in)
+
+    def holds(frame: Frame, ratio: int) -> bool:
+        return have_room(frame.columns, _notes(suite, piece, ratio))
+
+    place = fitted(suite.paper, piece.die.width_in, piece.die.height_in, holds)
     ppi = ART_PPI / place.ratio
     return CardPage(piece, place, view_around(piece.die.shape.box, ppi, 1 / ppi))
 
@@ -87,7 +91,7 @@ def draw_card(pdf: Pdf, suite: Suite, page: CardPage, drawn: Bytes) -> None:
     draw_art(pdf, art, page.view, to_page, shape)
     draw_cut_line(pdf, shape, line)
     _draw_measures(pdf, piece, shape.box)
-    draw_notes(pdf, frame.columns, piece.title, _notes(suite, page, line))
+    draw_notes(pdf, frame.columns, _notes(suite, piece, page.place.ratio))
     if page.place.ratio == 1:
         _draw_check(pdf)
 
@@ -126,14 +130,13 @@ def _length_words(length_in: float) -> str:
     return f"{format_length(length_in)}  \u00b7  {length_in_mm(length_in)}"
 
 
-def _notes(suite: Suite, page: CardPage, line: CutLine) -> list[Note]:
-    piece, ratio = page.piece, page.place.ratio
+def _notes(suite: Suite, piece: Piece, ratio: int) -> Notes:
     wide, high = piece.die.width_in, piece.die.height_in
     name = size_name(piece.card.name)
     size = (size_in_inches(wide, high) + (f", {name}" if name else ""), size_in_mm(wide, high))
     die = tuple(text for text in (die_name(piece.die), die_measures(piece.die)) if text)
     notes = [
-        _scale_note(ratio),
+        _scale_note(ratio, suite.cut_line.width_pt),
         Note("Size", size),
         Note("Die", die),
         Note("Stock", (stock_words(piece.stock),)),
@@ -145,15 +148,15 @@ def _notes(suite: Suite, page: CardPage, line: CutLine) -> list[Note]:
         notes.append(Note("Goes in", (envelopes,)))
     art = (art_words(piece.art, piece.page), f"fingerprint {fingerprint(piece.art)}")
     notes.append(Note("Art", art))
-    notes.append(Note("Cut line", (f"{line.width_pt:g} pt, not printed",)))
-    return notes
+    return Notes(piece.title, tuple(notes))
 
 
-def _scale_note(ratio: int) -> Note:
+def _scale_note(ratio: int, line_pt: float) -> Note:
+    line = f"Cut line {unbroken(f'{line_pt:g} pt')}, {unbroken('not printed')}"
     if ratio == 1:
-        return Note("Scale", (scale_words(1),))
+        return Note("Drawn", (scale_words(1), line))
     told = "This paper has no room for the piece at true size."
-    return Note(scale_words(ratio), (told,), alert=True)
+    return Note(scale_words(ratio), (told, line), alert=True)
 
 
 def _draw_check(pdf: Pdf) -> None:

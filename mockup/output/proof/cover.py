@@ -21,10 +21,9 @@ from mockup.output.proof.grid import (
     LEFT_IN,
     PAPERS_IN,
     TOP_IN,
-    Note,
-    draw_note,
 )
-from mockup.output.proof.words import die_name, held_by, size_in_inches, size_name
+from mockup.output.proof.notes import Note, draw_note
+from mockup.output.proof.words import die_name, sentence, size_in_inches, size_name
 from mockup.output.typography import Style, shortened, wrapped
 from mockup.pixels import Bytes
 from mockup.suite.suite import Envelope, Piece, Suite
@@ -35,7 +34,7 @@ _ROW_IN = 0.22
 _NOTES_IN = 0.72  # of the line of notes above the table, with the air below it
 _OVER_FOOT_IN = 0.6
 _COLUMNS = (0.0, 0.24, 0.46, 0.73, 0.93)  # where columns begin, as shares of the width
-_HEADS = ("Piece", "Size", "Die", "Quantity", "Page")
+_HEADS = ("Piece", "Size", "Shape", "Quantity", "Page")
 _NUMBERS = ("Quantity", "Page")
 
 COVER_PX = int((PAPERS_IN["letter"][0] - 2 * LEFT_IN) * ART_PPI)
@@ -64,7 +63,7 @@ def draw_cover(pdf: Pdf, suite: Suite, flatlay: Bytes, rows: Sequence[Row]) -> N
     pdf.paragraph(Point(left, title_top), suite.title, DISPLAY, measure)
     pdf.photograph(_reduced(flatlay, picture), picture)
     _draw_parties(pdf, suite, Point(left, parties_top), measure)
-    _draw_list(pdf, suite, rows, Point(left, list_top))
+    _draw_list(pdf, rows, Point(left, list_top))
 
 
 def _picture_box(flatlay: Bytes, room: Box) -> Box:
@@ -98,31 +97,26 @@ def _draw_parties(pdf: Pdf, suite: Suite, at: Point, measure: float) -> None:
         draw_note(pdf, here, Note(label, (text,)), (end - start) * measure - 0.15)
 
 
-def _draw_list(pdf: Pdf, suite: Suite, rows: Sequence[Row], at: Point) -> None:
+def _draw_list(pdf: Pdf, rows: Sequence[Row], at: Point) -> None:
     _draw_row(pdf, at, _HEADS, LABEL)
     for number, row in enumerate(rows, start=1):
         y = at.y + number * _ROW_IN
         pdf.rule(Point(at.x, y - 0.155), Point(pdf.width_in - LEFT_IN, y - 0.155))
-        _draw_row(pdf, Point(at.x, y), _cells(suite, row), BODY)
+        _draw_row(pdf, Point(at.x, y), _cells(row), BODY)
 
 
-def _cells(suite: Suite, row: Row) -> tuple[str, ...]:
+def _cells(row: Row) -> tuple[str, ...]:
     item = row.item
-    quantity = f"{item.quantity:,}" if item.quantity is not None else ""
     if isinstance(item, Piece):
         size = size_in_inches(item.die.width_in, item.die.height_in)
-        return item.title, size, die_name(item.die), quantity, str(row.page)
-    name = size_name(item.size.name)
-    size = size_in_inches(item.size.width_in, item.size.height_in)
-    flap = f"{item.spec.flap.replace('-', ' ')} flap".capitalize()
-    held = held_by(suite, item)
-    return (
-        item.title,
-        size,
-        f"{name}, {flap.lower()}" if name and held else flap,
-        quantity,
-        str(row.page),
-    )
+        shape = die_name(item.die)
+    else:
+        size = size_in_inches(item.spec.width_in, item.spec.height_in)
+        flap = f"{item.spec.flap.replace('-', ' ')} flap"
+        name = size_name(item.size.name)
+        shape = f"{name}, {flap}" if name else sentence(flap)
+    quantity = f"{item.quantity:,}" if item.quantity is not None else ""
+    return item.title, size, shape, quantity, str(row.page)
 
 
 def _draw_row(pdf: Pdf, at: Point, cells: Sequence[str], style: Style) -> None:

@@ -52,7 +52,7 @@ def write_proof(suite: Suite, path: Path, flatlay: Bytes, progress: Progress | N
 
 
 def _pages(suite: Suite, flatlay: Bytes, progress: Progress | None) -> list[_Page]:
-    cards = [plan_card(piece, suite.paper) for piece in suite.pieces]
+    cards = [plan_card(suite, piece) for piece in suite.pieces]
     envelopes = [plan_envelope(envelope, suite.paper) for envelope in suite.envelopes]
     arts, liners = _drawn(suite, cards, envelopes, progress)
     items = (*suite.pieces, *suite.envelopes)

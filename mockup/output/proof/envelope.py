@@ -18,7 +18,8 @@ from mockup.geometry.outline import Shape
 from mockup.geometry.point import Box, Point
 from mockup.output.pdf import Pdf
 from mockup.output.proof.card import draw_art
-from mockup.output.proof.grid import ART_PPI, LABEL, RATIOS, Fitted, Note, draw_notes, landscape
+from mockup.output.proof.grid import ART_PPI, LABEL, RATIOS, Fitted, landscape
+from mockup.output.proof.notes import Note, Notes, draw_notes
 from mockup.output.proof.words import (
     art_words,
     fingerprint,
@@ -82,7 +83,7 @@ def draw_envelope(pdf: Pdf, suite: Suite, page: EnvelopePage, drawn: Bytes | Non
     _draw_open(pdf, page, drawn, _at(field.left, fold, ratio))
     _draw_closed(pdf, page, _at(right, field.top, ratio))
     _draw_face(pdf, page, _at(right, lower, ratio))
-    draw_notes(pdf, frame.columns, page.envelope.title, _notes(suite, page))
+    draw_notes(pdf, frame.columns, _notes(suite, page))
 
 
 def toned(colour: Rgb, share: float) -> Rgb:
@@ -145,7 +146,7 @@ def _caption(pdf: Pdf, envelope: Envelope, to_page: Affine, text: str) -> None:
     pdf.text(Point(corner.x, corner.y + _CAPTION_IN), text, LABEL)
 
 
-def _notes(suite: Suite, page: EnvelopePage) -> list[Note]:
+def _notes(suite: Suite, page: EnvelopePage) -> Notes:
     envelope, spec = page.envelope, page.envelope.spec
     wide, high = spec.width_in, spec.height_in
     name = size_name(envelope.size.name)
@@ -165,7 +166,7 @@ def _notes(suite: Suite, page: EnvelopePage) -> list[Note]:
     if envelope.quantity is not None:
         notes.append(Note("Quantity", (f"{envelope.quantity:,}",)))
     told = "Makers cut and fold each their own way. Measure a real envelope before liners are cut."
-    return [*notes, Note("Please note", (told,))]
+    return Notes(envelope.title, (*notes, Note("Please note", (told,))))
 
 
 def _colour_words(name: str) -> str:

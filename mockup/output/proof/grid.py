@@ -1,4 +1,4 @@
-"""The proof's grid: paper, columns, where a piece goes at which scale, notes, foot and styles.
+"""The proof's grid: paper, columns, where a piece goes at which scale, foot and styles.
 
 A narrow column of notes on the left and a wide field to its right; where a piece is too wide for
 that, the field takes the page's width and the notes stand below it.
@@ -6,14 +6,14 @@ that, the field takes the page's width and the notes stand below it.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from mockup.colour.srgb import Rgb
 from mockup.errors import LimitError
 from mockup.geometry.point import Box, Point
 from mockup.output.pdf import Pdf
-from mockup.output.typography import QUIET, Style, line_width_in, shortened, wrapped
+from mockup.output.typography import QUIET, Style, line_width_in, shortened
 from mockup.units import format_size, mm_to_in
 
 PAPERS_IN = {
@@ -52,15 +52,6 @@ FOOT = Style("caps", 8, 10, QUIET, 0.05)
 
 
 @dataclass(frozen=True)
-class Note:
-    """A label and what it says, a paragraph each."""
-
-    label: str
-    told: tuple[str, ...]
-    alert: bool = False
-
-
-@dataclass(frozen=True)
 class Frame:
     """A page's size, its field for a picture, and the columns its notes run through, inches."""
 
@@ -89,10 +80,13 @@ def landscape(paper: str) -> Frame:
     return _beside(height_in, width_in)
 
 
-def fitted(paper: str, width_in: float, height_in: float) -> Fitted:
+def fitted(
+    paper: str, width_in: float, height_in: float, holds: Callable[[Frame, int], bool]
+) -> Fitted:
     """Returns where a piece goes: at true size if any page of the paper has room, else scaled.
 
-    Raises LimitError for a piece that has no room at 1 : 20.
+    `holds` says whether a page, drawn at 1 to some ratio, has room for the notes too. Raises
+    LimitError for a piece that has no room at 1 : 20.
     """
     short, long = PAPERS_IN[paper]
     frames = (
@@ -101,14 +95,20 @@ def fitted(paper: str, width_in: float, height_in: float) -> Fitted:
         _across(short, long),
         _across(long, short),
     )
-    for ratio in RATIOS:
-        for frame in frames:
-            room = frame.field
-            if width_in / ratio <= room.width + 1e-6 and height_in / ratio <= room.height + 1e-6:
-                return Fitted(frame, ratio)
-    raise LimitError(
-        f"a piece of {format_size(width_in, height_in)} is too large for a proof on {paper} paper"
-    )
+    roomy = [
+        Fitted(frame, ratio)
+        for ratio in RATIOS
+        for frame in frames
+        if _has_room(frame.field, width_in / ratio, height_in / ratio)
+    ]
+    if not roomy:
+        size = format_size(width_in, height_in)
+        raise LimitError(f"a piece of {size} is too large for a proof on {paper} paper")
+    return next((place for place in roomy if holds(place.frame, place.ratio)), roomy[0])
+
+
+def _has_room(field: Box, width_in: float, height_in: float) -> bool:
+    return width_in <= field.width + 1e-6 and height_in <= field.height + 1e-6
 
 
 def _beside(width_in: float, height_in: float) -> Frame:
@@ -128,29 +128,6 @@ def _across(width_in: float, height_in: float) -> Frame:
     return Frame(width_in, height_in, Box(LEFT_IN, TOP_IN, right, bottom), columns)
 
 
-def draw_notes(pdf: Pdf, columns: Sequence[Box], title: str, notes: Sequence[Note]) -> None:
-    """Sets a title and notes below it, from column to column; labels small, a gap between notes."""
-    column, *later = columns
-    at = pdf.paragraph(
-        Point(column.left, column.top + TITLE.size_pt * 0.7 / 72), title, TITLE, column.width
-    )
-    at = Point(at.x, at.y + 0.06)
-    for note in notes:
-        if later and at.y + _height(note, column.width) > column.bottom:
-            column, *later = later
-            at = Point(column.left, column.top + LABEL.leading_in)
-        at = draw_note(pdf, at, note, column.width)
-
-
-def draw_note(pdf: Pdf, at: Point, note: Note, measure_in: float) -> Point:
-    """Sets one note, its label's baseline at `at`; returns where the next one's label goes."""
-    label = Style("caps", LABEL.size_pt, LABEL.leading_pt, ALERT, 0.05) if note.alert else LABEL
-    at = pdf.paragraph(at, note.label, label, measure_in)
-    for text in note.told:
-        at = pdf.paragraph(at, text, BODY, measure_in)
-    return Point(at.x, at.y + BODY.leading_in * 0.55)
-
-
 def draw_foot(pdf: Pdf, suite: str, page: str, number: int, total: int) -> None:
     """Sets the running foot, the suite's name shortened where it must be, and `3 of 7`."""
     y = pdf.height_in - FOOT_IN
@@ -158,8 +135,3 @@ def draw_foot(pdf: Pdf, suite: str, page: str, number: int, total: int) -> None:
     room = pdf.width_in - 2 * LEFT_IN - 0.8 - line_width_in(page, FOOT)
     pdf.text(Point(LEFT_IN, y), shortened(suite, FOOT, room) + page, FOOT)
     pdf.text(Point(pdf.width_in - LEFT_IN, y), f"{number} of {total}", FOOT, "right")
-
-
-def _height(note: Note, measure_in: float) -> float:
-    lines = sum(len(wrapped(text, BODY, measure_in)) for text in note.told)
-    return LABEL.leading_in + lines * BODY.leading_in

@@ -34,7 +34,7 @@ def size_in_mm(width_in: float, height_in: float) -> str:
 
 def length_in_mm(length_in: float) -> str:
     """Returns `177.8 mm`."""
-    return f"{in_to_mm(length_in):.1f}".removesuffix(".0") + " mm"
+    return f"{in_to_mm(length_in) + 1e-9:.1f}".removesuffix(".0") + " mm"  # halves go up
 
 
 def size_name(name: str) -> str | None:
