@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import io
 from collections.abc import Generator
-from contextlib import contextmanager
+from contextlib import contextmanager, nullcontext
 from pathlib import Path
 from typing import Any, BinaryIO, Literal
 
@@ -157,10 +157,7 @@ class Pdf:
 
     def _place(self, image: ImageReader, box: Box, clip: Shape | None) -> None:
         left, bottom = self._pt(Point(box.left, box.bottom))
-        with self._state():
-            if clip is not None:
-                path = self._path(clip)
-                self._canvas.clipPath(path, stroke=0, fill=0, fillMode=FILL_EVEN_ODD)
+        with nullcontext() if clip is None else self.clipped(clip):
             self._canvas.drawImage(image, left, bottom, in_to_pt(box.width), in_to_pt(box.height))
 
     def _set(self, x_pt: float, y_pt: float, text: str, style: Style) -> None:

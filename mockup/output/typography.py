@@ -115,8 +115,8 @@ def wrapped(text: str, style: Style, measure_in: float) -> list[str]:
     """Returns the lines of a paragraph, broken where they come out most even.
 
     The sum of the squared gaps at line ends is least (Knuth and Plass 1981, without hyphens); a
-    last line shorter than three tenths of the measure is avoided. A no-break space is never broken. A
-    word wider than the measure is divided after a hyphen, a dot or a line below, else anywhere.
+    last line shorter than three tenths of the measure is avoided. A no-break space is never broken.
+    A word wider than the measure is divided after a hyphen, a dot or a line below, else anywhere.
     """
     words = [
         part

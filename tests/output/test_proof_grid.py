@@ -48,6 +48,7 @@ def test_a_piece_too_large_for_any_scale_is_refused() -> None:
 def test_what_is_not_at_true_size_says_so() -> None:
     assert scale_words(1) == "True size, 100\u00a0%"
     assert scale_words(2) == "Half size, 1\u00a0:\u00a02"
+    assert scale_words(1.5) == "Two thirds of true size, 2\u00a0:\u00a03"
     assert scale_words(10) == "Reduced, 1\u00a0:\u00a010"
 
 

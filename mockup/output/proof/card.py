@@ -62,7 +62,7 @@ class CardPage:
 def plan_card(suite: Suite, piece: Piece) -> CardPage:
     """Returns the page of a piece, its art to be drawn at 200 pixels an inch of the page."""
 
-    def holds(frame: Frame, ratio: int) -> bool:
+    def holds(frame: Frame, ratio: float) -> bool:
         return have_room(frame.columns, _notes(suite, piece, ratio))
 
     place = fitted(suite.paper, piece.die.width_in, piece.die.height_in, holds)
@@ -130,7 +130,7 @@ def _length_words(length_in: float) -> str:
     return f"{format_length(length_in)}  \u00b7  {length_in_mm(length_in)}"
 
 
-def _notes(suite: Suite, piece: Piece, ratio: int) -> Notes:
+def _notes(suite: Suite, piece: Piece, ratio: float) -> Notes:
     wide, high = piece.die.width_in, piece.die.height_in
     name = size_name(piece.card.name)
     size = (size_in_inches(wide, high) + (f", {name}" if name else ""), size_in_mm(wide, high))
@@ -151,7 +151,7 @@ def _notes(suite: Suite, piece: Piece, ratio: int) -> Notes:
     return Notes(piece.title, tuple(notes))
 
 
-def _scale_note(ratio: int, line_pt: float) -> Note:
+def _scale_note(ratio: float, line_pt: float) -> Note:
     line = f"Cut line {unbroken(f'{line_pt:g} pt')}, {unbroken('not printed')}"
     if ratio == 1:
         return Note("Drawn", (scale_words(1), line))

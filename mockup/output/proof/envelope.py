@@ -18,7 +18,7 @@ from mockup.geometry.outline import Shape
 from mockup.geometry.point import Box, Point
 from mockup.output.pdf import Pdf
 from mockup.output.proof.card import draw_art
-from mockup.output.proof.grid import ART_PPI, LABEL, RATIOS, Fitted, landscape
+from mockup.output.proof.grid import ART_PPI, LABEL, Fitted, landscape
 from mockup.output.proof.notes import Note, Notes, draw_notes
 from mockup.output.proof.words import (
     art_words,
@@ -37,6 +37,7 @@ from mockup.render.envelope import liner_art
 from mockup.suite.suite import Envelope, Suite
 from mockup.units import format_length
 
+_RATIOS = (1.5, 2.0, 3.0, 4.0, 5.0, 10.0, 20.0)
 _EDGE_PT = 0.4
 _EDGE_TONE = 0.34
 _GUM_TONE = 0.07
@@ -54,7 +55,7 @@ class EnvelopePage:
 
 
 def plan_envelope(envelope: Envelope, paper: str) -> EnvelopePage:
-    """Returns the page of an envelope, at half size or the next round scale that has room."""
+    """Returns the page of an envelope, at the largest round scale that has room."""
     place = Fitted(landscape(paper), _ratio(envelope, landscape(paper).field))
     ppi = ART_PPI / place.ratio
     view = view_around(liner_in_envelope(envelope.spec).box, ppi, 1 / ppi)
@@ -93,19 +94,19 @@ def toned(colour: Rgb, share: float) -> Rgb:
     return red, green, blue
 
 
-def _ratio(envelope: Envelope, field: Box) -> int:
+def _ratio(envelope: Envelope, field: Box) -> float:
     """Returns the scale, 1 to this, at which the three drawings have room."""
     spec = envelope.spec
-    for ratio in RATIOS[1:]:
+    for ratio in _RATIOS:
         wide = 2 * spec.width_in / ratio + _BETWEEN_IN
         left_high = (spec.height_in + spec.flap_depth_in) / ratio
         right_high = 2 * spec.height_in / ratio + _BETWEEN_IN + _CAPTION_IN
         if wide <= field.width and max(left_high, right_high) <= field.height:
             return ratio
-    return RATIOS[-1]
+    return _RATIOS[-1]
 
 
-def _at(left: float, top: float, ratio: int) -> Affine:
+def _at(left: float, top: float, ratio: float) -> Affine:
     return translation(left, top) @ scaling(1 / ratio)
 
 
@@ -165,7 +166,8 @@ def _notes(suite: Suite, page: EnvelopePage) -> Notes:
         notes.append(Note("Holds", (held,)))
     if envelope.quantity is not None:
         notes.append(Note("Quantity", (f"{envelope.quantity:,}",)))
-    told = "Makers cut and fold each their own way. Measure a real envelope before liners are cut."
+    told = "Makers cut and fold each their own way. Hold a real one before you order"
+    told += ", and measure it before liners are cut." if envelope.liner else "."
     return Notes(envelope.title, (*notes, Note("Please note", (told,))))
 
 

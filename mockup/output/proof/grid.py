@@ -24,8 +24,8 @@ PAPERS_IN = {
 ART_PPI = 200.0
 """Of pictures as placed on the page, at most: enough to read and judge, too little to print."""
 
-RATIOS = (1, 2, 3, 4, 5, 10, 20)
-"""The scales things are drawn at, 1 to each of these."""
+RATIOS = (1.0, 2.0, 3.0, 4.0, 5.0, 10.0, 20.0)
+"""The scales pieces are drawn at, 1 to each of these."""
 
 LEFT_IN = 0.6
 COLUMN_IN = 1.45
@@ -66,7 +66,7 @@ class Fitted:
     """A frame and the scale something goes in it at, 1 to `ratio`."""
 
     frame: Frame
-    ratio: int
+    ratio: float
 
 
 def portrait(paper: str) -> Frame:
@@ -81,7 +81,7 @@ def landscape(paper: str) -> Frame:
 
 
 def fitted(
-    paper: str, width_in: float, height_in: float, holds: Callable[[Frame, int], bool]
+    paper: str, width_in: float, height_in: float, holds: Callable[[Frame, float], bool]
 ) -> Fitted:
     """Returns where a piece goes: at true size if any page of the paper has room, else scaled.
 

@@ -14,7 +14,13 @@ from mockup.units import format_length, format_size, in_to_mm
 NO_BREAK = "\u00a0"
 FINGERPRINT_DIGITS = 8
 
-_SCALES = {1: "True size", 2: "Half size", 3: "A third of true size", 4: "A quarter of true size"}
+_SCALES = {
+    1.0: "True size, 100 %",
+    1.5: "Two thirds of true size, 2 : 3",
+    2.0: "Half size, 1 : 2",
+    3.0: "A third of true size, 1 : 3",
+    4.0: "A quarter of true size, 1 : 4",
+}
 
 
 def unbroken(text: str) -> str:
@@ -70,10 +76,10 @@ def stock_words(stock: Stock) -> str:
     return f"{sentence(stock.about.split(':')[0])}; {thickness} thick"
 
 
-def scale_words(ratio: int) -> str:
-    """Returns `True size, 100 %` or `Half size, 1 : 2`."""
-    share = unbroken("100 %") if ratio == 1 else unbroken(f"1 : {ratio}")
-    return f"{_SCALES.get(ratio, 'Reduced')}, {share}"
+def scale_words(ratio: float) -> str:
+    """Returns `True size, 100 %` or `Half size, 1 : 2`, the numbers unbroken."""
+    words, _, numbers = _SCALES.get(ratio, f"Reduced, 1 : {ratio:g}").partition(", ")
+    return f"{words}, {unbroken(numbers)}"
 
 
 def fingerprint(path: Path) -> str:
