@@ -1,5 +1,9 @@
 """A MuPDF device that notes what a page paints instead of painting it."""
 
+# The methods MuPDF calls have the names and the meaning it gives them.
+# ruff: noqa: D102
+# The library's face numbers its arguments; ours are named after what they are.
+# pyright: reportIncompatibleMethodOverride=false
 from __future__ import annotations
 
 import math
@@ -17,11 +21,13 @@ from mockup.units import PT_PER_INCH
 
 EVERYWHERE = Box(-1e6, -1e6, 1e6, 1e6)
 _UNIT_SQUARE = np.array([(0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0)])
+_PAINTING = ("path", "text", "image", "image_mask", "shade")
 _CALLS = (
-    "fill_path stroke_path clip_path clip_stroke_path fill_text stroke_text clip_text "
-    "clip_stroke_text fill_shade fill_image fill_image_mask clip_image_mask pop_clip "
-    "begin_layer end_layer begin_tile end_tile begin_mask end_mask"
-).split()
+    *(f"fill_{what}" for what in _PAINTING),
+    *("stroke_path", "stroke_text", "pop_clip"),
+    *("clip_path", "clip_stroke_path", "clip_text", "clip_stroke_text", "clip_image_mask"),
+    *("begin_layer", "end_layer", "begin_tile", "end_tile", "begin_mask", "end_mask"),
+)
 # enum fz_colorspace_type of MuPDF's fitz/color.h, which its Python face leaves out.
 _SPACES: dict[int, Space] = {
     1: "gray",
@@ -54,13 +60,29 @@ class Recorder(mupdf.FzDevice2):
     # Painting.
 
     def fill_path(
-        self, _c: Any, path: Any, even_odd: int, ctm: Any, space: Any, colour: Any, alpha: float, _p: Any
+        self,
+        _c: Any,
+        path: Any,
+        even_odd: int,
+        ctm: Any,
+        space: Any,
+        colour: Any,
+        alpha: float,
+        _p: Any,
     ) -> None:
         rings, closed = path_rings(path, _affine(ctm))
         self._paint("path", rings, closed, bool(even_odd), ink_of(space, colour), alpha)
 
     def stroke_path(
-        self, _c: Any, path: Any, stroke: Any, ctm: Any, space: Any, colour: Any, alpha: float, _p: Any
+        self,
+        _c: Any,
+        path: Any,
+        stroke: Any,
+        ctm: Any,
+        space: Any,
+        colour: Any,
+        alpha: float,
+        _p: Any,
     ) -> None:
         matrix = _affine(ctm)
         rings, closed = path_rings(path, matrix)
@@ -73,7 +95,15 @@ class Recorder(mupdf.FzDevice2):
         self._type(text, _affine(ctm), ink_of(space, colour), alpha, None)
 
     def stroke_text(
-        self, _c: Any, text: Any, stroke: Any, ctm: Any, space: Any, colour: Any, alpha: float, _p: Any
+        self,
+        _c: Any,
+        text: Any,
+        stroke: Any,
+        ctm: Any,
+        space: Any,
+        colour: Any,
+        alpha: float,
+        _p: Any,
     ) -> None:
         matrix = _affine(ctm)
         self._type(text, matrix, ink_of(space, colour), alpha, _pen(stroke, matrix))
@@ -104,9 +134,7 @@ class Recorder(mupdf.FzDevice2):
     def clip_text(self, _c: Any, text: Any, ctm: Any, _scissor: Any) -> None:
         self._push_box(mupdf.ll_fz_bound_text(text, None, ctm))
 
-    def clip_stroke_text(
-        self, _c: Any, text: Any, stroke: Any, ctm: Any, _scissor: Any
-    ) -> None:
+    def clip_stroke_text(self, _c: Any, text: Any, stroke: Any, ctm: Any, _scissor: Any) -> None:
         self._push_box(mupdf.ll_fz_bound_text(text, stroke, ctm))
 
     def clip_image_mask(self, _c: Any, _image: Any, ctm: Any, _scissor: Any) -> None:

@@ -1,5 +1,7 @@
 """MuPDF's paths as flattened rings, and glyph outlines kept by font for the next time."""
 
+# The library's face numbers its arguments; ours are named after what they are.
+# pyright: reportIncompatibleMethodOverride=false
 from __future__ import annotations
 
 import math
@@ -42,7 +44,9 @@ class _Pen(mupdf.FzPathWalker2):
     def lineto(self, _ctx: Any, x: float, y: float) -> None:
         self._add((*self._here, *self._here, x, y, x, y))
 
-    def curveto(self, _ctx: Any, a: float, b: float, c: float, d: float, x: float, y: float) -> None:
+    def curveto(
+        self, _ctx: Any, a: float, b: float, c: float, d: float, x: float, y: float
+    ) -> None:
         self._add((*self._here, a, b, c, d, x, y))
 
     def closepath(self, _ctx: Any) -> None:
@@ -62,7 +66,7 @@ class _Pen(mupdf.FzPathWalker2):
 
 def path_rings(path: Any, matrix: Affine) -> tuple[tuple[Ring, ...], tuple[bool, ...]]:
     """Returns a raw fz_path's sub-paths mapped by `matrix`, flattened to 0.001 units, and which
-    of them are closed. Lone points are left out."""
+    of them are closed; those end where they begin. Lone points are left out."""
     pen = _Pen()
     mupdf.ll_fz_walk_path(path, pen.m_internal, pen.m_internal)
     if not pen.cubics:
@@ -72,10 +76,11 @@ def path_rings(path: Any, matrix: Affine) -> tuple[tuple[Ring, ...], tuple[bool,
     points = mapped(points, matrix)
     ends = np.array([cubic[6:] for cubic in pen.cubics])
     bounds = [*pen.starts, len(pen.cubics)]
-    rings = [
-        np.vstack([points[first[start] : first[end]], mapped(ends[end - 1 : end], matrix)])
-        for start, end in pairwise(bounds)
-    ]
+    rings: list[Ring] = []
+    for (start, end), closed in zip(pairwise(bounds), pen.closed, strict=True):
+        own = points[first[start] : first[end]]
+        back = [own[:1]] if closed else []  # a closed one comes back to where it began
+        rings.append(np.vstack([own, mapped(ends[end - 1 : end], matrix), *back]))
     return tuple(rings), tuple(pen.closed)
 
 

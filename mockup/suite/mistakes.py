@@ -11,6 +11,7 @@ from pydantic_core import ErrorDetails
 
 from mockup.errors import nearest
 from mockup.suite.schema import (
+    AcceptTable,
     CutLineTable,
     EnvelopeTable,
     LinerTable,
@@ -26,6 +27,7 @@ _TABLES: dict[str, type[BaseModel]] = {
     "cut_line": CutLineTable,
     "scene": SceneTable,
     "proof": ProofTable,
+    "accept": AcceptTable,
 }
 # A value that may be text or a table is tried as both; only one of the complaints is to the point.
 _ALTERNATIVES = {"str", "float", "int", "dict[str,any]", "LinerTable", "constrained-str"}

@@ -17,7 +17,7 @@ from mockup.envelopes.spec import EnvelopeSpec, envelope_spec
 from mockup.errors import MockupError, SuiteError
 from mockup.suite.mistakes import told
 from mockup.suite.schema import EnvelopeTable, LinerTable, PieceTable, SuiteTable
-from mockup.suite.suite import CutLineChoice, Envelope, Liner, Piece, SceneChoice, Suite
+from mockup.suite.suite import Acceptance, CutLineChoice, Envelope, Liner, Piece, SceneChoice, Suite
 from mockup.trade.papers import paper_colour, stock
 from mockup.trade.sizes import CardSize, card_size, envelope_size
 from mockup.units import PT_PER_INCH, parse_length
@@ -43,6 +43,10 @@ def suite_from_table(path: Path, table: SuiteTable) -> Suite:
     width_in = reader.length("cut_line.width", table.cut_line.width)
     colour = table.cut_line.colour
     line = reader.tried("cut_line.colour", lambda: parse_hex(colour)) if colour else None
+    owners = {"*": None, **table.pieces, **table.envelopes}
+    for number, each in enumerate(table.accept):
+        if each.piece not in owners:
+            reader.note(f"accept.{number}.piece", told(each.piece, "piece", owners))
     if reader.mistakes:
         raise SuiteError("\n".join(reader.mistakes))
     return Suite(
@@ -57,6 +61,7 @@ def suite_from_table(path: Path, table: SuiteTable) -> Suite:
         CutLineChoice(line, _sure(width_in) * PT_PER_INCH),
         SceneChoice(table.scene.name, table.scene.arrange, table.scene.seed),
         table.proof.paper,
+        tuple(Acceptance(each.check, each.piece, each.reason) for each in table.accept),
     )
 
 

@@ -79,6 +79,14 @@ class ProofTable(Table):
     paper: Literal["letter", "a4"] = "letter"
 
 
+class AcceptTable(Table):
+    """`[[accept]]`: a finding of the checks that the designer lives with, and why."""
+
+    check: Text
+    piece: Text = "*"
+    reason: Text
+
+
 class SuiteTable(Table):
     """The whole file."""
 
@@ -93,3 +101,4 @@ class SuiteTable(Table):
     cut_line: CutLineTable = CutLineTable()
     scene: SceneTable = SceneTable()
     proof: ProofTable = ProofTable()
+    accept: tuple[AcceptTable, ...] = ()

@@ -70,6 +70,15 @@ class SceneChoice:
 
 
 @dataclass(frozen=True)
+class Acceptance:
+    """A finding the designer lives with: check, piece, and why. `*` as piece stands for all."""
+
+    check: str
+    piece: str
+    reason: str
+
+
+@dataclass(frozen=True)
 class Suite:
     """A whole suite, as one file tells it."""
 
@@ -84,6 +93,7 @@ class Suite:
     cut_line: CutLineChoice
     scene: SceneChoice
     paper: str
+    accepted: tuple[Acceptance, ...] = ()
 
     def piece(self, name: str) -> Piece:
         """Returns the piece of a name. Raises KeyError."""

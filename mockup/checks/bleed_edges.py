@@ -1,0 +1,181 @@
+"""Bleed of single shapes: straight ends between cut and bleed's end, also over other art."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from shapely.geometry import Polygon
+
+from mockup.checks.page_context import PageContext
+from mockup.checks.parts import Part, densified
+from mockup.geometry.point import Box, Point
+
+JUST_INSIDE_IN = 0.02
+SHORT_BY_IN = 0.006
+PARALLEL = 0.08  # sine of the angle between an end and the cut, below which it runs along it
+SHARE = 0.5  # of a shape's width along the cut that has to end so
+LONG_IN = 0.2
+SAMPLE_IN = 0.01
+SEEN = 12.0
+REPEATED_LEAST = 4
+REPEATED_WITHIN = 0.1
+WIDEST_END_IN = 0.3
+
+
+@dataclass(frozen=True)
+class ShortBleed:
+    """A stretch of the cut where art ends too soon: how far beyond the cut it goes, negative where
+    it stops before it; where on the cut; where it ends; how long the stretch is. Inches."""
+
+    reach_in: float
+    at: Point
+    end: Point
+    along_in: float
+
+
+def short_edges(context: PageContext) -> dict[int, ShortBleed]:
+    """Returns which shapes, drawn as paths or placed as images, end along the cut too soon."""
+    found: dict[int, ShortBleed] = {}
+    for k, part in enumerate(context.parts.all):
+        if part.place not in ("crossing", "bleeding") or part.is_type or k in context.lettered:
+            continue
+        short = _short_end(part, context)
+        if short is not None:
+            found[k] = short
+    return found
+
+
+def is_repeated(context: PageContext, stretch: ShortBleed) -> bool:
+    """Returns whether a stretch ends at the edge of a shape that is repeated over the page: such
+    stripes and squares end where they end."""
+    return any(_on_edge(part.box, stretch.end) for part in _repeated(context))
+
+
+def _repeated(context: PageContext) -> list[Part]:
+    parts = [p for p in context.parts.all if p.painted.kind == "path" and p.place != "calm"]
+    everything = np.array([(p.box.width, p.box.height) for p in context.parts.all])
+    repeated: list[Part] = []
+    for part in parts:
+        own = np.array([part.box.width, part.box.height])
+        like = np.abs(everything - own) <= REPEATED_WITHIN * own + 0.002
+        if like.all(axis=1).sum() >= REPEATED_LEAST:
+            repeated.append(part)
+    return repeated
+
+
+def _on_edge(box: Box, point: Point) -> bool:
+    around = box.grown(0.01)
+    inside = around.left < point.x < around.right and around.top < point.y < around.bottom
+    edges = (
+        abs(point.x - box.left), abs(point.x - box.right),
+        abs(point.y - box.top), abs(point.y - box.bottom),
+    )  # fmt: skip
+    return inside and min(edges) < 0.01
+
+
+def _short_end(part: Part, context: PageContext) -> ShortBleed | None:
+    """Returns the straight end of one shape that runs along the cut short of the bleed, if any."""
+    ring = _outline(part)
+    if ring is None:
+        return None
+    middles, directions, lengths = _segments(ring, part.place == "bleeding")
+    if not len(middles):
+        return None
+    signed = context.zones.signed(middles)
+    wanted = context.piece.bleed_in
+    close = (signed < JUST_INSIDE_IN) & (signed > -(wanted - SHORT_BY_IN))
+    if not close.any():
+        return None
+    middles, directions, lengths, signed = (
+        middles[close], directions[close], lengths[close], signed[close]
+    )  # fmt: skip
+    outward = _outward(middles, context)
+    sine = np.abs((directions * outward).sum(axis=1))
+    facing = _faces_out(ring, middles, outward)
+    flat = (sine < PARALLEL) & facing
+    if not flat.any() or lengths[flat].sum() < _least_length(part, context):
+        return None
+    seen = _changes(middles[flat], outward[flat], context)
+    if not seen:
+        return None
+    nearest = int(np.argmax(signed[flat]))
+    end = middles[flat][nearest]
+    reach = -float(signed[flat][nearest])
+    at = end - reach * outward[flat][nearest]
+    return ShortBleed(
+        reach, Point(float(at[0]), float(at[1])), Point(float(end[0]), float(end[1])),
+        float(lengths[flat].sum()),
+    )  # fmt: skip
+
+
+def _outline(part: Part) -> NDArray[np.float64] | None:
+    if part.painted.pen is None:
+        return np.vstack([part.ring, part.ring[:1]]) if len(part.ring) > 2 else None
+    area = part.area()
+    return np.asarray(area.exterior.coords) if isinstance(area, Polygon) else None
+
+
+def _segments(
+    ring: NDArray[np.float64], only_long: bool
+) -> tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.float64]]:
+    """Returns the middles, unit directions and lengths of short pieces of a ring's sides.
+
+    Of shapes that bleed somewhere only long straight sides are looked at.
+    """
+    steps = np.hypot(*np.diff(ring, axis=0).T)
+    kept = steps > (LONG_IN if only_long else 1e-9)
+    pieces = [densified(np.stack([ring[k], ring[k + 1]]), SAMPLE_IN) for k in np.flatnonzero(kept)]
+    if not pieces:
+        empty = np.empty((0, 2))
+        return empty, empty, np.empty(0)
+    middles = np.concatenate([(p[:-1] + p[1:]) / 2 for p in pieces])
+    across = np.concatenate([np.diff(p, axis=0) for p in pieces])
+    lengths = np.hypot(*across.T)
+    return middles, across / np.maximum(lengths, 1e-12)[:, None], lengths
+
+
+def _outward(points: NDArray[np.float64], context: PageContext) -> NDArray[np.float64]:
+    """Returns the unit directions away from the card, square to the cut, at points near it."""
+    outer = context.zones.cut.exterior
+    places = shapely.line_locate_point(outer, shapely.points(points))
+    ahead = shapely.line_interpolate_point(outer, (places + 0.002) % outer.length)
+    behind = shapely.line_interpolate_point(outer, (places - 0.002) % outer.length)
+    along = shapely.get_coordinates(ahead) - shapely.get_coordinates(behind)
+    along /= np.maximum(np.hypot(*along.T), 1e-12)[:, None]
+    normal = np.stack([along[:, 1], -along[:, 0]], axis=1)
+    on_cut = shapely.get_coordinates(shapely.line_interpolate_point(outer, places))
+    tried = on_cut + 0.001 * normal
+    inside = shapely.contains_xy(context.zones.cut, tried[:, 0], tried[:, 1])
+    return np.where(inside[:, None], -normal, normal)
+
+
+def _faces_out(
+    ring: NDArray[np.float64], middles: NDArray[np.float64], outward: NDArray[np.float64]
+) -> NDArray[np.bool_]:
+    area = Polygon(ring)
+    area = area if area.is_valid else area.buffer(0)
+    inner, outer = middles - 0.003 * outward, middles + 0.003 * outward
+    ink_inside = shapely.contains_xy(area, inner[:, 0], inner[:, 1])
+    return ink_inside & ~shapely.contains_xy(area, outer[:, 0], outer[:, 1])
+
+
+def _least_length(part: Part, context: PageContext) -> float:
+    if part.place == "bleeding":
+        return LONG_IN
+    crossing = part.area().intersection(context.zones.edge).length
+    if part.painted.pen is not None:
+        crossing = max(crossing, part.painted.pen.width_in)
+    return max(min(SHARE * crossing, WIDEST_END_IN), 0.002)
+
+
+def _changes(
+    middles: NDArray[np.float64], outward: NDArray[np.float64], context: PageContext
+) -> bool:
+    """Returns whether the end is seen: the colour differs on its two sides."""
+    step = 2 / context.view.ppi
+    inside = context.colours_at(middles - step * outward)
+    outside = context.colours_at(middles + step * outward)
+    return bool(np.median(np.abs(inside - outside).max(axis=1)) > SEEN)

@@ -1,0 +1,143 @@
+"""Marks inside images: small shapes on an even ground, as scanned or flattened type is.
+
+Only a picture whose rim is mostly of one colour is read so; in a photograph there is no telling
+what matters, and nothing is said.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from shapely.geometry.base import BaseGeometry
+
+from mockup.checks.page_context import PageContext
+from mockup.geometry.point import Box
+
+GROUND_LEAST = 0.6  # share of the rim that has the ground's colour
+GROUND_WITHIN = 14.0
+MARK_BEYOND = 60.0
+THIN = 5  # every fifth pixel tells whether there is an even ground
+FEWEST = 20
+LEAST_PX = 4
+LARGEST_IN = 2.5
+
+
+@dataclass(frozen=True)
+class _Runs:
+    """Horizontal runs of marked pixels: row, first and last column, and the shape each is of."""
+
+    row: NDArray[np.int64]
+    first: NDArray[np.int64]
+    last: NDArray[np.int64]
+    shape: NDArray[np.int64]
+
+
+def image_marks(context: PageContext) -> list[tuple[BaseGeometry, bool]]:
+    """Returns the shapes inside placed images that stand too near the cut, and whether each runs
+    over it. Areas are card inches, true to half a pixel of the picture."""
+    found: list[tuple[BaseGeometry, bool]] = []
+    for painted in context.inspection.painted:
+        if (
+            painted.kind != "image"
+            or painted.tiled
+            or painted.box.width * painted.box.height < 0.02
+        ):
+            continue
+        if context.zones.safe.contains(shapely.box(*painted.box)):
+            continue
+        found += _marks_in(painted.box, context)
+    return found
+
+
+def _marks_in(box: Box, context: PageContext) -> list[tuple[BaseGeometry, bool]]:
+    view = context.view.within(box)
+    if view.width_px < 8 or view.height_px < 8:
+        return []
+    column, row = view.offset_in(context.view)
+    pixels = context.picture[row : row + view.height_px, column : column + view.width_px]
+    xs = np.asarray(view.left_in + (np.arange(view.width_px) + 0.5) / view.ppi, np.float64)
+    ys = np.asarray(view.top_in + (np.arange(view.height_px) + 0.5) / view.ppi, np.float64)
+    ground = _ground(pixels[::THIN, ::THIN][_rim(xs[::THIN], ys[::THIN], context)])
+    if ground is None:
+        return []
+    rim = _rim(xs, ys, context)
+    marked = np.abs(pixels.astype(np.int16) - ground).max(axis=2) > MARK_BEYOND
+    return _near(_labelled(marked), rim, (xs, ys), 0.5 / view.ppi, context)
+
+
+def _rim(
+    xs: NDArray[np.float64], ys: NDArray[np.float64], context: PageContext
+) -> NDArray[np.bool_]:
+    """Returns which pixels lie between the safe zone and the cut, (len(ys), len(xs))."""
+    grid_x, grid_y = (axis.ravel() for axis in np.meshgrid(xs, ys))
+    inside = shapely.contains_xy(context.zones.cut, grid_x, grid_y)
+    inside &= ~shapely.contains_xy(context.zones.safe, grid_x, grid_y)
+    return inside.reshape(len(ys), len(xs))
+
+
+def _ground(colours: NDArray[np.uint8]) -> NDArray[np.int16] | None:
+    if len(colours) < FEWEST:
+        return None
+    ground = np.median(colours, axis=0).astype(np.int16)
+    near = np.abs(colours.astype(np.int16) - ground).max(axis=1) < GROUND_WITHIN
+    return ground if near.mean() > GROUND_LEAST else None
+
+
+def _near(
+    runs: _Runs,
+    rim: NDArray[np.bool_],
+    axes: tuple[NDArray[np.float64], NDArray[np.float64]],
+    half_in: float,
+    context: PageContext,
+) -> list[tuple[BaseGeometry, bool]]:
+    xs, ys = axes
+    found: list[tuple[BaseGeometry, bool]] = []
+    for shape in np.unique(runs.shape):
+        own = runs.shape == shape
+        row, first, last = runs.row[own], runs.first[own], runs.last[own]
+        if (last - first + 1).sum() < LEAST_PX or not (rim[row, first] | rim[row, last]).any():
+            continue
+        area = shapely.union_all(
+            shapely.box(
+                xs[first] - half_in, ys[row] - half_in, xs[last] + half_in, ys[row] + half_in
+            )
+        )
+        left, top, right, bottom = area.bounds
+        if max(right - left, bottom - top) > LARGEST_IN:
+            continue
+        if not context.zones.reached.contains(area):
+            continue  # it runs to the end of the bleed
+        found.append((area, not context.zones.cut.contains(area)))
+    return found
+
+
+def _labelled(marked: NDArray[np.bool_]) -> _Runs:
+    """Returns the runs of a mask, those that touch in rows one above the other sharing a shape."""
+    padded = np.zeros((marked.shape[0], marked.shape[1] + 2), np.int8)
+    padded[:, 1:-1] = marked
+    row, first = np.nonzero(np.diff(padded, axis=1) == 1)
+    _, last = np.nonzero(np.diff(padded, axis=1) == -1)
+    last = last - 1
+    parent = list(range(len(row)))
+
+    def root(k: int) -> int:
+        while parent[k] != k:
+            parent[k] = parent[parent[k]]
+            k = parent[k]
+        return k
+
+    starts = np.searchsorted(row, np.arange(marked.shape[0] + 1))
+    for y in range(1, marked.shape[0]):
+        above, here = starts[y - 1], starts[y]
+        while above < starts[y] and here < starts[y + 1]:
+            if first[here] <= last[above] + 1 and first[above] <= last[here] + 1:
+                parent[root(here)] = root(above)
+            if last[here] < last[above]:
+                here += 1
+            else:
+                above += 1
+    shape = np.array([root(k) for k in range(len(row))], np.int64)
+    return _Runs(row, first, last, shape)

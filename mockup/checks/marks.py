@@ -1,0 +1,198 @@
+"""Which marks have to stay clear of the cut, and which are meant to run off it.
+
+Type has to. So has a mark that stands by itself. What bleeds has not, nor has texture: small marks
+among many of their like, some of which run over the cut or on beyond it. A border that follows the
+cut is told apart, for there the trouble is unevenness.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from shapely.geometry.base import BaseGeometry
+
+from mockup.checks.die_zones import DieZones
+from mockup.checks.image_marks import image_marks
+from mockup.checks.lettering import Row
+from mockup.checks.page_context import PageContext
+from mockup.checks.parts import Part, densified
+
+Kind = Literal["type", "line", "mark"]
+
+DISPLAY_IN = 0.6  # letters taller than this that run to the bleed's end do so on purpose
+TEXTURE_REACH_IN = 1.0
+TEXTURE_LEAST = 8  # like marks near by
+TEXTURE_OFF = 3  # of them run over the cut or lie beyond it
+LIKE_SIZE = 8.0
+LINE_THIN_IN = 0.04
+LINE_LONG_IN = 0.25
+GROUND_SHARE = 0.5
+VISIBLE = 10.0  # least difference in 255ths for a mark to be seen on its ground
+BORDER_SPAN = 0.6
+BORDER_WITHIN_IN = 0.5
+BORDER_SAMPLES = 240
+
+
+@dataclass(frozen=True)
+class Mark:
+    """Something that has to stay clear of the cut. `area` is its ink, card inches."""
+
+    kind: Kind
+    area: BaseGeometry
+    crossing: bool
+    text: str = ""
+
+
+@dataclass(frozen=True)
+class Border:
+    """A line or an edge that runs along the cut, and how far inside it: least, usual, most."""
+
+    area: BaseGeometry
+    least_in: float
+    usual_in: float
+    most_in: float
+
+
+@dataclass(frozen=True)
+class Marks:
+    """A page's marks that matter, those near or over the cut first named, and its borders."""
+
+    near: tuple[Mark, ...]
+    borders: tuple[Border, ...]
+    points: NDArray[np.float64]
+    """(n, 2): the outline of everything that has to stay clear, calm marks as well."""
+
+
+def sort_marks(context: PageContext) -> Marks:
+    """Returns what has to stay clear of the cut on a page."""
+    parts = list(context.parts.all)
+    lettered = context.lettered
+    borders, bordering = _borders(parts, context.zones)
+    apart = bordering | _grounds(parts, context) | set(context.short_ends)
+    texture = _texture(parts, lettered)
+    near: list[Mark] = []
+    points: list[NDArray[np.float64]] = []
+    for k, part in enumerate(parts):
+        if k in apart or part.place == "outside":
+            continue
+        is_type = part.is_type or k in lettered
+        if part.place == "bleeding" and not (is_type and part.box.height < DISPLAY_IN):
+            continue
+        if k in texture and not is_type:
+            continue
+        if part.place == "calm":
+            points.append(part.ring)
+        elif (mark := _mark(part, is_type)) is not None and _is_seen(mark, context):
+            near.append(mark)
+            points.append(densified(part.ring))
+    for area, crossing in image_marks(context):
+        near.append(Mark("type", area, crossing, "in the image"))
+        points.append(np.asarray(area.convex_hull.boundary.coords))
+    together = np.concatenate(points) if points else np.empty((0, 2))
+    return Marks(tuple(near), tuple(borders), together)
+
+
+def _mark(part: Part, is_type: bool) -> Mark | None:
+    area = part.area()
+    if area.is_empty:
+        return None
+    kind: Kind = "type" if is_type else "mark"
+    if not is_type and area.length > 0:
+        thickness = 2 * area.area / area.length
+        if thickness < LINE_THIN_IN and part.size_in > LINE_LONG_IN:
+            kind = "line"
+    text = part.painted.lettering.text if part.painted.lettering else ""
+    return Mark(kind, area, part.place in ("crossing", "bleeding"), text)
+
+
+def _grounds(parts: Sequence[Part], context: PageContext) -> set[int]:
+    """Returns the parts that are grounds: over half the card, or the inside of a frame."""
+    card = context.piece.die.width_in * context.piece.die.height_in
+    return {
+        k
+        for k, part in enumerate(parts)
+        if part.closed and part.painted.pen is None
+        and part.box.width * part.box.height > GROUND_SHARE * card
+    }  # fmt: skip
+
+
+def _texture(parts: Sequence[Part], lettered: dict[int, Row]) -> set[int]:
+    """Returns the marks that are texture: like ones near by run over the cut or lie beyond it."""
+    suspects = [
+        k for k, part in enumerate(parts) if part.place in ("near", "crossing") and not part.is_type
+    ]
+    if not suspects:
+        return set()
+    drawn = np.array(
+        [k for k, part in enumerate(parts) if part.painted.kind == "path" and k not in lettered]
+    )
+    if len(drawn) < TEXTURE_LEAST:
+        return set()
+    boxes = np.array([parts[k].box for k in drawn])
+    sizes = np.array([parts[k].size_in for k in drawn])
+    off = np.array([parts[k].place in ("bleeding", "outside") for k in drawn])
+    crossing = np.array([parts[k].place == "crossing" for k in drawn])
+    found: set[int] = set()
+    for k in suspects:
+        part = parts[k]
+        gap = np.maximum(
+            np.maximum(boxes[:, 0] - part.box.right, part.box.left - boxes[:, 2]),
+            np.maximum(boxes[:, 1] - part.box.bottom, part.box.top - boxes[:, 3]),
+        )
+        like = (sizes < LIKE_SIZE * part.size_in) & (sizes > part.size_in / LIKE_SIZE)
+        like &= gap < TEXTURE_REACH_IN
+        beyond = (like & off).sum()
+        running_off = beyond + (like & crossing).sum()
+        if like.sum() >= TEXTURE_LEAST and running_off >= TEXTURE_OFF and beyond >= 1:
+            found.add(k)
+    return found
+
+
+def _borders(parts: Sequence[Part], zones: DieZones) -> tuple[list[Border], set[int]]:
+    """Returns the borders that follow the cut inside it, and the parts they are made of."""
+    card = zones.shape.box
+    places = np.linspace(0, zones.edge.length, BORDER_SAMPLES, endpoint=False)
+    outer = shapely.line_interpolate_point(zones.cut.exterior, places)
+    borders: list[Border] = []
+    taken: set[int] = set()
+    for k, part in enumerate(parts):
+        wide = part.box.width > BORDER_SPAN * card.width
+        high = part.box.height > BORDER_SPAN * card.height
+        if part.place in ("bleeding", "outside", "crossing") or not (wide and high):
+            continue
+        if part.is_type or len(part.ring) < 3:
+            continue
+        area = part.area()
+        distances = shapely.distance(outer, area.boundary)
+        usual = float(np.median(distances))
+        within = np.abs(distances - usual) < max(0.03, 0.15 * usual)
+        if usual < BORDER_WITHIN_IN and within.mean() > 0.7:
+            along = distances[within]
+            borders.append(Border(area, float(along.min()), usual, float(along.max())))
+            taken.add(k)
+    return borders, taken
+
+
+def _is_seen(mark: Mark, context: PageContext) -> bool:
+    """Returns whether a mark shows against what lies round it in the picture of the page."""
+    step = 1.5 / context.view.ppi
+    inner, outer = mark.area.buffer(-0.6 * step), mark.area.buffer(step)
+    inside = _samples(inner if not inner.is_empty else mark.area.centroid)
+    outside = _samples(outer)
+    if not len(inside) or not len(outside):
+        return True
+    mean_inside = context.colours_at(inside).mean(axis=0)
+    difference = np.abs(context.colours_at(outside) - mean_inside).max(axis=1)
+    return bool(np.percentile(difference, 75) > VISIBLE)
+
+
+def _samples(area: BaseGeometry) -> NDArray[np.float64]:
+    if area.geom_type == "Point":
+        return np.asarray(area.coords)
+    points = shapely.get_coordinates(area.boundary)
+    return points[:: max(1, len(points) // 64)]

@@ -1,0 +1,63 @@
+"""Reading one piece for its checks: its page opened once, inspected and drawn once."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from mockup.artwork.document import open_page
+from mockup.artwork.inspection import Inspection
+from mockup.artwork.inspection_picture import inked_picture, seen_picture
+from mockup.artwork.inspection_reading import inspect_page
+from mockup.artwork.page import ArtPage, Placement, place_card, read_page
+from mockup.checks.page_context import PageContext
+from mockup.checks.settings import Settings
+from mockup.errors import InputError, LimitError
+from mockup.geometry.point import Box
+from mockup.pixels import view_around
+from mockup.suite.suite import Piece
+from mockup.trade.limits import PICTURE_MAX_PX
+
+INK_PPI = 60.0
+BEYOND_IN = 0.03  # the picture shows a little more than the bleed
+
+
+def read_context(piece: Piece, settings: Settings) -> PageContext:
+    """Returns what a piece's checks share. Raises InputError and LimitError as reading pages does;
+    art that does not fit the card is no error here: it is told by `misfit`."""
+    art = read_page(piece.art, piece.page)
+    width_in, height_in = piece.die.width_in, piece.die.height_in
+    try:
+        placement, misfit = place_card(art, width_in, height_in, piece.bleed_in), None
+    except InputError as error:
+        placement, misfit = _centred(art, width_in, height_in), str(error)
+    margin_in = piece.bleed_in + BEYOND_IN
+    view = view_around((0, 0, width_in, height_in), settings.ppi, margin_in)
+    inked_view = view_around((0, 0, width_in, height_in), INK_PPI)
+    if view.width_px * view.height_px > PICTURE_MAX_PX:
+        raise LimitError(f"{art.where}: is too large to be checked at {settings.ppi:g} ppi")
+    with open_page(piece.art, piece.page) as opened:
+        picture = seen_picture(opened, placement, view)
+        inspection = inspect_page(opened, art, placement)
+        inked: NDArray[np.uint8] | None = None
+        if _uses_cmyk(inspection):
+            inked = inked_picture(opened, placement, inked_view)
+    return PageContext(
+        piece, settings, art, placement, misfit, inspection, picture, view, inked, inked_view
+    )
+
+
+def _centred(art: ArtPage, width_in: float, height_in: float) -> Placement:
+    middle = (art.trim or art.visible).centre
+    left, top = middle.x - width_in / 2, middle.y - height_in / 2
+    return Placement(
+        Box(left, top, left + width_in, top + height_in), 0.0, "it is in the page's middle"
+    )
+
+
+def _uses_cmyk(inspection: Inspection) -> bool:
+    return any(
+        (each.ink is not None and each.ink.space == "cmyk")
+        or (each.image is not None and each.image.space == "cmyk")
+        for each in inspection.painted
+    )

@@ -1,0 +1,29 @@
+"""The table of checks. A new one is a function in a file here, and a line below."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from mockup.checks.bleed import check_bleed
+from mockup.checks.die_sense import check_die
+from mockup.checks.finding import Finding
+from mockup.checks.left_in import check_left_in
+from mockup.checks.page_context import PageContext
+from mockup.checks.print_sense import check_print_sense
+from mockup.checks.safe import check_safe
+from mockup.checks.shift import check_shift
+from mockup.checks.size import check_size
+
+PAGE_CHECKS: dict[str, Callable[[PageContext], list[Finding]]] = {
+    "size": check_size,
+    "left-in": check_left_in,
+    "bleed": check_bleed,
+    "safe": check_safe,
+    "shift": check_shift,
+    "die": check_die,
+    "print": check_print_sense,
+}
+"""What is asked of every piece's page."""
+
+WITHOUT_PLACE = ("size", "die", "print")
+"""What can still be asked when the card cannot be found on its page."""

@@ -1,0 +1,88 @@
+"""`mockup check`: what would spoil the print, where, by how much, and what mends it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from mockup.cli import console
+
+if TYPE_CHECKING:
+    from mockup.checks.finding import Finding
+
+
+def check(
+    suite: Annotated[Path, typer.Argument(help="The suite file.")],
+    safe: Annotated[str, typer.Option(help="Margin that type keeps from the cut.")] = "0.125 in",
+    wander: Annotated[str, typer.Option(help="How far cutting wanders.")] = "0.0625 in",
+    turn: Annotated[float, typer.Option(help="How far it turns, degrees.", min=0, max=5)] = 0.25,
+    near: Annotated[
+        str, typer.Option(help="A piece with type nearer the cut than this looks wrong.")
+    ] = "0.03125 in",
+    run: Annotated[int, typer.Option(help="Pieces tried.", min=1, max=100_000)] = 1000,
+    seed: Annotated[int, typer.Option(help="Seed of the run.", min=0)] = 1,
+    post: Annotated[
+        str, typer.Option(help="Postal tables, by comma: us, uk, canada, upu; none for no post.")
+    ] = "us",
+    json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
+) -> None:
+    """Check a suite before print: 0 clean, 10 with warnings, 20 with stops."""
+    from mockup.checks.finding import exit_code
+    from mockup.checks.running import check_suite
+    from mockup.checks.settings import Settings
+    from mockup.output.findings import findings_json
+    from mockup.suite.reading import read_suite
+    from mockup.units import parse_length
+
+    operators = tuple(name.strip() for name in post.split(",") if name.strip() != "none")
+    settings = Settings(
+        parse_length(safe),
+        parse_length(wander),
+        turn,
+        parse_length(near),
+        run,
+        seed,
+        operators,
+    )
+    read = read_suite(suite)
+    with console.progress("checking") as progress:
+        findings = check_suite(read, settings, progress)
+    if json:
+        console.say_json(findings_json(findings))
+    else:
+        _say(findings)
+    raise typer.Exit(int(exit_code(findings)))
+
+
+def _say(findings: Sequence[Finding]) -> None:
+    from rich.console import Console
+    from rich.table import Table
+    from rich.text import Text
+
+    if not findings:
+        console.say("Nothing found.")
+        return
+    colours = {"stop": "red", "warn": "yellow", "note": "dim", "accepted": "green"}
+    table = Table(box=None, pad_edge=False, padding=(0, 2, 0, 0))
+    for head in ("", "", "piece", "check", "where, in", "what, and what mends it"):
+        table.add_column(head, overflow="fold")
+    for number, finding in enumerate(findings, 1):
+        word = "accepted" if finding.accepted is not None else finding.severity.word
+        where = f"{finding.at.x:.2f}, {finding.at.y:.2f}" if finding.at is not None else ""
+        what = Text(f"{finding.message}\n")
+        what.append(f"→ {finding.accepted or finding.fix}", style="dim")
+        if finding.source and finding.limit is not None:
+            limit = f"{finding.limit:.4g} {finding.unit}".strip()
+            what.append(f"\n  limit {limit}: {finding.source}", style="dim")
+        table.add_row(
+            str(number), Text(word, style=colours[word]), finding.piece, finding.check, where, what
+        )
+    Console().print(table)
+    counts = [sum(f.severity.word == w and f.accepted is None for f in findings)
+              for w in ("stop", "warn", "note")]  # fmt: skip
+    accepted = sum(f.accepted is not None for f in findings)
+    told = f"{counts[0]} stops, {counts[1]} warnings, {counts[2]} notes"
+    console.say(told + (f", {accepted} accepted" if accepted else ""))
