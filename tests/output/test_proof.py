@@ -188,6 +188,23 @@ def test_unwritable_place_is_an_output_error(suite: Suite, tmp_path: Path) -> No
         write_proof(suite, tmp_path / "none" / "proof.pdf", FLATLAY)
 
 
+def test_the_fullest_cover_keeps_its_picture_above_its_list(tmp_path: Path) -> None:
+    """24 pieces, 6 envelopes and names of 200 letters are the most a suite file can hold."""
+    pieces = "".join(f'[pieces.p{k}]\nart = "details.pdf"\ncard = "A2"\n' for k in range(21))
+    envelopes = "".join(f'[envelopes.e{k}]\nsize = "A2"\n' for k in range(5))
+    suite = demo_suite(tmp_path, pieces + envelopes)
+    long = ("Tide Mill Supper, " * 12)[:200]
+    full = replace(suite, title=long, client=long, designer=long)
+    write_proof(full, tmp_path / "proof.pdf", FLATLAY)
+    cover = pdfium.PdfDocument(tmp_path / "proof.pdf")[0]
+    (picture,) = pictures(cover)
+    rules = [p for p in paths(cover) if p.size_in[0] > 6]
+    assert picture.size_in[1] > 0.3
+    assert len(rules) == 30
+    assert max(rule.box[3] for rule in rules) < picture.box[1]
+    assert min(rule.box[1] for rule in rules) > 0.9 * 72  # clear of the foot
+
+
 def test_many_files_have_a_page_of_their_own(tmp_path: Path) -> None:
     more = "".join(f'\n[pieces.more-{k}]\nart = "details.pdf"\ncard = "A2"\n' for k in range(9))
     suite = demo_suite(tmp_path, more)

@@ -17,6 +17,7 @@ from mockup.output.proof.grid import (
     BODY,
     DISPLAY,
     FOOT_IN,
+    HEADLINE,
     LABEL,
     LEFT_IN,
     PAPERS_IN,
@@ -31,7 +32,10 @@ from mockup.suite.suite import Envelope, Piece, Suite
 _OVER_PICTURE_IN = 0.36  # from the title's last baseline to the picture
 _HIGHEST_TITLE_IN = 1.3  # its first baseline
 _ROW_IN = 0.22
-_NOTES_IN = 0.72  # of the line of notes above the table, with the air below it
+_CLOSE_ROW_IN = 0.17  # where there are many
+_MANY_ROWS = 14
+_UNDER_PICTURE_IN = 0.36  # from the picture to the baseline of the first label
+_UNDER_PARTIES_IN = 0.55  # from the last line of the parties to the list, with the label's own line
 _OVER_FOOT_IN = 0.6
 _COLUMNS = (0.0, 0.24, 0.46, 0.73, 0.93)  # where columns begin, as shares of the width
 _HEADS = ("Piece", "Size", "Shape", "Quantity", "Page")
@@ -52,18 +56,23 @@ class Row:
 def draw_cover(pdf: Pdf, suite: Suite, flatlay: Bytes, rows: Sequence[Row]) -> None:
     """Draws the cover on a page begun; `flatlay` is (h, w, 3) sRGB."""
     left, measure = LEFT_IN, pdf.width_in - 2 * LEFT_IN
-    list_top = pdf.height_in - FOOT_IN - _OVER_FOOT_IN - len(rows) * _ROW_IN
-    parties_top = list_top - _NOTES_IN
-    title_in = (len(wrapped(suite.title, DISPLAY, measure)) - 1) * DISPLAY.leading_in
+    row_in = _ROW_IN if len(rows) <= _MANY_ROWS else _CLOSE_ROW_IN
+    list_top = pdf.height_in - FOOT_IN - _OVER_FOOT_IN - len(rows) * row_in
+    parties = _parties(suite, measure)
+    party_lines = max((len(wrapped(text, BODY, room)) for _, text, _, room in parties), default=0)
+    parties_top = list_top - _UNDER_PARTIES_IN - party_lines * BODY.leading_in
+    style = DISPLAY if len(wrapped(suite.title, DISPLAY, measure)) <= 2 else HEADLINE
+    title_in = (len(wrapped(suite.title, style, measure)) - 1) * style.leading_in
     highest = _HIGHEST_TITLE_IN + title_in + _OVER_PICTURE_IN
-    room = Box(left, highest, left + measure, parties_top - 0.36)
+    room = Box(left, highest, left + measure, parties_top - _UNDER_PICTURE_IN)
     picture = _picture_box(flatlay, room)
     pdf.text(Point(left, TOP_IN + 0.09), f"Proof, revision {suite.revision}", LABEL)
     title_top = picture.top - _OVER_PICTURE_IN - title_in
-    pdf.paragraph(Point(left, title_top), suite.title, DISPLAY, measure)
+    pdf.paragraph(Point(left, title_top), suite.title, style, measure)
     pdf.photograph(_reduced(flatlay, picture), picture)
-    _draw_parties(pdf, suite, Point(left, parties_top), measure)
-    _draw_list(pdf, rows, Point(left, list_top))
+    for label, text, across, width in parties:
+        draw_note(pdf, Point(left + across, parties_top), Note(label, (text,)), width)
+    _draw_list(pdf, rows, Point(left, list_top), row_in)
 
 
 def _picture_box(flatlay: Bytes, room: Box) -> Box:
@@ -86,22 +95,24 @@ def _reduced(flatlay: Bytes, box: Box) -> Bytes:
     return encode(np.dstack([np.asarray(channel) for channel in channels]))
 
 
-def _draw_parties(pdf: Pdf, suite: Suite, at: Point, measure: float) -> None:
-    """Sets who it is for and from, over the list's own columns."""
-    parties = (("For", suite.client), ("From", suite.designer))
-    told = [(label, text) for label, text in parties if text]
-    starts = (_COLUMNS[0], _COLUMNS[2])[: len(told)]
-    ends = (*starts[1:], 1.0)
-    for (label, text), start, end in zip(told, starts, ends, strict=True):
-        here = Point(at.x + start * measure, at.y)
-        draw_note(pdf, here, Note(label, (text,)), (end - start) * measure - 0.15)
+def _parties(suite: Suite, measure: float) -> list[tuple[str, str, float, float]]:
+    """Returns who it is for and from: label, text, how far across, and the measure, inches."""
+    told = [
+        (label, text) for label, text in (("For", suite.client), ("From", suite.designer)) if text
+    ]
+    columns = ((0.0, _COLUMNS[2]), (_COLUMNS[2], 1.0))
+    return [
+        (label, text, start * measure, (end - start) * measure - 0.15)
+        for (label, text), (start, end) in zip(told, columns[: len(told)], strict=True)
+    ]
 
 
-def _draw_list(pdf: Pdf, rows: Sequence[Row], at: Point) -> None:
+def _draw_list(pdf: Pdf, rows: Sequence[Row], at: Point, row_in: float) -> None:
     _draw_row(pdf, at, _HEADS, LABEL)
     for number, row in enumerate(rows, start=1):
-        y = at.y + number * _ROW_IN
-        pdf.rule(Point(at.x, y - 0.155), Point(pdf.width_in - LEFT_IN, y - 0.155))
+        y = at.y + number * row_in
+        over = y - row_in * 0.7
+        pdf.rule(Point(at.x, over), Point(pdf.width_in - LEFT_IN, over))
         _draw_row(pdf, Point(at.x, y), _cells(row), BODY)
 
 
@@ -114,7 +125,7 @@ def _cells(row: Row) -> tuple[str, ...]:
         size = size_in_inches(item.spec.width_in, item.spec.height_in)
         flap = f"{item.spec.flap.replace('-', ' ')} flap"
         name = size_name(item.size.name)
-        shape = f"{name}, {flap}" if name else sentence(flap)
+        shape = sentence(f"{name}, {flap}" if name else flap)
     quantity = f"{item.quantity:,}" if item.quantity is not None else ""
     return item.title, size, shape, quantity, str(row.page)
 
