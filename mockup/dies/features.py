@@ -20,8 +20,9 @@ from mockup.geometry.flatten import polygon
 from mockup.geometry.offset import polygons_of, quadrant_segments
 from mockup.geometry.outline import Outline, Shape
 from mockup.geometry.point import Point
+from mockup.trade.tolerances import SMALLEST_SLOT
 
-HARD_TO_CUT_IN = 3 / 32  # slots, necks and punched holes under it; common practice
+HARD_TO_CUT_IN = SMALLEST_SLOT.value  # slots, necks and punched holes under it
 SHARP_DEG = 60.0
 LOOK_IN = 0.25  # nothing wider is looked for
 _WITHIN_IN = 0.0005

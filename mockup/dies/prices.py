@@ -1,0 +1,58 @@
+"""What cutting costs: each piece, the run, and the quantity at which a die of one's own pays.
+
+Money is exact, in Decimal. The printer's own quotation goes before any of it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import ROUND_CEILING, Decimal
+
+CENT = Decimal("0.01")
+QUANTITY_MAX = 1_000_000
+
+
+@dataclass(frozen=True)
+class Terms:
+    """A price: `each` piece, `setup` for a run, `tool` once for a die made; `minimum` pieces."""
+
+    each: Decimal
+    setup: Decimal = Decimal(0)
+    tool: Decimal = Decimal(0)
+    minimum: int = 1
+
+
+def run_cost(terms: Terms, quantity: int) -> Decimal:
+    """Returns what a run costs: tool, setup, and each piece; fewer than the minimum pay for it."""
+    return terms.tool + terms.setup + terms.each * max(quantity, terms.minimum)
+
+
+def cost_each(terms: Terms, quantity: int) -> Decimal:
+    """Returns what one of a run's pieces costs with everything in it, to the cent."""
+    return (run_cost(terms, quantity) / quantity).quantize(CENT)
+
+
+def break_even(custom: Terms, stock: Terms) -> int | None:
+    """Returns the least quantity from which on the custom die is never dearer than the stock one.
+
+    None where that is never so, or only beyond a million. Solves
+    tool + setup' + each' q <= setup + each q beyond both minimums, then looks below them.
+    """
+    saved = stock.each - custom.each
+    extra = custom.tool + custom.setup - stock.tool - stock.setup
+    if saved < 0 or (saved == 0 and extra > 0):
+        return None
+    settled = max(custom.minimum, stock.minimum)
+    if saved > 0:
+        least = (extra / saved).to_integral_value(ROUND_CEILING)
+        if least > QUANTITY_MAX:
+            return None
+        settled = max(settled, int(least))
+    while settled > 1 and run_cost(custom, settled - 1) <= run_cost(stock, settled - 1):
+        settled -= 1
+    return settled
+
+
+def money(amount: Decimal, currency: str) -> str:
+    """Returns an amount for a reader: `1,250.00 USD`."""
+    return f"{amount.quantize(CENT):,} {currency}"

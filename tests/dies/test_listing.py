@@ -1,0 +1,105 @@
+"""The list of dies, for machines and in words, and the sheet at true size read back."""
+
+import json
+
+import pytest
+
+from mockup.dies import FAMILIES, make_die
+from mockup.dies.answers import dies_answer, piece_told, pieces_answer, who_has
+from mockup.dies.catalogue import find_printers, read_printer
+from mockup.dies.listing import listed
+from mockup.output.dies_sheet import write_dies_sheet
+
+CATALOGUE = """
+name = "Groyne Cutters"
+currency = "EUR"
+[custom]
+tool = 100
+each = 0.3
+[[dies]]
+die = "ticket-corner"
+parameters = { radius = 0.4 }
+cards = { A7 = 0.45, A2 = 0.4 }
+minimum = 25
+"""
+
+
+@pytest.fixture
+def printers(tmp_path):
+    path = tmp_path / "groyne.toml"
+    path.write_text(CATALOGUE, encoding="utf-8")
+    return [read_printer(path)]
+
+
+def test_every_family_is_listed_with_who_has_it(printers):
+    rows = listed(printers)
+    assert [row.name for row in rows] == list(FAMILIES)
+    answer = json.loads(json.dumps({"dies": dies_answer(rows)}))
+    ticket = next(row for row in answer["dies"] if row["name"] == "ticket-corner")
+    assert ticket["parameters"] == {"radius": 0.4}
+    places = [(each["printer"], each["card"], each["price"]) for each in ticket["available"]]
+    assert places == [("Groyne Cutters", "A7", 0.45), ("Groyne Cutters", "A2", 0.4)]
+    words = {row.name: who_has(row) for row in rows}
+    assert words["ticket-corner"] == "Groyne Cutters: A7 0.45, A2 0.40 EUR"
+    assert words["petal"] == "made to order" and words["rectangle"] == "needs no die"
+
+
+def test_a_card_size_narrows_the_offers_and_fills_in_the_parameters(printers):
+    rows = {row.name: row for row in listed(printers, (7, 5))}
+    assert [offer.card.name for offer in rows["ticket-corner"].offers] == ["A7"]
+    assert dict(rows["gable"].parameters) == {"rise": 1.75, "side": "top"}
+    assert rows["circle"].die is None
+    only = listed(printers, (4.25, 5.5), only_offered=True)
+    assert [row.name for row in only] == ["ticket-corner"]
+
+
+def test_pieces_are_told_what_would_do(printers):
+    pieces = [
+        ("reply", make_die("ticket-corner", 3.5, 4.875, {"radius": 0.4})),
+        ("card", make_die("ticket-corner", 7, 5, {"radius": 0.4})),
+        ("arch", make_die("round-arch", 5, 7)),
+        ("plain", make_die("rectangle", 5, 7)),
+    ]
+    answer = {each["piece"]: each for each in pieces_answer(printers, pieces)}
+    assert answer["reply"]["sizes"] == ["A7", "A2"] and answer["reply"]["dies"] == []
+    assert answer["card"]["available"][0]["price"] == 0.45
+    assert answer["arch"]["dies"] == ["ticket-corner"]
+    told = [piece_told(printers, *piece) for piece in pieces]
+    assert "nobody has it; this die exists at A7, A2; a die made to order" in told[0]
+    assert told[1].endswith("Groyne Cutters, 0.45 EUR each, from 25")
+    assert "at this size there are ticket-corner" in told[2]
+    assert told[3].endswith("needs no die")
+
+
+def test_the_sheet_draws_true_to_size(printers, tmp_path):
+    """Read back with MuPDF: each outline's box is the die's, to 0.002 in."""
+    import pymupdf
+
+    path = tmp_path / "sheet.pdf"
+    # MuPDF bounds curves by their control points, which on a petal lie outside the curve.
+    rows = [row for row in listed(printers, (4.25, 5.5)) if row.name != "petal"]
+    pages = write_dies_sheet(path, rows, "A2")
+    with pymupdf.open(path) as document:
+        assert document.page_count == pages
+        names = "".join(page.get_text() for page in document)
+        drawn = [d for page in document for d in page.get_drawings() if len(d["items"]) > 1]
+    outlines = [d["rect"] for d in drawn if d["rect"].height > 72]
+    sizes = sorted((round(r.width / 72, 2), round(r.height / 72, 2)) for r in outlines)
+    assert sizes == [(4.25, 5.5)] * (len(FAMILIES) - 3)  # two more need a square card
+    assert all(row.name in names for row in rows if row.die)
+    for r in outlines:
+        assert (r.width / 72, r.height / 72) == pytest.approx((4.25, 5.5), abs=0.002)
+
+
+def test_a_die_larger_than_the_paper_gets_a_larger_page(printers, tmp_path):
+    import pymupdf
+
+    path = tmp_path / "large.pdf"
+    write_dies_sheet(path, listed(printers, (12, 18)), "12 x 18 in", "a4")
+    with pymupdf.open(path) as document:
+        assert document[0].rect.height > 18 * 72 and document[0].rect.width > 12 * 72
+
+
+def test_the_demos_printers_are_found_without_being_named():
+    assert len(find_printers(None)) == 2
+    assert [p.name for p in find_printers(None, ["weir"])] == ["Weir Lane Print and Cut"]
