@@ -15,7 +15,9 @@ def main() -> None:
         pages = rasterise_seconds()
         written = encode_seconds(Path(folder) / "flatlay.png")
         base = pages + written
-    print(f"MuPDF draws the pages at 300 ppi: {pages:.2f} s; Pillow writes the PNG: {written:.2f} s")
+    print(
+        f"MuPDF draws the pages at 300 ppi: {pages:.2f} s; Pillow writes the PNG: {written:.2f} s"
+    )
     print(f"demo, first run:  {first.seconds:.2f} s, {first.seconds / base:.1f} x their sum")
     print(
         f"demo, second run: {second.seconds:.2f} s, {second.seconds / base:.1f} x, "

@@ -79,4 +79,3 @@ def _once(work: Callable[[], None]) -> float:
     start = time.perf_counter()
     work()
     return time.perf_counter() - start
-
