@@ -11,6 +11,7 @@ from mockup import __version__
 from mockup.cli import console
 from mockup.cli.check_command import check
 from mockup.cli.demo_command import demo
+from mockup.cli.dies_command import dies
 from mockup.cli.flatlay_command import flatlay
 from mockup.cli.piece_command import piece
 from mockup.cli.portfolio_command import portfolio
@@ -18,7 +19,16 @@ from mockup.cli.proof_command import proof
 from mockup.cli.start_command import start
 from mockup.errors import MockupError
 
-COMMANDS: tuple[Callable[..., Any], ...] = (start, check, piece, flatlay, proof, portfolio, demo)
+COMMANDS: tuple[Callable[..., Any], ...] = (
+    start,
+    piece,
+    dies,
+    check,
+    flatlay,
+    proof,
+    portfolio,
+    demo,
+)
 
 app = typer.Typer(
     name="mockup",

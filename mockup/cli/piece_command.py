@@ -14,7 +14,8 @@ def piece(
     art: Annotated[Path, typer.Argument(help="The print PDF (or SVG), with its bleed.")],
     output: Annotated[Path, typer.Option("--output", "-o", help="The PNG to write.")],
     die: Annotated[
-        str, typer.Option(help="The die, by name; `mockup dies` lists them.")
+        str,
+        typer.Option(help="The die: a name (`mockup dies` lists them), or a template PDF or SVG."),
     ] = "rectangle",
     card: Annotated[
         str | None,

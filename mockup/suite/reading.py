@@ -13,6 +13,7 @@ from pydantic import ValidationError
 from mockup.colour.srgb import Rgb, parse_hex
 from mockup.dies import Die, make_die
 from mockup.dies.family import Given
+from mockup.dies.importing import import_die
 from mockup.envelopes.spec import EnvelopeSpec, envelope_spec
 from mockup.errors import MockupError, SuiteError
 from mockup.suite.mistakes import told
@@ -24,6 +25,7 @@ from mockup.units import PT_PER_INCH, parse_length
 
 Found = TypeVar("Found")
 LINER_STOCK = "text-70-white"
+TEMPLATE_KEYS = ("file", "pick", "page")
 
 
 def read_suite(path: Path) -> Suite:
@@ -123,13 +125,31 @@ class _Reader:
         return Piece(name, title, art, table.page, card, die, paper, table.quantity, bleed_in)
 
     def die(self, table: PieceTable, card: CardSize) -> Die:
-        """Returns a piece's die, by name or as a table with a shape and its parameters."""
+        """Returns a piece's die: by name, as a shape with parameters, or from a template file."""
         if isinstance(table.die, str):
             return make_die(table.die, card.width_in, card.height_in)
+        if "file" in table.die:
+            return self.template_die(table.die, card)
         parameters: dict[str, Given] = {k: v for k, v in table.die.items() if k != "shape"}
         if "shape" not in table.die:
-            raise SuiteError('says no shape; write { shape = "ticket-corner", radius = 0.4 }')
+            raise SuiteError(
+                'says no shape and no file; write { shape = "ticket-corner", radius = 0.4 }, '
+                'or { file = "leaf.pdf" }'
+            )
         return make_die(str(table.die["shape"]), card.width_in, card.height_in, parameters)
+
+    def template_die(self, given: Mapping[str, Given], card: CardSize) -> Die:
+        """Returns the die drawn in a template, at the card's size."""
+        for key in given:
+            if key not in TEMPLATE_KEYS:
+                raise SuiteError(told(key, "key", TEMPLATE_KEYS))
+        template = self.path.parent / str(given["file"])
+        pick = str(given["pick"]) if "pick" in given else None
+        page = given.get("page", 1)
+        if not isinstance(page, int):
+            raise SuiteError(f"page {page!r} is not a whole number")
+        size = (card.width_in, card.height_in)
+        return import_die(template, size, pick, page).die
 
     def envelope(self, name: str, table: EnvelopeTable) -> Envelope | None:
         """Returns an envelope, or None after noting what is wrong with it."""

@@ -6,12 +6,16 @@ from pathlib import Path
 
 from mockup.artwork.page import read_page
 from mockup.colour.srgb import parse_hex
-from mockup.dies import make_die
+from mockup.dies import Die, make_die
+from mockup.dies.importing import import_die
 from mockup.suite.inference import infer_card
 from mockup.suite.reading import parse_card, title_of
 from mockup.suite.suite import CutLineChoice, Piece
 from mockup.trade.papers import stock
+from mockup.trade.sizes import CardSize
 from mockup.units import PT_PER_INCH, parse_length
+
+TEMPLATE_ENDINGS = (".pdf", ".svg")
 
 
 def single_piece(art: Path, page: int, card: str | None, die: str, paper: str) -> Piece:
@@ -29,11 +33,19 @@ def single_piece(art: Path, page: int, card: str | None, die: str, paper: str) -
         art,
         page,
         size,
-        make_die(die, size.width_in, size.height_in),
+        die_of(die, size),
         stock_of_it,
         None,
         inferred.bleed_in,
     )
+
+
+def die_of(text: str, card: CardSize) -> Die:
+    """Returns a die by its name, or from a template file. Raises DieError and InputError."""
+    size = (card.width_in, card.height_in)
+    if text.lower().endswith(TEMPLATE_ENDINGS):
+        return import_die(Path(text), size).die
+    return make_die(text, *size)
 
 
 def line_choice(colour: str | None, width: str) -> CutLineChoice:

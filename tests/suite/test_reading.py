@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from mockup.errors import SuiteError
+from mockup.geometry.measure import area
 from mockup.suite.reading import read_suite, with_scene
 from tests.conftest import make_pdf
 
@@ -62,12 +63,33 @@ def test_a_die_with_parameters(tmp_path: Path) -> None:
     assert dict(piece.die.parameters)["radius"] == pytest.approx(10 / 25.4)
 
 
+TEMPLATE = """<svg xmlns="http://www.w3.org/2000/svg" width="5in" height="7in" viewBox="0 0 50 70">
+<path id="{id}" d="M25 0 L50 35 L25 70 L0 35 Z" fill="none" stroke="#000"/></svg>"""
+
+
+def test_a_die_from_a_printers_template(tmp_path: Path) -> None:
+    (tmp_path / "kite.svg").write_text(TEMPLATE.format(id="cut"))
+    (piece,) = read_suite(written(tmp_path, SMALLEST + 'die = { file = "kite.svg" }\n')).pieces
+    assert (piece.die.name, piece.die.width_in, piece.die.height_in) == ("kite", 5.0, 7.0)
+    assert area(piece.die.shape) == pytest.approx(17.5)
+
+
+def test_a_template_of_another_size_is_not_stretched(tmp_path: Path) -> None:
+    (tmp_path / "kite.svg").write_text(TEMPLATE.format(id="cut"))
+    text = SMALLEST.replace('"A7"', '"A6"') + 'die = { file = "kite.svg" }\n'
+    assert "pieces.card.die: " in mistakes(tmp_path, text)
+    assert "0.5 in" in mistakes(tmp_path, text)
+
+
 @pytest.mark.parametrize(
     ("text", "told"),
     [
         (SMALLEST.replace("card =", "crad ="), 'pieces.card.crad: no key called "crad"; did you mean "card"?'),
         (SMALLEST.replace("card =", "crad ="), "pieces.card.card: is missing"),
         (SMALLEST + 'die = "tickt-corner"\n', 'no die called "tickt-corner"; did you mean "ticket-corner"?'),
+        (SMALLEST + 'die = { file = "leaf.pdf" }\n', "leaf.pdf: no such file"),
+        (SMALLEST + 'die = { file = "leaf.pdf", pik = "cut" }\n', 'no key called "pik"; did you mean "pick"?'),
+        (SMALLEST + "die = { radius = 1 }\n", "says no shape and no file"),
         (SMALLEST + 'stock = "coton-110-white"\n', 'did you mean "cotton-110-white"?'),
         (SMALLEST + "quantity = 0\n", "pieces.card.quantity: 0 cannot be"),
         (SMALLEST + 'die = { shape = "ticket-corner", radius = 9 }\n', "pieces.card.die: die ticket-corner at 5 × 7 in"),
