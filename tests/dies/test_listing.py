@@ -81,8 +81,9 @@ def _true_box(drawing):
             points += Cubic(*(Point(p.x, p.y) for p in places)).extremes()
         elif kind == "l":
             points += [Point(p.x, p.y) for p in places]
-        else:
-            points += [Point(places[0].x0, places[0].y0), Point(places[0].x1, places[0].y1)]
+        else:  # a rectangle or, where it winds the other way, a quadrilateral
+            rect = getattr(places[0], "rect", places[0])
+            points += [Point(rect.x0, rect.y0), Point(rect.x1, rect.y1)]
     return box_of(points)
 
 
