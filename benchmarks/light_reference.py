@@ -57,13 +57,7 @@ def layers_of(scene: LitScene, ppi: float) -> tuple[list[Layer], Lamps]:
 
 
 def blocks(scene: LitScene, ppi: float) -> list[shade.Block]:
-    view = prepare.view_of(scene, ppi)
-    rows, columns = grain.BLOCK
-    return [
-        ((y, min(y + rows, view.height_px)), (x, min(x + columns, view.width_px)))
-        for y in range(0, view.height_px, rows)
-        for x in range(0, view.width_px, columns)
-    ]
+    return prepare.blocks(prepare.view_of(scene, ppi))
 
 
 def ours(scene: LitScene, ppi: float, layers: list[Layer], lamps: Lamps) -> Image:
@@ -83,7 +77,7 @@ def looks(scene: LitScene, ppi: float, layer: Layer) -> tuple[Image, Image]:
     normal = np.ones_like(albedo)
     for block in blocks(scene, ppi):
         (y0, y1), (x0, x1) = block
-        rgb, nx, ny = shade.look(layer, block)
+        rgb, nx, ny = shade.look(layer, block, ppi)
         albedo[y0:y1, x0:x1] = rgb.transpose(1, 2, 0)
         normal[y0:y1, x0:x1, 0] = nx
         normal[y0:y1, x0:x1, 1] = -ny  # the tracer's y points up

@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 
 import numpy as np
 from numpy.typing import NDArray
 
-from mockup.pixels import View
-from mockup.render.light import grain, prepare, shade, srgb
+from mockup.render.light import prepare, shade, srgb
+from mockup.render.light.plain import plain
 from mockup.render.light.scene import LitScene
+from mockup.render.light.settle import settle
 from mockup.render.light.surface import Block
 from mockup.render.light.tone import camera_lamps
+
+__all__ = ["light", "plain", "settle"]
 
 Progress = Callable[[float], None]
 
@@ -37,7 +40,7 @@ def light(scene: LitScene, ppi: float, progress: Progress | None = None) -> NDAr
             lit = srgb.to_bytes(shade.lit_block(layers, lamps, block, ppi))
             out[y0:y1, x0:x1] = lit.transpose(1, 2, 0)
 
-        blocks = list(_blocks(view))
+        blocks = list(prepare.blocks(view))
         for done, _ in enumerate(pool.map(paint, blocks), 1):
             told(0.5 + 0.5 * done / len(blocks))
     return out
@@ -49,10 +52,3 @@ def _quiet(share: float) -> None:
 
 def _workers() -> int:
     return min(8, os.cpu_count() or 1)
-
-
-def _blocks(view: View) -> Iterable[Block]:
-    rows, columns = grain.BLOCK
-    for y in range(0, view.height_px, rows):
-        for x in range(0, view.width_px, columns):
-            yield (y, min(y + rows, view.height_px)), (x, min(x + columns, view.width_px))

@@ -38,25 +38,26 @@ def edge_light(scene: LitScene, surface: Interface) -> EdgeLight:
     points, area = window_points(scene, 6, 9, 1.0)
     middle = np.array([scene.width_in / 2, scene.height_in / 2, 0.0])
     ray, angle = solid_angle(points, area, scene, middle)
-    flat = float(_arriving(ray, angle, np.array([0.0, 0.0, 1.0]), surface))
+    flat = float(arriving(ray, angle, np.array([0.0, 0.0, 1.0]), surface))
     turn = np.linspace(0, 2 * np.pi, _FACINGS + 1)
     sines = (np.arange(_RIM) + 0.5) / _RIM
     direct, shine = np.zeros((2, _FACINGS + 1))
     for number, facing in enumerate(turn):
         for s in sines:
             n = np.array([s * np.cos(facing), s * np.sin(facing), np.sqrt(1 - s * s)])
-            direct[number] += _arriving(ray, angle, n, surface) / flat / _RIM
+            direct[number] += arriving(ray, angle, n, surface) / flat / _RIM
             shine[number] += float(lobe(ray, n, surface) @ angle) / _RIM
     sky = float(np.mean((1 + np.sqrt(1 - sines**2)) / 2))
     return EdgeLight(direct.astype(np.float32), shine.astype(np.float32), sky)
 
 
-def _arriving(
+def arriving(
     ray: NDArray[np.float64],
     angle: NDArray[np.float64],
     normal: NDArray[np.float64],
     surface: Interface,
 ) -> float:
+    """Returns what the interface lets in of the window's light on a face with a unit normal."""
     cosine = np.maximum(ray @ normal, 0)
     return float(np.sum(angle * cosine * surface.let_in(cosine)))
 

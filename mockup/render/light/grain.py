@@ -25,7 +25,7 @@ _SIDES = (128, 1152)  # pixels, least and most
 GRAINS: dict[str, Grain] = {
     "smooth": Grain((Band(12, 60, 0.012), Band(0.6, 3, 0.006)), (Band(4, 40, 0.004),)),
     "eggshell": Grain((Band(9, 45, 0.030), Band(0.6, 3, 0.007)), (Band(4, 40, 0.005),)),
-    "cotton": Grain((Band(5, 32, 0.060), Band(0.6, 3, 0.010)), (Band(3, 40, 0.008),)),
+    "cotton": Grain((Band(8, 42, 0.052), Band(0.6, 3, 0.010)), (Band(4, 45, 0.008),)),
     "laid": Grain(
         (
             Band(21, 25, 0.030, 24.0),
@@ -41,7 +41,6 @@ GRAINS: dict[str, Grain] = {
     ),
     "vellum": Grain((Band(15, 70, 0.008), Band(0.5, 2, 0.010)), (Band(2, 14, 0.012),)),
     "envelope": Grain((Band(10, 50, 0.022), Band(0.6, 3, 0.010)), (Band(5, 40, 0.008),)),
-    "cloth": Grain((Band(20, 60, 0.05),), (Band(10, 60, 0.02),)),
     "none": Grain(()),
 }
 

@@ -64,6 +64,8 @@ def interface(ior: float, alpha: float) -> Interface:
 
 def _split(mu: float, eta: float, alpha: float) -> tuple[float, float]:
     """Returns (share reflected, share let through) for light at cosine `mu`; eta inner / outer."""
+    if eta == 1:
+        return 0.0, 1.0  # no interface at all
     wi = np.array([np.sqrt(max(0.0, 1 - mu * mu)), 0.0, mu])
     m = _visible_normals(wi, alpha)
     c = np.clip(m @ wi, 0, 1)

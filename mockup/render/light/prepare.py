@@ -16,6 +16,7 @@ from mockup.render.light.edge import EdgeLight, edge_light
 from mockup.render.light.irradiance import OpenLight, open_light
 from mockup.render.light.lamps import cells
 from mockup.render.light.lattice import Field, lattice_over
+from mockup.render.light.relief import FacingLight, facing_light
 from mockup.render.light.scene import (
     Flat,
     LitScene,
@@ -28,7 +29,7 @@ from mockup.render.light.scene import (
 )
 from mockup.render.light.shade import Layer, SheetLook
 from mockup.render.light.srgb import LINEAR
-from mockup.render.light.surface import ground
+from mockup.render.light.surface import Block, ground
 from mockup.render.light.tone import REFLECTANCE, reflectance
 from mockup.render.light.visibility import Caster, Job, Receiver, seen
 
@@ -39,6 +40,16 @@ Box = tuple[float, float, float, float]
 def view_of(scene: LitScene, ppi: float) -> View:
     """Returns the picture's pixels: the whole table at `ppi`."""
     return View(0.0, 0.0, round(scene.width_in * ppi), round(scene.height_in * ppi), ppi)
+
+
+def blocks(view: View) -> list[Block]:
+    """Returns a picture cut into blocks of pixels that fit the cache, row by row."""
+    rows, columns = grain.BLOCK
+    return [
+        ((y, min(y + rows, view.height_px)), (x, min(x + columns, view.width_px)))
+        for y in range(0, view.height_px, rows)
+        for x in range(0, view.width_px, columns)
+    ]
 
 
 def layers(scene: LitScene, ppi: float, pool: ThreadPoolExecutor, told: Progress) -> list[Layer]:
@@ -169,6 +180,7 @@ class _Papers:
         self._scene, self._view = scene, view
         self._open: dict[tuple[float, float], OpenLight] = {}
         self._edge: dict[tuple[float, float], EdgeLight] = {}
+        self._facing: dict[tuple[float, float], FacingLight] = {}
         self._tiles: dict[tuple[grain.Grain, float], grain.Tile] = {}
 
     def open_light(self, material: Material) -> OpenLight:
@@ -186,6 +198,13 @@ class _Papers:
             self._edge[key] = edge_light(self._scene, self.open_light(material).surface)
         return self._edge[key]
 
+    def facing_light(self, material: Material) -> FacingLight:
+        """Returns the light on the steep faces of a material."""
+        key = (material.ior, material.roughness)
+        if key not in self._facing:
+            self._facing[key] = facing_light(self._scene, self.open_light(material).surface)
+        return self._facing[key]
+
     def reflectance(self, material: Material) -> Field:
         """Returns the body's reflectance per sRGB byte, (256,) float32."""
         return reflectance(self._scene, self.open_light(material), self.open_light(Material()))
@@ -202,7 +221,9 @@ class _Papers:
         rng = np.random.default_rng((self._scene.seed, number))
         offset = tuple(int(v) for v in rng.integers(0, tile.side, 2))
         table = self.reflectance(sheet.material)
-        return SheetLook(sheet.art, table, tile, (offset[0], offset[1]))
+        facing = self.facing_light(sheet.material) if sheet.relief is not None else None
+        place = (offset[0], offset[1])
+        return SheetLook(sheet.art, table, tile, place, sheet.creases, sheet.relief, facing)
 
 
 def white_light(scene: LitScene, ppi: float) -> OpenLight:

@@ -31,7 +31,8 @@ class Plane:
 class Bow:
     """A gentle curl: the sheet rises by rise_in (u / half_in)^2 along one axis.
 
-    u is the distance from (x_in, y_in) along the axis, which points `axis_deg` clockwise from x.
+    u is the distance from (x_in, y_in) along the axis, which points `axis_deg` clockwise from x;
+    past half_in, where a sheet ends, the rise stays what it is there.
     """
 
     x_in: float
@@ -75,15 +76,15 @@ class Material:
     """How a sheet takes light: a diffuse body under a rough clear interface.
 
     `roughness` is the GGX alpha, `ior` the index of the interface, `bevel_in` the radius of the
-    upper edge, `edge_rgb` the linear colour of the cut core where it differs from the art, and
-    `translucency` the share of light from below that passes (vellum).
+    upper edge, `edge_rgb` the sRGB colour (0 to 255) of an edge that is painted or cut from another
+    core than the face, and `translucency` the share of light from below that passes (vellum).
     """
 
     grain: str | Grain = "eggshell"
     roughness: float = 0.42
     ior: float = 1.45
     bevel_in: float = 0.004
-    edge_rgb: Rgb | None = None
+    edge_rgb: tuple[int, int, int] | None = None
     translucency: float = 0.0
 
 
@@ -104,6 +105,32 @@ class Flat:
 
 
 @dataclass(frozen=True)
+class Crease:
+    """A fold or score that shows as a soft ridge (slope above 0) or valley (below 0).
+
+    From `start` to `end` in table inches; steepest `slope` at half `width_in` to either side.
+    """
+
+    start: tuple[float, float]
+    end: tuple[float, float]
+    width_in: float = 0.04
+    slope: float = 0.12
+
+
+@dataclass(frozen=True)
+class Relief:
+    """A sheet's own modelled surface at the output's resolution, placed by pixel.
+
+    `values` is (3, h, w) float32: the normal's x and y per unit of z, and the share of light that
+    reaches into it (1 where it lies open).
+    """
+
+    values: NDArray[np.float32]
+    left_px: int
+    top_px: int
+
+
+@dataclass(frozen=True)
 class Sheet:
     """A piece of paper: its outline and holes, its art, where it rests and what it is made of."""
 
@@ -114,6 +141,8 @@ class Sheet:
     material: Material = Material()
     angle_deg: float = 0.0
     bow: Bow | None = None
+    creases: tuple[Crease, ...] = ()
+    relief: Relief | None = None
 
 
 @dataclass(frozen=True)
@@ -198,7 +227,8 @@ def slopes(
 
 def _along(bow: Bow, x: Floats, y: Floats) -> Floats:
     ax, ay = bow.axis
-    return (x - bow.x_in) * ax + (y - bow.y_in) * ay
+    u = (x - bow.x_in) * ax + (y - bow.y_in) * ay
+    return np.clip(u, -bow.half_in, bow.half_in)
 
 
 def raised(sheet: Sheet) -> Plane:

@@ -15,11 +15,13 @@ from numpy.typing import NDArray
 
 from mockup.pixels import Coverage
 from mockup.render.light import grain, irradiance
+from mockup.render.light.crease import creased
 from mockup.render.light.distance import Distance
 from mockup.render.light.edge import EdgeLight, edge_pixels
 from mockup.render.light.irradiance import OpenLight
 from mockup.render.light.lattice import Field, pixels
-from mockup.render.light.scene import Bow, Flat, Material, Picture, Plane, slopes
+from mockup.render.light.relief import FacingLight, faced, relief_at
+from mockup.render.light.scene import Bow, Crease, Flat, Material, Picture, Plane, Relief, slopes
 from mockup.render.light.surface import Block, Ground, Look
 from mockup.render.light.tone import Lamps
 from mockup.render.light.visibility import Receiver
@@ -49,12 +51,15 @@ class Layer:
 
 @dataclass(frozen=True)
 class SheetLook:
-    """A sheet's art and grain; `reflectance` (256,) is what the body throws per sRGB byte."""
+    """A sheet's art, grain and folds; `reflectance` (256,) is what the body throws per byte."""
 
     art: Picture | Flat
     reflectance: Field
     tile: grain.Tile
     offset: tuple[int, int]
+    creases: tuple[Crease, ...]
+    relief: Relief | None = None
+    facing: FacingLight | None = None
 
 
 def lit_block(layers: list[Layer], lamps: Lamps, block: Block, ppi: float) -> NDArray[np.float32]:
@@ -64,7 +69,8 @@ def lit_block(layers: list[Layer], lamps: Lamps, block: Block, ppi: float) -> ND
     for layer, covered, part in reversed(_showing(layers, block)):
         (py0, py1), (px0, px1) = part
         target = out[:, py0 - y0 : py1 - y0, px0 - x0 : px1 - x0]
-        _over(target, _lit(layer, lamps, part, ppi), covered, layer)
+        light, albedo = _lit(layer, lamps, part, ppi)
+        _over(target, light, albedo, covered, layer.material.translucency)
     return out
 
 
@@ -121,19 +127,23 @@ def _overlap(layer: Layer, block: Block) -> Block | None:
     return ((y0, y1), (x0, x1)) if y0 < y1 and x0 < x1 else None
 
 
-def _over(target: Field, light: Field, covered: Coverage | None, layer: Layer) -> None:
-    """Lays a layer over `target`: light through vellum is tinted by its own art, then mixed."""
+def _over(
+    target: Field, light: Field, albedo: Field, covered: Coverage | None, through: float
+) -> None:
+    """Lays a layer over `target`; what passes through vellum is dyed by the art on it."""
     if covered is None:
         target[:] = light
         return
+    if through:
+        light = light * (1 - through) + target * albedo * through
     light -= target
-    light *= covered * np.float32(1 - layer.material.translucency)
+    light *= covered
     target += light
 
 
-def _lit(layer: Layer, lamps: Lamps, block: Block, ppi: float) -> Field:
-    """Returns the light a layer sends to the camera over a block, (3, h, w) float32."""
-    albedo, nx, ny = look(layer, block)
+def _lit(layer: Layer, lamps: Lamps, block: Block, ppi: float) -> tuple[Field, Field]:
+    """Returns the light a layer sends to the camera over a block and its albedo, (3, h, w)."""
+    albedo, nx, ny = look(layer, block, ppi)
     nx, ny = _tipped(layer, nx, ny, block, ppi)
     e, ex, ey, s0, sx, sy, fill = irradiance.at_block(layer.open, *block)
     window, drift_x, drift_y, sky, *glow = pixels(layer.seen, layer.receiver.lattice, *block)
@@ -153,9 +163,14 @@ def _lit(layer: Layer, lamps: Lamps, block: Block, ppi: float) -> Field:
     # The sky that is left after sheets above and the window itself have taken their share.
     dome = np.maximum(sky - fill * window, 0)
     lit = e * (BOUNCE[0] + BOUNCE[1] * window)
+    if isinstance(layer.look, SheetLook) and layer.look.facing is not None:
+        ratio, mirrored, above = faced(layer.look.facing, nx, ny)
+        direct, shine, dome = e * window * ratio, mirrored * window, dome * above
     if layer.edge is not None and layer.receiver.outline is not None:
-        _round_edge(layer, layer.edge, layer.receiver.outline, block, ppi, (direct, shine, dome))
-    return _coloured(albedo, lamps, layer.open, direct, shine, dome, [g * lit for g in glow])
+        fields = (direct, shine, dome)
+        _round_edge(layer, layer.edge, layer.receiver.outline, block, ppi, fields, albedo)
+    glow = [g * lit for g in glow]
+    return _coloured(albedo, lamps, layer.open, direct, shine, dome, glow), albedo
 
 
 def _coloured(
@@ -180,7 +195,7 @@ def _coloured(
     return out
 
 
-def look(layer: Layer, block: Block) -> Look:
+def look(layer: Layer, block: Block, ppi: float) -> Look:
     """Returns a layer's albedo (3, h, w) and the x and y of its grain's normal over a block."""
     if isinstance(layer.look, Ground):
         return layer.look.look(block)
@@ -189,30 +204,42 @@ def look(layer: Layer, block: Block) -> Look:
     if isinstance(art, Flat):
         albedo = layer.look.reflectance[list(art.rgb)][:, None, None] * tile[2]
     else:
-        albedo = _placed(art, layer.look.reflectance, block)
+        part = placed(art, block)
+        albedo = np.stack([layer.look.reflectance.take(part[..., c]) for c in range(3)])
         albedo *= tile[2]
-    return albedo, tile[0], tile[1]
+    nx, ny = tile[0], tile[1]
+    for crease in layer.look.creases:
+        nx, ny = creased(nx, ny, crease, *_inches(block, ppi))
+    if layer.look.relief is not None:
+        own = relief_at(layer.look.relief, *block)
+        albedo = albedo * own[2]
+        nx, ny = nx + own[0], ny + own[1]
+    return albedo, nx, ny
 
 
-def _placed(art: Picture, reflectance: Field, block: Block) -> Field:
-    """Returns art at a block, (3, h, w) linear reflectance; its border goes on outside itself."""
+def placed(art: Picture, block: Block) -> NDArray[np.uint8]:
+    """Returns art's bytes at a block of picture pixels, (h, w, 3); its border goes on outside."""
     height, width = art.pixels.shape[:2]
     rows = np.clip(np.arange(*block[0]) - art.top_px, 0, height - 1)
     columns = np.clip(np.arange(*block[1]) - art.left_px, 0, width - 1)
     part = art.pixels[rows[0] : rows[-1] + 1, columns[0] : columns[-1] + 1]
-    if part.shape[0] != len(rows) or part.shape[1] != len(columns):
-        part = art.pixels[rows[:, None], columns]
-    return np.stack([reflectance.take(part[..., c]) for c in range(3)])
+    if part.shape[:2] == (len(rows), len(columns)):
+        return part
+    return art.pixels[rows[:, None], columns]
 
 
 def _tipped(layer: Layer, nx: Field, ny: Field, block: Block, ppi: float) -> tuple[Field, Field]:
     """Returns grain normals on the sheet's own slope."""
     plane: Plane = layer.receiver.top
     bow: Bow | None = layer.receiver.bow
-    x = ((np.arange(*block[1]) + 0.5) / ppi).astype(np.float32)[None, :]
-    y = ((np.arange(*block[0]) + 0.5) / ppi).astype(np.float32)[:, None]
-    gx, gy = slopes(plane, bow, x, y)
-    return nx - np.float32(gx), ny - np.float32(gy)
+    gx, gy = slopes(plane, bow, *_inches(block, ppi))
+    return nx - gx, ny - gy
+
+
+def _inches(block: Block, ppi: float) -> tuple[Field, Field]:
+    """Returns a block's pixel centres, x (1, w) and y (h, 1), inches."""
+    x, y = (((np.arange(*span) + 0.5) / ppi).astype(np.float32) for span in reversed(block))
+    return x[None, :], y[:, None]
 
 
 def _round_edge(
@@ -222,8 +249,9 @@ def _round_edge(
     block: Block,
     ppi: float,
     fields: tuple[Field, Field, Field],
+    albedo: Field,
 ) -> None:
-    """Relights the pixels on the sheet's rounded rim: direct, shine and dome, in place."""
+    """Relights the pixels on the sheet's rounded rim, in place: direct, shine, dome, albedo."""
     distance = pixels(outline.values, outline.lattice, *block)
     found = edge_pixels(distance, layer.material.bevel_in, 1 / ppi, edge)
     if found is None:
@@ -233,3 +261,7 @@ def _round_edge(
     direct[found.index] *= 1 + found.share * (found.direct - 1)
     shine[found.index] += found.share * (found.shine * window - shine[found.index])
     dome[found.index] *= 1 + found.share * (found.sky - 1)
+    if layer.material.edge_rgb is not None and isinstance(layer.look, SheetLook):
+        core = layer.look.reflectance[list(layer.material.edge_rgb)]
+        for c, body in enumerate(albedo.reshape(3, -1)):
+            body[found.index] += found.share * (core[c] - body[found.index])

@@ -24,7 +24,7 @@ LINEAR = decode(np.arange(256) / 255).astype(np.float32)
 _BYTES = np.rint(encode((np.arange(_STEPS + 1) / _STEPS) ** 2) * 255).astype(np.uint8)
 
 
-def to_bytes(light: NDArray[np.float32]) -> NDArray[np.uint8]:
+def to_bytes(light: NDArray[np.floating]) -> NDArray[np.uint8]:
     """Returns sRGB bytes of linear light (any shape, float32); above 1 is cut. Spoils `light`.
 
     The table is stepped in the square root of light, so that dark tones get as many steps.

@@ -21,6 +21,7 @@ from mockup.render.light.srgb import LINEAR
 
 REFLECTANCE = 0.93  # of the body of white paper; good uncoated stock, common practice, no source
 WHITE = 0.94  # linear light of white paper at the brightest place a sheet lies: just below white
+_KNEE = 0.07  # how soon the darkest tones leave the straight line
 _MOST = 0.98  # nothing throws back all light
 
 
@@ -53,9 +54,10 @@ def reflectance(scene: LitScene, light: OpenLight, paper: OpenLight) -> Field:
     white_body, white_shine = (part[_middle(part)] for part in _parts(scene, paper))
     body, shine = (part[_middle(part)] for part in _parts(scene, light))
     white = REFLECTANCE * white_body + white_shine
-    # x^2 / (x + s) is x - s for light tones and never falls below nothing for dark ones.
     shown = LINEAR * white[1]
-    table = shown**2 / (shown + shine[1]) / body[1]
+    # A hyperbola: shown - shine for all but the darkest tones, and from there gently to nothing.
+    rest = shown - shine[1]
+    table = (rest + np.sqrt(rest**2 + 4 * _KNEE * shine[1] * shown)) / 2 / body[1]
     return np.minimum(table, _MOST).astype(np.float32)
 
 

@@ -189,12 +189,15 @@ def _blocked(
 ) -> Field:
     """Returns how much of each cell a caster hides from each point, (points, cells), 0 to 1."""
     gap = np.maximum(height(caster.top, caster.bow, x, y) - z, np.float32(LEAST_GAP_IN))[:, None]
+    reach = gap
     if caster.top.gx or caster.top.gy:
         # The ray meets a leaning sheet a little sooner or later than the height overhead says.
         lean = 1 - caster.top.gx * sx - caster.top.gy * sy
         reach = gap / np.maximum(lean, np.float32(0.3))
-    else:
-        reach = gap
+    if caster.bow is not None:
+        # And a curled one at the height it has there: one step of a fixed point is enough.
+        there = height(caster.top, caster.bow, x[:, None] + reach * sx, y[:, None] + reach * sy)
+        reach = np.maximum(there - z[:, None], np.float32(LEAST_GAP_IN))
     hit = sample(caster.distance, x[:, None] + reach * sx, y[:, None] + reach * sy)
     hit /= np.minimum(gap * cells.size, np.float32(_SOFTEST_IN))
     hit += np.float32(0.5)

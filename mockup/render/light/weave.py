@@ -18,7 +18,7 @@ _ROUNDNESS = 0.26  # slope at a thread's flank: threads are pressed flat by the 
 
 
 def tile(ppi: float, seed: int) -> Tile:
-    """Returns a tile of cloth at `ppi`, with the channels of a grain tile; same seed, same bytes."""
+    """Returns a tile of cloth at `ppi` with the channels of a grain tile; same seed, same bytes."""
     side = min(round(_PERIOD_IN * ppi), _MOST_PX)
     threads = 2 * max(1, round(side / ppi * THREADS_PER_IN / 2))
     fold = max(1, math.ceil(_SAMPLES * threads / side))

@@ -1,0 +1,56 @@
+"""The same composition under even light: no shadow, no grain, no shine, for approval of colour."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from mockup.render.light import grain, prepare, srgb
+from mockup.render.light.lattice import Field
+from mockup.render.light.scene import Flat, LitScene, Material, Sheet
+from mockup.render.light.shade import placed
+from mockup.render.light.srgb import LINEAR
+from mockup.render.light.surface import Block, ground
+
+
+def plain(scene: LitScene, ppi: float) -> NDArray[np.uint8]:
+    """Returns the scene in its own colours, (h, w, 3) uint8 sRGB: each byte of art as it came in.
+
+    Edges are mixed in linear light. Raises SuiteError for a surface that does not exist.
+    """
+    view = prepare.view_of(scene, ppi)
+    table = ground(scene, ppi, _own)
+    out = np.empty((view.height_px, view.width_px, 3), np.uint8)
+    for block in prepare.blocks(view):
+        (y0, y1), (x0, x1) = block
+        out[y0:y1, x0:x1] = srgb.to_bytes(table.look(block)[0]).transpose(1, 2, 0)
+    for sheet in scene.sheets:
+        covered, top, left = prepare.covered(sheet, view)
+        for y in range(0, covered.shape[0], grain.BLOCK[0]):
+            part = covered[y : y + grain.BLOCK[0]]
+            rows = (top + y, top + y + len(part))
+            here = out[rows[0] : rows[1], left : left + part.shape[1]]
+            here[:] = _over(here, sheet, part, (rows, (left, left + part.shape[1])))
+    return out
+
+
+def _own(material: Material) -> Field:
+    """Returns linear light per sRGB byte: under even light a colour is just itself."""
+    del material
+    return LINEAR
+
+
+def _over(
+    under: NDArray[np.uint8], sheet: Sheet, covered: Field, block: Block
+) -> NDArray[np.uint8]:
+    if isinstance(sheet.art, Flat):
+        art = np.broadcast_to(np.array(sheet.art.rgb, np.uint8), under.shape)
+    else:
+        art = placed(sheet.art, block)
+    below, own = LINEAR[under], LINEAR[art]
+    through = sheet.material.translucency
+    own = own * (1 - through) + below * own * through
+    mixed = srgb.to_bytes(below + (own - below) * covered[..., None])
+    # Whole pixels of opaque art pass untouched, to the byte.
+    whole = (covered == 1)[..., None] & (through == 0)
+    return np.where(whole, art, mixed)

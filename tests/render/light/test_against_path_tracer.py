@@ -1,0 +1,34 @@
+"""The engine against mitsuba 3's path tracer (Jakob et al. 2022) on the same small scene."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import pytest
+
+pytest.importorskip("mitsuba")
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(("name", "most"), [("supper", 0.3), ("slate", 0.6), ("stack", 0.6)])
+def test_lit_scene_against_the_path_tracer(name: str, most: float, monkeypatch: pytest.MonkeyPatch):
+    """Mean CIEDE2000 over the picture, inside shadows and along edges, exposure calibrated."""
+    bench = Path(__file__).parents[3] / "benchmarks"
+    monkeypatch.setattr(sys, "path", [str(bench), *sys.path])
+    import light_reference
+    import light_scenes
+
+    light_reference.start()
+    size = light_scenes.SCENES[name](1.0)
+    ppi = 250 / size.width_in
+    scene = light_scenes.SCENES[name](ppi)
+    layers, lamps = light_reference.layers_of(scene, ppi)
+    true = light_reference.traced(scene, ppi, layers, lamps, 128)
+    made = light_reference.ours(scene, ppi, layers, lamps)
+    found = light_reference.compare(made, true, *light_reference.zones(scene, ppi, layers))
+    assert found["exposure"] == pytest.approx(1, abs=0.02)
+    assert found["mean"] < most
+    assert found["shadow"] < 2 * most
+    assert found["edges"] < 1.3
+    assert found["ssim"] > 0.985
