@@ -113,7 +113,7 @@ WEIGHTS = Score(
     liner=4.0,
     visible=2.0,
     main=2.0,
-    heads=4.0,
+    heads=8.0,
     angles=0.6,
     alignment=0.8,
 )

@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from mockup.geometry.point import Box
 from mockup.render.arrangement.bits import block, moved
-from mockup.render.arrangement.model import Arrangement, Frame, Item, Score
+from mockup.render.arrangement.model import Arrangement, Item, Score
 from mockup.render.arrangement.sprites import Sprite, Table, table_for
 
 MARGIN = 0.06  # of the frame's shorter side, common practice, no source
@@ -16,8 +17,12 @@ FILL_RANGE = (0.58, 0.68)
 OPTICAL_CENTRE = 0.48  # from the top, in parts of the height: a little above the middle
 HEAP_FROM = 0.2  # share of all paper that may lie under other paper
 LINER_FROM = 0.1
+LOW = 0.06  # centre of mass below the middle, in frame sizes
 COVERED_FROM = {"main": 0.06, "card": 0.18, "envelope": 0.45}
 IN_LINE_IN = 0.02
+FLUSH_IN = 0.2
+LEAST_CORE_IN2 = 0.12  # less shared depth than this reads as a corner or a tip just touching
+SLIGHT = 0.6  # such an overlap, in parts of a pair that merely touches
 
 
 @dataclass(frozen=True)
@@ -50,14 +55,16 @@ class Layout:
 
 @dataclass(frozen=True)
 class Stack:
-    """What one look from above tells, in cells."""
+    """What one look from above tells."""
 
     union: int
-    twice: int
+    """Cells under any piece."""
     hidden: int
-    visible: tuple[int, ...]
-    show_hidden: tuple[int, ...]
-    heads_hidden: float
+    """Cells to be kept clear that are not."""
+    covered: tuple[float, ...]
+    """Share of each piece that lies under others; likewise of what it shows, of its head."""
+    show_covered: tuple[float, ...]
+    head_covered: tuple[float, ...]
 
 
 def layout_of(table: Table, spots: Sequence[Spot], order: Sequence[int]) -> Layout:
@@ -68,42 +75,57 @@ def layout_of(table: Table, spots: Sequence[Spot], order: Sequence[int]) -> Layo
     return Layout(tuple(spots), tuple(order), sprites)
 
 
-def frame_around(table: Table, layout: Layout) -> tuple[Box, float]:
+def looked_at(layout: Layout) -> Stack:
+    """Returns what is seen and what is hidden from above."""
+    above, hidden, count = 0, 0, len(layout.order)
+    covered, show, head = [0.0] * count, [0.0] * count, [0.0] * count
+    for index in reversed(layout.order):
+        sprite = layout.sprites[index]
+        over = (sprite.body & above) >> sprite.first
+        if over:
+            over = above >> sprite.first
+            covered[index] = _cells(sprite.body, over, sprite) / sprite.cells
+            if sprite.show:
+                show[index] = _cells(sprite.show, over, sprite) / sprite.show_cells
+            if sprite.head:
+                head[index] = _cells(sprite.head, over, sprite) / sprite.head_cells
+        hidden += _cells(sprite.clear, above >> sprite.first, sprite) if sprite.clear else 0
+        above |= sprite.body
+    return Stack(above.bit_count(), hidden, tuple(covered), tuple(show), tuple(head))
+
+
+def frame_around(table: Table, pieces: Box, stack: Stack) -> tuple[Box, float]:
     """Returns the smallest frame that gives the pieces their margin and air, and the margin."""
-    box, aspect = layout.extents(), table.aspect
+    aspect = table.aspect
     wide, tall = max(aspect, 1.0), max(1 / aspect, 1.0)  # sides in units of the shorter one
-    short = max(box.width / (wide - 2 * MARGIN), box.height / (tall - 2 * MARGIN))
-    union = 0
-    for sprite in layout.sprites:
-        union |= sprite.body
-    covered = union.bit_count() * table.cell**2
+    short = max(pieces.width / (wide - 2 * MARGIN), pieces.height / (tall - 2 * MARGIN))
+    covered = stack.union * table.cell**2
     short = max(short, math.sqrt(covered / FILL_RANGE[1] / (wide * tall)))
     width, height = short * wide, short * tall
-    (cx, cy) = box.centre
+    cx, cy = pieces.centre
     frame = Box(cx - width / 2, cy - height / 2, cx + width / 2, cy + height / 2)
     return frame, MARGIN * short
 
 
-def judged(table: Table, layout: Layout, frame: Box, margin: float) -> Score:
-    """Returns the score of a layout in a frame."""
-    stack = _stack(layout)
-    joined, touching = _pairs(layout)
-    cell_area = table.cell**2
-    covered = stack.union.bit_count() * cell_area
-    fill = covered / (frame.width * frame.height)
+def judged(
+    table: Table, layout: Layout, stack: Stack, pieces: Box, frame: Box, margin: float
+) -> Score:
+    """Returns the score of a layout in a frame; `pieces` is the box around all of them."""
+    joined, touching = _pairs(table, layout)
+    fill = stack.union * table.cell**2 / (frame.width * frame.height)
     return Score(
-        hidden=stack.hidden * cell_area,
-        outside=_outside(layout.extents(), frame.grown(-margin)),
+        hidden=stack.hidden * table.cell**2,
+        outside=_outside(pieces, frame.grown(-margin)),
         touching=touching,
         fill=max(0.0, FILL_RANGE[0] - fill) + max(0.0, fill - FILL_RANGE[1] - 0.02),
         balance=_balance(table, layout, frame),
         empty=_empty(table, layout, frame),
         apart=_apart(table.items, joined),
         heap=_heap(table, stack),
-        liner=_liner(layout, stack),
-        visible=_covered(table.items, layout, stack),
+        liner=sum(max(0.0, share - LINER_FROM) for share in stack.show_covered),
+        visible=_covered(table.items, stack),
         main=_main(table.items, layout, frame),
-        heads=stack.heads_hidden,
+        heads=sum(stack.head_covered),
         angles=_angles(table, layout, joined),
         alignment=_alignment(layout),
     )
@@ -125,47 +147,45 @@ def score(items: Sequence[Item], arrangement: Arrangement) -> Score:
     ]
     order = sorted(range(len(items)), key=lambda index: places[items[index].name].layer)
     box = Box(left, top, left + frame.width_in, top + frame.height_in)
-    return judged(table, layout_of(table, spots, order), box, frame.margin_in)
+    layout = layout_of(table, spots, order)
+    return judged(table, layout, looked_at(layout), layout.extents(), box, frame.margin_in)
 
 
-def framed(frame: Box, margin: float) -> Frame:
-    """Returns a frame as the arrangement tells it."""
-    return Frame(frame.width, frame.height, margin)
+def _cells(region: int, over: int, sprite: Sprite) -> int:
+    """Returns how many cells of a region lie under `over`, which starts at the body's first bit."""
+    return ((region >> sprite.first) & over).bit_count()
 
 
-def _stack(layout: Layout) -> Stack:
-    above, twice, hidden, heads = 0, 0, 0, 0.0
-    visible, show_hidden = [0] * len(layout.order), [0] * len(layout.order)
-    for index in reversed(layout.order):
-        sprite = layout.sprites[index]
-        under = sprite.body & above
-        twice |= under
-        visible[index] = sprite.body.bit_count() - under.bit_count()
-        if sprite.clear:
-            hidden += (sprite.clear & above).bit_count()
-        if sprite.show:
-            show_hidden[index] = (sprite.show & above).bit_count()
-        if sprite.head:
-            heads += (sprite.head & above).bit_count() / sprite.head.bit_count()
-        above |= sprite.body
-    return Stack(above, twice, hidden, tuple(visible), tuple(show_hidden), heads)
-
-
-def _pairs(layout: Layout) -> tuple[list[tuple[int, int]], float]:
+def _pairs(table: Table, layout: Layout) -> tuple[list[tuple[int, int]], float]:
     """Returns the pairs that overlap in earnest, and the number of those that merely touch."""
     joined: list[tuple[int, int]] = []
     touching = 0.0
+    least = LEAST_CORE_IN2 / table.cell**2
     sprites = layout.sprites
     for i, one in enumerate(sprites):
         for j in range(i):
             other = sprites[j]
             if not one.halo & other.body:
                 continue
-            if one.core & other.core:
-                joined.append((j, i))
-            else:
+            shared = one.core & other.core
+            if not shared:
                 touching += 1
+                continue
+            joined.append((j, i))
+            if (shared >> one.first).bit_count() < least or _flush(layout, i, j):
+                touching += SLIGHT
     return joined, touching
+
+
+def _flush(layout: Layout, i: int, j: int) -> bool:
+    """Returns whether two upright pieces share both edges, so that they read as one strip."""
+    one, other = layout.spots[i], layout.spots[j]
+    if one.angle_deg or other.angle_deg:
+        return False
+    a, b = layout.sprites[i].extent, layout.sprites[j].extent
+    here, there = (one.x, one.y), (other.x, other.y)
+    off = [here[k % 2] + a[k] - there[k % 2] - b[k] for k in range(4)]
+    return any(abs(off[k]) < FLUSH_IN and abs(off[k + 2]) < FLUSH_IN for k in (0, 1))
 
 
 def _outside(pieces: Box, room: Box) -> float:
@@ -180,7 +200,10 @@ def _balance(table: Table, layout: Layout, frame: Box) -> float:
     triples = list(zip(masses, layout.spots, layout.sprites, strict=True))
     x = sum(m * (p.x + s.heavy[0]) for m, p, s in triples) / total
     y = sum(m * (p.y + s.heavy[1]) for m, p, s in triples) / total
-    return math.dist((x, y), frame.centre) / table.size
+    # A little weight low down sits well; above the middle it looks about to fall.
+    low = y - frame.centre.y
+    low = max(0.0, low - LOW * table.size) if low > 0 else low
+    return math.hypot(x - frame.centre.x, low) / table.size
 
 
 def _empty(table: Table, layout: Layout, frame: Box) -> float:
@@ -218,25 +241,12 @@ def _apart(items: Sequence[Item], joined: list[tuple[int, int]]) -> float:
 
 def _heap(table: Table, stack: Stack) -> float:
     paper = sum(table.areas) / table.cell**2
-    under = 1 - stack.union.bit_count() / paper
-    return max(0.0, under - HEAP_FROM)
+    return max(0.0, 1 - stack.union / paper - HEAP_FROM)
 
 
-def _liner(layout: Layout, stack: Stack) -> float:
-    shares = [
-        hidden / sprite.show.bit_count() - LINER_FROM
-        for sprite, hidden in zip(layout.sprites, stack.show_hidden, strict=True)
-        if sprite.show
-    ]
-    return sum(max(0.0, share) for share in shares)
-
-
-def _covered(items: Sequence[Item], layout: Layout, stack: Stack) -> float:
-    fault = 0.0
-    for item, sprite, seen in zip(items, layout.sprites, stack.visible, strict=True):
-        share = 1 - seen / sprite.body.bit_count()
-        fault += max(0.0, share - COVERED_FROM[item.role])
-    return fault
+def _covered(items: Sequence[Item], stack: Stack) -> float:
+    shares = zip(items, stack.covered, strict=True)
+    return sum(max(0.0, share - COVERED_FROM[item.role]) for item, share in shares)
 
 
 def _main(items: Sequence[Item], layout: Layout, frame: Box) -> float:
@@ -251,8 +261,8 @@ def _main(items: Sequence[Item], layout: Layout, frame: Box) -> float:
 
 def _angles(table: Table, layout: Layout, joined: list[tuple[int, int]]) -> float:
     angles = [spot.angle_deg for spot in layout.spots]
-    if not any(angles):
-        return 0.0
+    if len(angles) == 1 or not any(angles):
+        return abs(angles[0]) / 8
     parallel = sum(abs(angles[i] - angles[j]) < 2 for i, j in joined) / len(angles)
     leaning = sum(a * angle for a, angle in zip(table.areas, angles, strict=True))
     tilt = sum(a * abs(angle) for a, angle in zip(table.areas, angles, strict=True))
@@ -264,23 +274,20 @@ def _angles(table: Table, layout: Layout, joined: list[tuple[int, int]]) -> floa
 def _alignment(layout: Layout) -> float:
     if len(layout.spots) == 1 or any(spot.angle_deg for spot in layout.spots):
         return 0.0
-    lines = [_lines(p, s) for p, s in zip(layout.spots, layout.sprites, strict=True)]
-    loose = 0
-    for index, (columns, rows) in enumerate(lines):
-        others = lines[:index] + lines[index + 1 :]
-        in_column = any(_meet(columns, other[0]) for other in others)
-        in_row = any(_meet(rows, other[1]) for other in others)
-        loose += 2 - in_column - in_row
-    return loose / 2 / len(lines)
+    columns: list[tuple[float, int]] = []
+    rows: list[tuple[float, int]] = []
+    for index, (spot, sprite) in enumerate(zip(layout.spots, layout.sprites, strict=True)):
+        left, top, right, bottom = sprite.extent
+        columns += [(spot.x + x, index) for x in (left, (left + right) / 2, right)]
+        rows += [(spot.y + y, index) for y in (top, (top + bottom) / 2, bottom)]
+    return 1 - (_in_line(columns) + _in_line(rows)) / 2 / len(layout.spots)
 
 
-def _lines(spot: Spot, sprite: Sprite) -> tuple[tuple[float, ...], tuple[float, ...]]:
-    left, top, right, bottom = sprite.extent
-    return (
-        (spot.x + left, spot.x + (left + right) / 2, spot.x + right),
-        (spot.y + top, spot.y + (top + bottom) / 2, spot.y + bottom),
-    )
-
-
-def _meet(one: tuple[float, ...], other: tuple[float, ...]) -> bool:
-    return any(abs(a - b) < IN_LINE_IN for a in one for b in other)
+def _in_line(lines: list[tuple[float, int]]) -> int:
+    """Returns how many pieces have an edge or axis in line with another piece's."""
+    lines.sort()
+    met: set[int] = set()
+    for (a, one), (b, other) in pairwise(lines):
+        if b - a < IN_LINE_IN and one != other:
+            met |= {one, other}
+    return len(met)

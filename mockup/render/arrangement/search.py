@@ -9,17 +9,24 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from random import Random
 
+from mockup.geometry.point import Box
+from mockup.render.arrangement.model import WEIGHTS, Score
 from mockup.render.arrangement.scoring import (
     Layout,
     Spot,
+    Stack,
     frame_around,
     judged,
+    layout_of,
+    looked_at,
 )
 from mockup.render.arrangement.sprites import GAP_IN, Table
 
+DRAFTS, KEPT = 6, 1
 TRIES = 30  # places tried for each piece set down
-MOVES = 110  # moves tried for each piece afterwards
+MOVES = 300  # moves tried for each piece afterwards
 START_SLACK = 0.25  # how much worse a move may be at first, in units of the total score
+REACH = 0.14  # of a shift at first, in frame sizes
 STEP_DEG = 0.5
 MAIN_DEG = 3.0
 LEAST_DEG, MOST_DEG = 1.5, 7.0
@@ -31,69 +38,99 @@ Order = tuple[int, ...]
 
 @dataclass(frozen=True)
 class Found:
-    """A layout with the total of its score."""
+    """A layout, the frame it asks for on the same table, and its score there."""
 
     layout: Layout
+    frame: Box
+    margin: float
+    score: Score
     total: float
 
 
-def found(table: Table, rng: Random, upright: bool) -> Found:
-    """Returns one good layout; `upright` lays all pieces straight and in line."""
-    best = _set_down(table, rng, upright)
+def found(table: Table, rng: Random, upright: bool) -> list[Found]:
+    """Returns some good layouts; `upright` lays all pieces straight and in line."""
+    drafts = [_set_down(table, rng, upright) for _ in range(DRAFTS)]
+    drafts.sort(key=lambda draft: draft.total)
+    return [_bettered(table, draft, rng, upright) for draft in drafts[:KEPT]]
+
+
+def _bettered(table: Table, draft: Found, rng: Random, upright: bool) -> Found:
+    best = here = draft
     count = MOVES * (len(table.items) if len(table.items) > 1 else 0)
-    here = best
     for step in range(count):
         left = 1 - step / count
         spots, order = _moved(table, here.layout, rng, left, upright)
-        there = _judged(table, spots, order, here.layout)
-        if there.total < here.total + START_SLACK * left * left * left:
+        limit = here.total + START_SLACK * left * left * left
+        there = _better(table, _laid(table, spots, order, here.layout), limit)
+        if there:
             here = there
             if here.total < best.total:
                 best = here
     return best
 
 
-def _judged(table: Table, spots: Spots, order: Order, old: Layout | None = None) -> Found:
-    """Returns a layout judged in the frame it asks for; regions that stay are taken over."""
-    kept = () if old is None else tuple(zip(old.spots, old.sprites, strict=True))
+def _laid(table: Table, spots: Spots, order: Order, old: Layout) -> Layout:
+    """Returns a layout; regions of pieces that stay are taken over from an old one."""
     sprites = tuple(
-        kept[index][1]
-        if index < len(kept) and kept[index][0] is spot
+        old.sprites[index]
+        if index < len(old.spots) and old.spots[index] is spot
         else table.placed(index, spot.angle_deg, spot.x, spot.y)
         for index, spot in enumerate(spots)
     )
-    layout = Layout(spots, order, sprites)
-    frame, margin = frame_around(table, layout)
-    return Found(layout, round(judged(table, layout, frame, margin).total, 9))
+    return Layout(spots, order, sprites)
+
+
+def _better(table: Table, layout: Layout, limit: float) -> Found | None:
+    """Returns a layout judged, or None where its total is not below a limit."""
+    stack = looked_at(layout)
+    hidden = WEIGHTS.hidden * stack.hidden * table.cell**2
+    if hidden + WEIGHTS.heads * sum(stack.head_covered) >= limit:
+        return None  # other faults can only add to it
+    one = _judged(table, layout, stack)
+    return one if one.total < limit else None
+
+
+def _judged(table: Table, layout: Layout, stack: Stack) -> Found:
+    pieces = layout.extents()
+    frame, margin = frame_around(table, pieces, stack)
+    score = judged(table, layout, stack, pieces, frame, margin)
+    return Found(layout, frame, margin, score, round(score.total, 9))
 
 
 def _set_down(table: Table, rng: Random, upright: bool) -> Found:
-    angle = _angle(table, 0, rng, upright)
-    first = Spot(table.width / 2, table.height / 2, angle)
-    part = replace(table, items=table.items[:1], areas=table.areas[:1])
-    best = _judged(part, (first,), (0,))
+    """Returns a layout made by setting pieces down in turn, each at the best place tried."""
+    spot = Spot(table.width / 2, table.height / 2, _angle(table, 0, rng, upright))
+    layout = layout_of(table, (spot,), (0,))
+    best = _judged(_part(table, 1), layout, looked_at(layout))
     for index in range(1, len(table.items)):
-        count = index + 1
-        part = replace(table, items=table.items[:count], areas=table.areas[:count])
-        here = best
-        tried: list[Found] = []
-        for _ in range(TRIES):
-            spot = _beside(part, here.layout, index, rng, upright)
-            order = list(here.layout.order)
-            lowest = 0 if part.items[index].role == "envelope" else _above_envelopes(part, order)
-            highest = lowest if part.items[index].role == "envelope" else len(order)
-            order.insert(rng.randint(lowest, highest), index)
-            tried.append(_judged(part, (*here.layout.spots, spot), tuple(order), here.layout))
-        best = min(tried, key=lambda one: one.total)
+        part, here = _part(table, index + 1), best.layout
+        first = _added(part, here, index, rng, upright)
+        best = _judged(part, first, looked_at(first))
+        for _ in range(TRIES - 1):
+            layout = _added(part, here, index, rng, upright)
+            best = _better(part, layout, best.total) or best
     return best
 
 
-def _above_envelopes(table: Table, order: list[int]) -> int:
-    """Returns the place in the order just above the highest envelope."""
-    return max(
-        (k + 1 for k, index in enumerate(order) if table.items[index].role == "envelope"),
-        default=0,
-    )
+def _part(table: Table, count: int) -> Table:
+    """Returns the same table for the first items only."""
+    return replace(table, items=table.items[:count], areas=table.areas[:count])
+
+
+def _added(table: Table, here: Layout, index: int, rng: Random, upright: bool) -> Layout:
+    spot = _beside(table, here, index, rng, upright)
+    order = _inserted(table, list(here.order), index, rng)
+    return _laid(table, (*here.spots, spot), order, here)
+
+
+def _inserted(table: Table, order: list[int], index: int, rng: Random) -> Order:
+    """Returns an order with an item put in somewhere: envelopes lie lowest, cards on them."""
+    envelopes = sum(table.items[other].role == "envelope" for other in order)
+    if table.items[index].role == "envelope":
+        order.insert(rng.randint(0, envelopes), index)
+    else:
+        order.insert(rng.randint(envelopes, len(order)), index)
+    return tuple(order)
 
 
 def _angle(table: Table, index: int, rng: Random, upright: bool) -> float:
@@ -177,14 +214,14 @@ def _moved(
         spots[other] = _within(table, other, replace(there, x=spot.x, y=spot.y))
     else:
         order.remove(index)
-        order.insert(rng.randint(0, len(order)), index)
-    return tuple(spots), tuple(order)
+        return layout.spots, _inserted(table, order, index, rng)
+    return tuple(spots), layout.order
 
 
 def _shifted(
     table: Table, layout: Layout, index: int, rng: Random, left: float, upright: bool
 ) -> Spot:
-    spot, reach = layout.spots[index], (0.02 + 0.12 * left) * table.size
+    spot, reach = layout.spots[index], (0.02 + REACH * left) * table.size
     x, y = spot.x + rng.uniform(-reach, reach), spot.y + rng.uniform(-reach, reach)
     spot = replace(spot, x=x, y=y)
     if upright:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from mockup.geometry.point import Box
 from mockup.render.arrangement.bits import Points, grown, moved, rasterised, shrunk
@@ -14,8 +14,8 @@ GAP_IN = 0.25  # pieces that do not overlap keep at least this distance
 DEPTH_IN = 0.3  # pieces that overlap do so by at least this
 AIR_IN = 0.04  # around what must stay in sight, beside the grid's own coarseness
 FILL = 0.62  # share of the picture that pieces cover, common practice, no source
-BANDS = (0.085, 0.13, 0.18)  # distances from a piece, in frame sizes, past which a place is empty
-HEAD = 0.3  # of the height, from the top
+BANDS = (0.09, 0.15)  # distances from a piece, in frame sizes, past which a place is empty
+HEAD = 0.35  # of the height, from the top
 CELLS = 20_000  # in a frame
 
 
@@ -35,6 +35,12 @@ class Sprite:
     near: tuple[int, ...]
     """The body grown by each of the empty-space distances."""
     anchor: tuple[int, int]
+    first: int
+    """The lowest bit of the body: counts start there, the bits below are all nought."""
+    cells: int
+    """The number of cells of the body; likewise of what it shows and of its head."""
+    show_cells: int
+    head_cells: int
     extent: tuple[float, float, float, float]
     """Left, top, right, bottom of the outline from the item's centre, inches."""
     heavy: tuple[float, float]
@@ -47,11 +53,18 @@ class Sprite:
         def to(region: int) -> int:
             return moved(region, dx, dy, stride) if region else 0
 
-        near = tuple(to(region) for region in self.near)
-        body, core, halo = to(self.body), to(self.core), to(self.halo)
-        clear, show, head = to(self.clear), to(self.show), to(self.head)
-        anchor = (columns, rows)
-        return Sprite(body, core, halo, clear, show, head, near, anchor, self.extent, self.heavy)
+        return replace(
+            self,
+            body=to(self.body),
+            core=to(self.core),
+            halo=to(self.halo),
+            clear=to(self.clear),
+            show=to(self.show),
+            head=to(self.head),
+            near=tuple(to(region) for region in self.near),
+            anchor=(columns, rows),
+            first=max(0, self.first + dy * stride + dx),
+        )
 
 
 @dataclass(frozen=True)
@@ -152,15 +165,21 @@ def _sprite(table: Table, item: Item, angle_deg: float) -> Sprite:
 
     body = rasterised([region(outline)], table.stride, rows)
     clear = regions([ring_of(part) for part in item.keep_clear])
+    show = regions([ring_of(part) for part in item.show])
+    head = body & regions([_head(item)]) if item.role != "card" else 0
     return Sprite(
         body=body,
         core=shrunk(body, DEPTH_IN / 2 / table.cell + 0.3, table.stride, rows),
         halo=grown(body, GAP_IN / table.cell + 0.7, table.stride),
         clear=grown(clear, AIR_IN / table.cell + 1.0, table.stride) if clear else 0,
-        show=regions([ring_of(part) for part in item.show]),
-        head=body & regions([_head(item)]) if item.role != "card" else 0,
+        show=show,
+        head=head,
         near=tuple(grown(body, band * table.size / table.cell, table.stride) for band in BANDS),
         anchor=anchor,
+        first=(body & -body).bit_length() - 1,
+        cells=body.bit_count(),
+        show_cells=show.bit_count(),
+        head_cells=head.bit_count(),
         extent=(min(xs), min(ys), max(xs), max(ys)),
         heavy=_centroid(outline),
     )
