@@ -121,8 +121,8 @@ def _scene_folder(name: str, beside: Path) -> Path:
         return own
     allowed = scene_names()
     if name not in allowed:
-        hint = nearest(name, allowed) or f"; there are {', '.join(allowed)}"
-        raise SuiteError(f'no scene called "{name}"{hint}, or name a folder with a {SCENE_FILE}')
+        hint = nearest(name, allowed) or f"; there are {', '.join(allowed)}."
+        raise SuiteError(f'no scene called "{name}"{hint} Or name a folder with a {SCENE_FILE}')
     return shipped("scenes") / name
 
 

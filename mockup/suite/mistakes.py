@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
@@ -40,6 +41,28 @@ def lines(path: Path, raw: dict[str, Any], error: ValidationError) -> list[str]:
         key = ".".join(str(part) for part in mistake["loc"] if not _is_alternative(part))
         told_keys.setdefault(key, f"{path}: {key}: {_sentence(mistake, key)}")
     return list(told_keys.values())
+
+
+def without_mistakes(raw: dict[str, Any], error: ValidationError) -> dict[str, Any]:
+    """Returns a copy of a table without the keys that are mistaken, so that the rest can be read.
+
+    A missing key stays missing: its whole table (one piece, one envelope) is left out.
+    """
+    sound = copy.deepcopy(raw)
+    for mistake in error.errors():
+        keys = [part for part in mistake["loc"] if not _is_alternative(part)]
+        if mistake["type"] == "missing":
+            keys = keys[:-1]
+        _drop(sound, keys)
+    return sound
+
+
+def _drop(table: dict[str, Any], keys: list[int | str]) -> None:
+    inside: Any = table
+    for key in keys[:-1]:
+        inside = inside.get(key) if isinstance(inside, dict) else None
+    if isinstance(inside, dict) and keys:
+        inside.pop(keys[-1], None)
 
 
 def told(name: str, kind: str, allowed: Iterable[str]) -> str:

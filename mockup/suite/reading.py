@@ -16,7 +16,7 @@ from mockup.dies.family import Given
 from mockup.dies.importing import import_die
 from mockup.envelopes.spec import EnvelopeSpec, envelope_spec
 from mockup.errors import MockupError, SuiteError
-from mockup.suite.mistakes import told
+from mockup.suite.mistakes import lines, told, without_mistakes
 from mockup.suite.schema import EnvelopeTable, LinerTable, PieceTable, SuiteTable
 from mockup.suite.suite import Acceptance, CutLineChoice, Envelope, Liner, Piece, SceneChoice, Suite
 from mockup.trade.papers import paper_colour, stock
@@ -33,7 +33,11 @@ def read_suite(path: Path) -> Suite:
 
     Raises SuiteError with a line for every mistake.
     """
-    return suite_from_table(path, _valid_table(path, _read_toml(path)))
+    raw = _read_toml(path)
+    try:
+        return suite_from_table(path, SuiteTable.model_validate(raw))
+    except ValidationError as error:
+        raise SuiteError("\n".join(_all_mistakes(path, raw, error))) from error
 
 
 def suite_from_table(path: Path, table: SuiteTable) -> Suite:
@@ -224,13 +228,16 @@ def _read_toml(path: Path) -> dict[str, Any]:
         raise SuiteError(f"{path}: cannot be read ({error.strerror})") from error
 
 
-def _valid_table(path: Path, raw: dict[str, Any]) -> SuiteTable:
+def _all_mistakes(path: Path, raw: dict[str, Any], error: ValidationError) -> list[str]:
+    """Returns what is wrong with the form of a file, and with the names in its sound parts."""
+    found = lines(path, raw, error)
     try:
-        return SuiteTable.model_validate(raw, strict=False)
-    except ValidationError as error:
-        from mockup.suite.mistakes import lines
-
-        raise SuiteError("\n".join(lines(path, raw, error))) from error
+        suite_from_table(path, SuiteTable.model_validate(without_mistakes(raw, error)))
+    except SuiteError as names:
+        found += [line for line in str(names).splitlines() if line not in found]
+    except ValidationError:
+        pass  # nothing sound is left to read further
+    return found
 
 
 def _sure(found: Found | None) -> Found:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, StringConstraints
+from pydantic import BaseModel, ConfigDict, Field, Strict, StringConstraints
 
 Length = float | str
 """A number in the file's units, or text with a unit: 0.125, "3 mm", "0.5 pt"."""
@@ -50,7 +50,7 @@ class EnvelopeTable(Table):
     stock: Text | None = None
     colour: Text = "oat"
     liner: Text | LinerTable | None = None
-    holds: tuple[Name, ...] = ()
+    holds: Annotated[tuple[Name, ...], Strict(False)] = ()
     quantity: Quantity | None = None
     title: Text | None = None
     flap_depth: Length | None = None
@@ -101,4 +101,4 @@ class SuiteTable(Table):
     cut_line: CutLineTable = CutLineTable()
     scene: SceneTable = SceneTable()
     proof: ProofTable = ProofTable()
-    accept: tuple[AcceptTable, ...] = ()
+    accept: Annotated[tuple[AcceptTable, ...], Strict(False)] = ()

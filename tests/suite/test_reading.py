@@ -118,6 +118,15 @@ def test_several_mistakes_are_reported_together(tmp_path: Path) -> None:
     assert all(line.startswith(str(tmp_path / "suite.toml")) for line in lines)
 
 
+def test_mistakes_of_form_do_not_hide_mistaken_names(tmp_path: Path) -> None:
+    text = SMALLEST + 'dei = "ellipse"\nstock = "silk"\n[pieces.other]\nart = "card.pdf"\n'
+    text += '[envelopes.outer]\nsize = "A7"\ncolour = "inkblue"\n'
+    told = mistakes(tmp_path, text)
+    assert len(told.splitlines()) == 4
+    for part in ('no key called "dei"', "pieces.other.card: is missing", '"silk"', '"inkblue"'):
+        assert part in told
+
+
 def test_a_missing_suite_file_says_how_to_write_one(tmp_path: Path) -> None:
     with pytest.raises(SuiteError, match="`mockup start` writes one"):
         read_suite(tmp_path / "none.toml")
