@@ -11,6 +11,7 @@ from mockup.dies.prices import money
 from mockup.geometry.affine import translation
 from mockup.geometry.point import Point
 from mockup.output.pdf import Pdf, whole_pdf
+from mockup.output.proof.grid import PAPERS_IN
 from mockup.output.ruler import draw_ruler
 from mockup.output.typography import INK, QUIET, Style, shortened
 from mockup.units import format_size
@@ -20,7 +21,6 @@ _NAME = Style("text", 9, 11)
 _FINE = Style("text", 7.5, 9.5, QUIET)
 _LABEL = Style("caps", 7.5, 9, QUIET, 0.08)
 
-PAPERS_IN = {"letter": (8.5, 11.0), "a4": (210 / 25.4, 297 / 25.4)}
 _SIDE_IN = 0.6
 _TOP_IN = 1.25  # to the first outlines
 _FOOT_IN = 1.0  # ruler and page number

@@ -1,0 +1,146 @@
+"""What is said of an option: for the client its name, for the studio its cost and its clearance."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from mockup.checks.clearing import Clearing, largest_clear
+from mockup.checks.die_zones import DieZones
+from mockup.checks.page_context import PageContext
+from mockup.checks.parts import densified
+from mockup.checks.settings import Settings
+from mockup.dies.catalogue import Offer
+from mockup.dies.family import Die
+from mockup.dies.features import cutting_notes, features
+from mockup.dies.options import UNCUT, Option
+from mockup.dies.prices import break_even, cost_each, money, run_cost
+from mockup.output.proof.words import die_name
+from mockup.suite.suite import Piece
+from mockup.units import format_length
+
+QUANTITY = 100  # where the suite names none
+
+
+@dataclass(frozen=True)
+class Caption:
+    """An option's name, and the lines under it."""
+
+    name: str
+    lines: tuple[str, ...] = ()
+
+
+def client_captions(options: Sequence[Option]) -> list[Caption]:
+    """Returns the names alone."""
+    return [Caption(die_name(option.die)) for option in options]
+
+
+def studio_captions(piece: Piece, options: Sequence[Option], page: PageContext) -> list[Caption]:
+    """Returns each option's name with its price, what it costs for the quantity, its clearance.
+
+    `page` is the piece's page as read for the checks.
+    """
+    quantity = piece.quantity or QUANTITY
+    against = _reference(piece, options)
+    return [
+        Caption(
+            die_name(option.die),
+            (*_cost_lines(option, quantity, against), *_fit_lines(page, option)),
+        )
+        for option in options
+    ]
+
+
+def type_clearance(page: PageContext, die: Die) -> float | None:
+    """Returns how far type would lie from a die's cut, inches, negative over it; None without."""
+    rings = [
+        densified(part.ring)
+        for k, part in enumerate(page.parts.all)
+        if part.is_type or k in page.lettered
+    ]
+    if page.misfit is not None or not rings:
+        return None
+    return float(_zones(page, die).signed(np.concatenate(rings)).min())
+
+
+def about_studio(piece: Piece, options: Sequence[Option]) -> str:
+    """Returns the line that says what prices and clearances are measured against."""
+    quantity = piece.quantity or QUANTITY
+    against = _reference(piece, options)
+    weighed = (
+        f" A die made to order is weighed against {die_name(against.die).lower()} in stock at "
+        f"{against.printer}."
+        if against
+        else ""
+    )
+    return (
+        f"Costs are for {quantity:,}, making ready included, from the catalogues; the printer's "
+        f"own quotation goes before them.{weighed} Safe is the largest scale at which type, and "
+        f"marks that stand by themselves, keep {format_length(Settings().safe_in)} from the cut."
+    )
+
+
+def _reference(piece: Piece, options: Sequence[Option]) -> Offer | None:
+    """Returns the offer custom dies are weighed against: of the piece's own die, else the least.
+
+    A rounded corner is hardly a shape; it counts where nothing else is in stock.
+    """
+    offers = [option.offer for option in options if option.offer is not None]
+    own = [offer for offer in offers if offer.die.name == piece.die.name]
+    shaped = [offer for offer in offers if offer.die.name != "rounded-corner"]
+    return min(own or shaped or offers, key=lambda offer: offer.terms.each, default=None)
+
+
+def _cost_lines(option: Option, quantity: int, against: Offer | None) -> list[str]:
+    if option.die.name == UNCUT:
+        return ["trimmed square, no die"]
+    if option.offer is not None:
+        offer = option.offer
+        least = f", least {offer.terms.minimum:,}" if quantity < offer.terms.minimum else ""
+        return [
+            offer.printer,
+            f"{money(offer.terms.each, offer.currency)} each{least}",
+            f"{money(run_cost(offer.terms, quantity), offer.currency)} for {quantity:,}",
+        ]
+    if option.custom is None:
+        return ["no printer here makes it"]
+    custom = option.custom
+    whole = money(run_cost(custom.terms, quantity), custom.currency)
+    tool = f"die {money(custom.terms.tool, custom.currency)}"
+    if against is not None and against.currency == custom.currency:
+        pays = break_even(custom.terms, against.terms)
+        tool += f", pays from {pays:,}" if pays else ", never pays"
+    each = f"{cost_each(custom.terms, quantity):,}"
+    return [custom.printer, tool, f"{whole} for {quantity:,}, {each} each"]
+
+
+def _fit_lines(page: PageContext, option: Option) -> list[str]:
+    """Returns how an option fits the art; what must stay clear is judged by the piece's own die."""
+    if page.misfit is not None:
+        return []
+    zones = _zones(page, option.die)
+    lines: list[str] = []
+    least = type_clearance(page, option.die)
+    if least is not None:
+        over = "type runs over by" if least < 0 else "type clears by"
+        lines.append(f"{over} {format_length(abs(least))}")
+    points = page.marks.points
+    if len(points):
+        allowed = zones.inside(zones.safe_in)
+        change = largest_clear(points, allowed, zones.shape.box.centre)
+        lines.append(f"safe at {_change_words(change)}" if change else "not safe at any scale")
+    lines += [note.split(",")[0] for note in cutting_notes(features(option.die.shape))]
+    return lines
+
+
+def _zones(page: PageContext, die: Die) -> DieZones:
+    return replace(page, piece=replace(page.piece, die=die)).zones
+
+
+def _change_words(change: Clearing) -> str:
+    told = change.told().replace(", move ", " and ").replace("scale to ", "")
+    if change.scale < 1:
+        return told.replace(" and ", ", moved ", 1)
+    return "100 %" if told.startswith("nothing") else f"100 %, {told.replace('move', 'moved', 1)}"
