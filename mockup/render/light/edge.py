@@ -16,8 +16,8 @@ from mockup.render.light.lamps import solid_angle, window_points
 from mockup.render.light.lattice import Field
 from mockup.render.light.scene import LitScene
 
-_FACINGS = 48
-_RIM = 12  # normals from upright to level
+_FACINGS = 24
+_RIM = 8  # normals from upright to level
 
 
 @dataclass(frozen=True)

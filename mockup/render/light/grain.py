@@ -18,7 +18,7 @@ from mockup.errors import SuiteError, nearest
 from mockup.render.light.lattice import Field
 from mockup.render.light.scene import Band, Grain
 
-BLOCK = (64, 256)  # the largest block (rows, columns) ever asked of a tile
+BLOCK = (128, 512)  # the largest block (rows, columns) ever asked of a tile
 _PERIOD_IN = 3.6
 _SIDES = (128, 1152)  # pixels, least and most
 

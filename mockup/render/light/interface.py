@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 
 Array = NDArray[np.float64]
 _COSINES = 24  # angles the transmittance is tabled at
-_DRAWS = 48  # strata along each axis of the visible normals
+_DRAWS = 32  # strata along each axis of the visible normals
 
 
 @dataclass(frozen=True)

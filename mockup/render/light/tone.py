@@ -21,7 +21,7 @@ from mockup.render.light.srgb import LINEAR
 
 REFLECTANCE = 0.93  # of the body of white paper; good uncoated stock, common practice, no source
 WHITE = 0.94  # linear light of white paper at the brightest place a sheet lies: just below white
-_KNEE = 0.07  # how soon the darkest tones leave the straight line
+_KNEE = 0.15  # how soon the darkest tones leave the straight line
 _MOST = 0.98  # nothing throws back all light
 
 
@@ -57,7 +57,8 @@ def reflectance(scene: LitScene, light: OpenLight, paper: OpenLight) -> Field:
     shown = LINEAR * white[1]
     # A hyperbola: shown - shine for all but the darkest tones, and from there gently to nothing.
     rest = shown - shine[1]
-    table = (rest + np.sqrt(rest**2 + 4 * _KNEE * shine[1] * shown)) / 2 / body[1]
+    bent = (rest + np.sqrt(rest**2 + 4 * _KNEE * shine[1] * shown)) / 2
+    table = bent * (rest[-1] / bent[-1]) / body[1]  # white stays white
     return np.minimum(table, _MOST).astype(np.float32)
 
 

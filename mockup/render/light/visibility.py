@@ -23,7 +23,7 @@ _SKY_REACH = 6.0  # gaps; beyond, a parallel sheet hides under 1 % of the sky
 _NODES_PER_GAP = 4.0  # the sharpest penumbra is about two gaps wide: eight nodes across it
 _SOFTEST_IN = 1.8 * REACH_IN  # distances are only known that far to both sides
 _OUTSIDE = np.float32(-0.25)  # node spacings: the middle of what shows of a pixel half covered
-_CHUNK = 20_000  # samples (points times cells) in flight: fits the cache
+_CHUNK = 80_000  # samples (points times cells) in flight: few enough for the cache
 
 
 @dataclass(frozen=True)
@@ -67,7 +67,7 @@ def seen(receiver: Receiver, casters: list[Caster], cells: Cells) -> tuple[Field
     jobs: list[Job] = []
     for step in (1, 2, 4, 8):
         chosen = np.flatnonzero(tiles.step == step)
-        many = max(1, 40 * _CHUNK // (len(cells.b) * (TILE // step + 1) ** 2))
+        many = max(1, 10 * _CHUNK // (len(cells.b) * (TILE // step + 1) ** 2))
         for first in range(0, len(chosen), many):
             part = chosen[first : first + many]
             jobs.append(_job(field, receiver, casters, cells, tiles, part, step))

@@ -128,7 +128,7 @@ def test_colours_follow_the_proof():
         white = replace(sheet, art=Flat((255, 255, 255)))
         paper = shade_all(LitScene(4, 3, (white,)), 10)[:, 15, 20]
         # The shine taken off is a little less than the shine put on, the less the lighter.
-        assert np.allclose(found / paper, srgb.LINEAR[level], rtol=0.02, atol=0.006)
+        assert np.allclose(found / paper, srgb.LINEAR[level], rtol=0.02, atol=0.009)
 
 
 def test_white_paper_never_clips():
