@@ -106,8 +106,16 @@ def _colour(
 def _plaster(scene: LitScene, ppi: float, reflectance: Reflectance) -> Ground:
     """Trowelled lime plaster: fine grit, drawn-out trowel marks, slow clouds."""
     material = Material(grain="none", roughness=0.5)
-    fine = Grain((Band(4, 30, 0.055), Band(1.5, 8, 0.035, 5.0)), (Band(2, 30, 0.012),), 0.4)
-    slow = Grain((Band(0.5, 2.5, 0.045, 5.0, -8.0),), (Band(0.12, 1.2, 0.018),), 0.4)
+    fine = Grain(
+        (Band(5, 34, 0.052), Band(1.5, 9, 0.020, 4.0, 24.0), Band(1.5, 9, 0.020, 4.0, -38.0)),
+        (Band(2, 30, 0.012),),
+        0.4,
+    )
+    slow = Grain(
+        (Band(0.4, 2.2, 0.024, 3.0, -12.0), Band(0.4, 2.2, 0.022, 3.5, 38.0)),
+        (Band(0.12, 1.2, 0.020),),
+        0.4,
+    )
     layers = _Layers(
         grain.tile(fine, ppi, 0.0, scene.surface.seed),
         _slow(slow, scene, 16),
