@@ -13,6 +13,7 @@ from mockup.cli.check_command import check
 from mockup.cli.demo_command import demo
 from mockup.cli.dies_command import dies
 from mockup.cli.flatlay_command import flatlay
+from mockup.cli.options_command import options
 from mockup.cli.piece_command import piece
 from mockup.cli.portfolio_command import portfolio
 from mockup.cli.proof_command import proof
@@ -23,6 +24,7 @@ COMMANDS: tuple[Callable[..., Any], ...] = (
     start,
     piece,
     dies,
+    options,
     check,
     flatlay,
     proof,

@@ -26,7 +26,9 @@ def dies(
     ] = None,
     catalogues: Annotated[
         Path | None,
-        typer.Option(help="Folder of printers' catalogues; ./printers or the demo's if not said."),
+        typer.Option(
+            help="Folder of catalogues; if not said, `printers` beside the suite, or the demo's."
+        ),
     ] = None,
     sheet: Annotated[
         Path | None, typer.Option(help="Draw them all at true size into this PDF.")
@@ -39,7 +41,7 @@ def dies(
     from mockup.dies.catalogue import find_printers
     from mockup.dies.listing import listed
 
-    printers = find_printers(catalogues, printer or [])
+    printers = find_printers(catalogues, printer or [], suite)
     size = size_of(card) if card else None
     rows = listed(printers, size, only_offered=bool(printer))
     answer: dict[str, Any] = {"dies": dies_answer(rows)}

@@ -25,7 +25,9 @@ def options(
     ] = None,
     catalogues: Annotated[
         Path | None,
-        typer.Option(help="Folder of printers' catalogues; ./printers or the demo's if not said."),
+        typer.Option(
+            help="Folder of catalogues; if not said, `printers` beside the suite, or the demo's."
+        ),
     ] = None,
     width: Annotated[int, typer.Option(help="Width of a PNG in pixels.", min=600)] = 3300,
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,

@@ -105,13 +105,16 @@ class Printer:
     custom: Custom | None
 
 
-def find_printers(folder: Path | None, names: Sequence[str] = ()) -> tuple[Printer, ...]:
+def find_printers(
+    folder: Path | None, names: Sequence[str] = (), beside: Path | None = None
+) -> tuple[Printer, ...]:
     """Returns the catalogues of a folder, only the printers named where names are given.
 
-    Without a folder, those of `printers` in the working folder, else the demo's. Raises SuiteError.
+    Without a folder, those in `printers` beside the suite file, or in the working folder, else the
+    demo's. Raises SuiteError.
     """
-    beside = Path("printers")
-    own = beside if beside.is_dir() else shipped("assets_demo") / "printers"
+    near = [place / "printers" for place in (beside and beside.parent, Path()) if place]
+    own = next((place for place in near if place.is_dir()), shipped("assets_demo") / "printers")
     return named(read_printers(folder or own), names)
 
 

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from mockup.errors import OutputError
 from mockup.output.files import made_folder, whole_file
+from mockup.output.options import draw_options
 from mockup.output.png import write_png
 from mockup.output.proof import COVER_PX, write_proof
 from mockup.render.flatlay import Shot, flatlay_picture
@@ -22,6 +23,7 @@ Progress = Callable[[float], None]
 
 SUITE_FILE = "suite.toml"
 PIECE_PPI = 300.0
+OPTIONS_PX = 2400
 
 
 def lay_out_demo(folder: Path) -> list[Path]:
@@ -32,8 +34,10 @@ def lay_out_demo(folder: Path) -> list[Path]:
     made_folder(folder)
     source = shipped("assets_demo")
     laid: list[Path] = []
-    for original in [source / SUITE_FILE, *sorted(source.glob("*.pdf"))]:
-        copy = folder / original.name
+    printers = sorted(source.glob("printers/*.toml"))
+    made_folder(folder / "printers")
+    for original in [source / SUITE_FILE, *sorted(source.glob("*.pdf")), *printers]:
+        copy = folder / original.relative_to(source)
         if not copy.exists():
             _copied(original, copy)
         laid.append(copy)
@@ -51,7 +55,10 @@ def draw_demo(folder: Path, width_px: int, progress: Progress) -> list[Path]:
     shot = Shot(suite, scene, width_px, line=suite.cut_line)
     write_png(flatlay, flatlay_picture(shot, progress), PIECE_PPI)
     write_proof(suite, proof, flatlay_picture(replace(shot, width_px=COVER_PX)))
-    return [flatlay, proof, _drawn_piece(suite, folder)]
+    options = folder / "options.png"
+    usual = (None, ())  # the catalogues laid beside the suite
+    draw_options(folder / SUITE_FILE, suite.pieces[0].name, options, (), False, usual, OPTIONS_PX)
+    return [flatlay, proof, _drawn_piece(suite, folder), options]
 
 
 def _drawn_piece(suite: Suite, folder: Path) -> Path:

@@ -40,7 +40,7 @@ def draw_options(
     """
     suite = read_suite(suite_path)
     piece = _piece(suite, piece_name)
-    printers = find_printers(*catalogues)
+    printers = find_printers(*catalogues, suite_path)
     page = read_context(piece, Settings())
 
     def suits(die: Die) -> bool:  # nobody has a die made that comes too near the type
