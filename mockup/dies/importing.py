@@ -20,8 +20,10 @@ from mockup.dies.template import (
 from mockup.errors import DieError, InputError, nearest
 from mockup.geometry.affine import translation
 from mockup.geometry.outline import Outline, Shape
+from mockup.geometry.point import box_of
 from mockup.units import format_length, format_size
 
+FARTHEST_IN = 10_000.0
 SIZE_WITHIN_IN = 0.02  # inch and millimetre names of one card differ by less
 
 
@@ -93,6 +95,10 @@ def _chosen(template: Template, pick: str | None) -> tuple[list[TemplatePath], s
     """Returns the paths of the cut, and the reason they were taken, for the reader."""
     if not template.paths:
         raise InputError(f"{template.name}: draws no path; is the outline an image?")
+    for path in template.paths:
+        box = box_of(point for segment in path.segments for point in segment.extremes())
+        if not max(map(abs, box)) <= FARTHEST_IN:  # false for nan as well
+            raise InputError(f"{template.name}: draws beyond any page; save it again")
     if pick is not None:
         return _picked(template, pick), f'the layer or ink "{pick}", as asked'
     steps = {CUTTING, PUNCHING, DRILLING}

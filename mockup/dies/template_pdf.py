@@ -32,7 +32,7 @@ def read_pdf_template(path: Path, page_number: int = 1) -> Template:
             return _page_template(path, pdf, page_number)
     except pikepdf.PasswordError as error:
         raise InputError(f"{path}: is protected by a password; save a copy without it") from error
-    except (pikepdf.PdfError, ValueError, TypeError, KeyError, AttributeError) as error:
+    except (pikepdf.PdfError, ValueError, TypeError, LookupError, AttributeError) as error:
         said = " ".join(str(error).split())[:120]
         raise InputError(f"{path}: is broken ({said}); save it again as PDF") from error
 

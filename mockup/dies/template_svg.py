@@ -55,7 +55,7 @@ def read_svg_template(path: Path) -> Template:
         root = fromstring(source, forbid_dtd=False, forbid_entities=True, forbid_external=True)
     except DefusedXmlException as error:
         raise InputError(f"{path}: the SVG declares entities; save it without them") from error
-    except (ParseError, RecursionError, ValueError) as error:
+    except (ParseError, RecursionError, ValueError, LookupError) as error:
         raise InputError(f"{path}: is not a well-formed SVG ({error})") from error
     return _Reader(str(path), root).template()
 

@@ -1,6 +1,7 @@
 """Templates of different open producers: the outline comes back within 0.001 in of the truth."""
 
 import math
+import random
 from pathlib import Path
 
 import pikepdf
@@ -8,7 +9,7 @@ import pytest
 
 from mockup.dies import make_die
 from mockup.dies.importing import import_die
-from mockup.errors import DieError, InputError, LimitError
+from mockup.errors import DieError, InputError, LimitError, MockupError
 from mockup.geometry.flatten import polygon
 from mockup.geometry.measure import area
 from mockup.geometry.outline import Outline, Shape, circle_arc
@@ -249,3 +250,36 @@ def test_files_that_are_no_templates_are_refused(tmp_path):
         import_die(tmp_path / "blank.pdf")
     with pytest.raises(InputError, match="no page 3"):
         import_die(tmp_path / "blank.pdf", page=3)
+
+
+@pytest.mark.parametrize("producer", ["by hand, forms in forms, membership", "cairo SVG, filled"])
+def test_damaged_files_are_refused_or_read_and_never_crash(producer, tmp_path):
+    """Bytes changed and dropped at random, 150 times with one seed."""
+    draw, kind = PRODUCERS[producer]
+    whole = tmp_path / f"whole.{kind}"
+    draw(TRUTHS["tag"], whole)
+    chance = random.Random(7)
+    outcomes = {"read": 0, "refused": 0}
+    for _ in range(150):
+        damaged = bytearray(whole.read_bytes())
+        for _ in range(chance.randint(1, 6)):
+            place = chance.randrange(len(damaged))
+            damaged[place : place + chance.randint(0, 8)] = bytes([chance.randrange(256)])
+        path = tmp_path / f"damaged.{kind}"
+        path.write_bytes(damaged)
+        try:
+            import_die(path)
+            outcomes["read"] += 1
+        except MockupError:
+            outcomes["refused"] += 1
+    assert outcomes["read"] and outcomes["refused"]
+
+
+def test_operators_without_operands_and_places_off_any_page_are_refused(tmp_path):
+    for content, said in ((b"1 m 2 l S", "is broken"), (b"0 0 m 9000000000 1 l 5 5 l s", "beyond any")):
+        pdf = pikepdf.new()
+        page = pdf.add_blank_page(page_size=(100, 100))
+        page.Contents = pdf.make_stream(content)
+        pdf.save(tmp_path / "odd.pdf")
+        with pytest.raises(InputError, match=said):
+            import_die(tmp_path / "odd.pdf")
