@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from io import BytesIO
+from typing import TYPE_CHECKING
 
 from mockup.dies.family import Die
 from mockup.geometry.affine import Affine
 from mockup.geometry.outline import Line, Outline
 from mockup.geometry.path_data import drawable, svg_path
 from mockup.units import PT_PER_INCH
+
+if TYPE_CHECKING:
+    import pikepdf
 
 MARGIN_IN = 0.5  # room around the die on its page
 LINE_PT = 0.5  # common practice: die lines are drawn 0.25 to 1 pt
@@ -46,15 +50,7 @@ def die_pdf(die: Die) -> bytes:
     width, height = die.width_in * PT_PER_INCH, die.height_in * PT_PER_INCH
     page = pdf.add_blank_page(page_size=(width + 2 * room, height + 2 * room))
     page.trimbox = pikepdf.Rectangle(room, room, room + width, room + height)
-    layer = pdf.make_indirect(
-        pikepdf.Dictionary(
-            Type=pikepdf.Name.OCG,
-            Name=INK,
-            GTS_Metadata=pikepdf.Dictionary(
-                GTS_ProcStepsGroup=pikepdf.Name.Structural, GTS_ProcStepsType=pikepdf.Name.Cutting
-            ),
-        )
-    )
+    layer = _cutting_layer(pdf)
     pdf.Root.OCProperties = pikepdf.Dictionary(
         OCGs=[layer], D=pikepdf.Dictionary(Order=[layer], ON=[layer], OFF=[])
     )
@@ -77,6 +73,21 @@ def die_pdf(die: Die) -> bytes:
     file = BytesIO()
     pdf.save(file, deterministic_id=True)
     return file.getvalue()
+
+
+def _cutting_layer(pdf: pikepdf.Pdf) -> pikepdf.Object:
+    """Returns an optional content group that says it is the cutting step."""
+    import pikepdf
+
+    return pdf.make_indirect(
+        pikepdf.Dictionary(
+            Type=pikepdf.Name.OCG,
+            Name=INK,
+            GTS_Metadata=pikepdf.Dictionary(
+                GTS_ProcStepsGroup=pikepdf.Name.Structural, GTS_ProcStepsType=pikepdf.Name.Cutting
+            ),
+        )
+    )
 
 
 def _path(outline: Outline) -> str:

@@ -10,7 +10,7 @@ from mockup.checks.page_reading import read_context
 from mockup.checks.settings import Settings
 from mockup.dies.catalogue import find_printers
 from mockup.dies.family import Die
-from mockup.dies.options import options_for
+from mockup.dies.options import Option, options_for
 from mockup.errors import SuiteError, nearest
 from mockup.output.options_sheet import Sheet, write_options
 from mockup.output.options_words import (
@@ -51,19 +51,20 @@ def draw_options(
     captions = studio_captions(piece, options, page) if studio else client_captions(options)
     about = about_studio(piece, options) if studio else ""
     grid = write_options(output, Sheet(suite, piece, options, captions, about), width_px)
+    shown = [
+        _told(number, option, caption)
+        for number, (option, caption) in enumerate(zip(options, captions, strict=True), 1)
+    ]
+    return {"written": str(output), "scale": grid.scale, "options": shown}
+
+
+def _told(number: int, option: Option, caption: Caption) -> dict[str, Any]:
     return {
-        "written": str(output),
-        "scale": grid.scale,
-        "options": [
-            {
-                "number": number,
-                "die": option.die.name,
-                "parameters": dict(option.die.parameters),
-                "in_stock": option.in_stock,
-                "told": list(caption.lines),
-            }
-            for number, (option, caption) in enumerate(zip(options, captions, strict=True), 1)
-        ],
+        "number": number,
+        "die": option.die.name,
+        "parameters": dict(option.die.parameters),
+        "in_stock": option.in_stock,
+        "told": list(caption.lines),
     }
 
 
