@@ -6,6 +6,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
+import numpy as np
 from shapely.geometry import Point as ShapelyPoint
 from shapely.geometry import Polygon
 
@@ -15,12 +16,14 @@ from mockup.envelopes.views import ClosedBack, OpenBack, closed_back, open_back
 from mockup.errors import SuiteError, nearest
 from mockup.geometry.affine import translation
 from mockup.geometry.flatten import Ring, ring
+from mockup.geometry.offset import polygons_of
 from mockup.geometry.outline import Outline
 from mockup.geometry.point import Point
 from mockup.render.arrangement import Frame, Item, Placed, arrange
 from mockup.render.arrangement.model import place
 from mockup.render.piece import located
 from mockup.render.scenes import Scene
+from mockup.render.things import PlacedThing
 from mockup.suite.suite import Envelope, Piece, Suite
 
 _COARSE_IN = 0.01  # arranging needs outlines no finer than this
@@ -52,6 +55,7 @@ class Composition:
 
     frame: Frame
     laid: tuple[LaidPiece | LaidEnvelope, ...]
+    things: tuple[PlacedThing, ...] = ()
 
 
 def compose(suite: Suite, scene: Scene, aspect: float, nth: int) -> Composition:
@@ -96,7 +100,8 @@ def cropped(composition: Composition, centre: Point, width_in: float) -> Composi
         replace(each, placed=replace(each.placed, to_table=moved @ each.placed.to_table))
         for each in composition.laid
     )
-    return Composition(Frame(width_in, height_in, 0.0), laid)
+    things = tuple(replace(each, to_table=moved @ each.to_table) for each in composition.things)
+    return Composition(Frame(width_in, height_in, 0.0), laid, things)
 
 
 def edge_of_interest(composition: Composition, away_deg: float) -> Point:
@@ -110,8 +115,8 @@ def edge_of_interest(composition: Composition, away_deg: float) -> Point:
     index = next((k for k, each in enumerate(composition.laid) if _is_main(each)), None)
     if index is None:
         return middle
-    points = _outline_points(composition.laid[index])
-    below = [Polygon(_outline_points(each)) for each in composition.laid[:index]]
+    points = outline_points(composition.laid[index])
+    below = [Polygon(outline_points(each)) for each in composition.laid[:index]]
     over = [any(sheet.contains(ShapelyPoint(point)) for sheet in below) for point in points]
     chosen = points[over] if any(over) else points
     away = math.radians(away_deg)
@@ -123,7 +128,8 @@ def _is_main(laid: LaidPiece | LaidEnvelope) -> bool:
     return isinstance(laid, LaidPiece) and laid.role == "main"
 
 
-def _outline_points(laid: LaidPiece | LaidEnvelope) -> Ring:
+def outline_points(laid: LaidPiece | LaidEnvelope) -> Ring:
+    """Returns the outline of what is laid, in table inches, fine enough for arranging."""
     is_piece = isinstance(laid, LaidPiece)
     outline = laid.piece.die.shape.outer if is_piece else _outer(laid.back)
     return ring(outline.mapped(laid.placed.to_table), _COARSE_IN)
@@ -197,5 +203,7 @@ def _worth_seeing(back: OpenBack | ClosedBack) -> tuple[Ring, ...]:
     if isinstance(back, ClosedBack):
         return (ring(back.flap.outer, _COARSE_IN),)
     lined = ring(back.liner.outer, _COARSE_IN)
-    on_flap = lined[lined[:, 1] <= 0]  # above the fold
-    return (on_flap,) if len(on_flap) > 2 else ()
+    (left, top), (right, _) = lined.min(axis=0), lined.max(axis=0)
+    above_fold = Polygon([(left, top), (right, top), (right, 0), (left, 0)])
+    on_flap = polygons_of(Polygon(lined).intersection(above_fold)) if top < 0 else []
+    return tuple(np.array(part.exterior.coords[:-1], dtype=np.float64) for part in on_flap)

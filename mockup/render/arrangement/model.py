@@ -79,7 +79,7 @@ class Score(NamedTuple):
     empty: float
     """Share of the frame far from any piece, counted again for each farther distance."""
     apart: float
-    """Shortage of overlaps: pieces not joined to the group, main card off its envelope."""
+    """Shortage of overlaps: pieces not joined to the group, main card hardly on an envelope."""
     heap: float
     """Share of all paper that lies under other paper, past what still reads as a layout."""
     liner: float
@@ -93,7 +93,7 @@ class Score(NamedTuple):
     angles: float
     """Turns that look like mistakes: nearly parallel neighbours, everything leaning one way."""
     alignment: float
-    """For upright pieces: share of them with no edge or axis in line with another piece."""
+    """For upright pieces: share of them with no edge or axis in line with another's."""
 
     @property
     def total(self) -> float:

@@ -12,15 +12,16 @@ from mockup.render.arrangement.bits import block, moved
 from mockup.render.arrangement.model import Arrangement, Item, Score
 from mockup.render.arrangement.sprites import Sprite, Table, table_for
 
-MARGIN = 0.06  # of the frame's shorter side, common practice, no source
+MARGINS = (0.1, 0.075, 0.06)  # of the frame's shorter side: of one piece, two, more
 FILL_RANGE = (0.58, 0.68)
 OPTICAL_CENTRE = 0.48  # from the top, in parts of the height: a little above the middle
 HEAP_FROM = 0.2  # share of all paper that may lie under other paper
 LINER_FROM = 0.1
-LOW = 0.06  # centre of mass below the middle, in frame sizes
+ON_ENVELOPE = 0.12  # share of the main card that lies on an envelope
+LOW = 0.08  # centre of mass below the middle, in frame sizes
 COVERED_FROM = {"main": 0.06, "card": 0.18, "envelope": 0.45}
 IN_LINE_IN = 0.02
-FLUSH_IN = 0.2
+FLUSH_IN = 0.3
 LEAST_CORE_IN2 = 0.12  # less shared depth than this reads as a corner or a tip just touching
 SLIGHT = 0.6  # such an overlap, in parts of a pair that merely touches
 
@@ -98,13 +99,14 @@ def frame_around(table: Table, pieces: Box, stack: Stack) -> tuple[Box, float]:
     """Returns the smallest frame that gives the pieces their margin and air, and the margin."""
     aspect = table.aspect
     wide, tall = max(aspect, 1.0), max(1 / aspect, 1.0)  # sides in units of the shorter one
-    short = max(pieces.width / (wide - 2 * MARGIN), pieces.height / (tall - 2 * MARGIN))
+    margin = MARGINS[min(len(table.items), len(MARGINS)) - 1]
+    short = max(pieces.width / (wide - 2 * margin), pieces.height / (tall - 2 * margin))
     covered = stack.union * table.cell**2
     short = max(short, math.sqrt(covered / FILL_RANGE[1] / (wide * tall)))
     width, height = short * wide, short * tall
     cx, cy = pieces.centre
     frame = Box(cx - width / 2, cy - height / 2, cx + width / 2, cy + height / 2)
-    return frame, MARGIN * short
+    return frame, margin * short
 
 
 def judged(
@@ -120,7 +122,7 @@ def judged(
         fill=max(0.0, FILL_RANGE[0] - fill) + max(0.0, fill - FILL_RANGE[1] - 0.02),
         balance=_balance(table, layout, frame),
         empty=_empty(table, layout, frame),
-        apart=_apart(table.items, joined),
+        apart=_apart(table, layout, joined),
         heap=_heap(table, stack),
         liner=sum(max(0.0, share - LINER_FROM) for share in stack.show_covered),
         visible=_covered(table.items, stack),
@@ -225,18 +227,24 @@ def _empty(table: Table, layout: Layout, frame: Box) -> float:
     return far / (columns * rows)
 
 
-def _apart(items: Sequence[Item], joined: list[tuple[int, int]]) -> float:
-    if len(items) == 1:
+def _apart(table: Table, layout: Layout, joined: list[tuple[int, int]]) -> float:
+    if len(table.items) == 1:
         return 0.0
-    group = list(range(len(items)))
+    group = list(range(len(table.items)))
     for i, j in joined:
         old, new = group[j], group[i]
         group = [new if g == old else g for g in group]
-    apart = (len(set(group)) - 1) / (len(items) - 1)
-    roles = [item.role for item in items]
-    on_envelope = any({roles[i], roles[j]} == {"main", "envelope"} for i, j in joined)
-    unmet = {"main", "envelope"} <= set(roles) and not on_envelope
-    return apart + (0.5 if unmet else 0.0)
+    apart = (len(set(group)) - 1) / (len(table.items) - 1)
+    mains = [s for s, item in zip(layout.sprites, table.items, strict=True) if item.role == "main"]
+    under = [
+        s.body
+        for s, item in zip(layout.sprites, table.items, strict=True)
+        if item.role == "envelope"
+    ]
+    if not mains or not under:
+        return apart
+    share = max((m.body & body).bit_count() / m.cells for m in mains for body in under)
+    return apart + 0.5 * max(0.0, 1 - share / ON_ENVELOPE)
 
 
 def _heap(table: Table, stack: Stack) -> float:
@@ -280,14 +288,15 @@ def _alignment(layout: Layout) -> float:
         left, top, right, bottom = sprite.extent
         columns += [(spot.x + x, index) for x in (left, (left + right) / 2, right)]
         rows += [(spot.y + y, index) for y in (top, (top + bottom) / 2, bottom)]
-    return 1 - (_in_line(columns) + _in_line(rows)) / 2 / len(layout.spots)
+    one, other = _in_line(columns), _in_line(rows)
+    return 1 - (0.7 * len(one | other) + 0.3 * len(one & other)) / len(layout.spots)
 
 
-def _in_line(lines: list[tuple[float, int]]) -> int:
-    """Returns how many pieces have an edge or axis in line with another piece's."""
+def _in_line(lines: list[tuple[float, int]]) -> set[int]:
+    """Returns the pieces that have an edge or axis in line with another piece's."""
     lines.sort()
     met: set[int] = set()
     for (a, one), (b, other) in pairwise(lines):
         if b - a < IN_LINE_IN and one != other:
             met |= {one, other}
-    return len(met)
+    return met

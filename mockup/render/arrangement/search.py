@@ -22,9 +22,10 @@ from mockup.render.arrangement.scoring import (
 )
 from mockup.render.arrangement.sprites import GAP_IN, Table
 
-DRAFTS, KEPT = 6, 1
+DRAFTS = 6  # layouts set down, of which the best is bettered
 TRIES = 30  # places tried for each piece set down
-MOVES = 300  # moves tried for each piece afterwards
+MOVES = 300  # moves tried for each piece of the best draft
+MOST_MOVES = 2400  # for all pieces together
 START_SLACK = 0.25  # how much worse a move may be at first, in units of the total score
 REACH = 0.14  # of a shift at first, in frame sizes
 STEP_DEG = 0.5
@@ -47,16 +48,39 @@ class Found:
     total: float
 
 
-def found(table: Table, rng: Random, upright: bool) -> list[Found]:
-    """Returns some good layouts; `upright` lays all pieces straight and in line."""
+def found(table: Table, rng: Random, upright: bool) -> Found:
+    """Returns one good layout; `upright` lays all pieces straight and in line."""
     drafts = [_set_down(table, rng, upright) for _ in range(DRAFTS)]
-    drafts.sort(key=lambda draft: draft.total)
-    return [_bettered(table, draft, rng, upright) for draft in drafts[:KEPT]]
+    return _bettered(table, min(drafts, key=lambda draft: draft.total), rng, upright)
+
+
+def in_rows(table: Table) -> Found:
+    """Returns all pieces side by side, upright, none over another: what always can be done."""
+    order = range(len(table.items))
+    layouts = [layout_of(table, _rows(table, length + 1), order) for length in order]
+    choices = [_judged(table, layout, looked_at(layout)) for layout in layouts]
+    return min(choices, key=lambda one: one.frame.width)
+
+
+def _rows(table: Table, length: int) -> list[Spot]:
+    """Returns spots in rows of `length` pieces, each row centred."""
+    gap, top = GAP_IN * 1.5, 0.0
+    spots: list[Spot] = []
+    for first in range(0, len(table.items), length):
+        boxes = [item.box for item in table.items[first : first + length]]
+        height = max(box.height for box in boxes)
+        left = -(sum(box.width for box in boxes) + gap * (len(boxes) - 1)) / 2
+        for box in boxes:
+            spots.append(Spot(left + box.width / 2, top + height / 2, 0.0))
+            left += box.width + gap
+        top += height + gap
+    x, y = table.width / 2, (table.height - top) / 2
+    return [Spot(spot.x + x, spot.y + y, 0.0) for spot in spots]
 
 
 def _bettered(table: Table, draft: Found, rng: Random, upright: bool) -> Found:
     best = here = draft
-    count = MOVES * (len(table.items) if len(table.items) > 1 else 0)
+    count = min(MOVES * len(table.items), MOST_MOVES) if len(table.items) > 1 else 0
     for step in range(count):
         left = 1 - step / count
         spots, order = _moved(table, here.layout, rng, left, upright)

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 
-from mockup.geometry.point import Box
+from mockup.geometry.point import Box, Point
 from mockup.render.arrangement.bits import Points, grown, moved, rasterised, shrunk
 from mockup.render.arrangement.model import Item, Ring, ring_of
 
@@ -82,13 +82,15 @@ class Table:
     """How far grown regions reach past a piece, inches."""
     stride: int
     areas: tuple[float, ...]
+    kept_clear: tuple[tuple[Points, ...], ...]
+    """Each item's regions to be kept clear with air around them, about the item's centre."""
     cache: dict[tuple[int, float], Sprite] = field(default_factory=dict, compare=False)
 
     def sprite(self, index: int, angle_deg: float) -> Sprite:
         """Returns an item's regions at an angle, made once."""
         key = (index, angle_deg)
         if key not in self.cache:
-            self.cache[key] = _sprite(self, self.items[index], angle_deg)
+            self.cache[key] = _sprite(self, index, angle_deg)
         return self.cache[key]
 
     def placed(self, index: int, angle_deg: float, x: float, y: float) -> Sprite:
@@ -108,18 +110,39 @@ def table_for(items: Sequence[Item], aspect: float) -> Table:
     width = max(1.25 * size * math.sqrt(aspect), 1.3 * longest)
     height = max(1.25 * size / math.sqrt(aspect), 1.3 * longest)
     stride = math.ceil((width + pad) / cell)  # grown regions may run over one side, not into sight
-    return Table(tuple(items), aspect, cell, size, width, height, pad, stride, areas)
+    clear = tuple(_airy(item, AIR_IN + cell) for item in items)
+    return Table(tuple(items), aspect, cell, size, width, height, pad, stride, areas, clear)
+
+
+def _airy(item: Item, air_in: float) -> tuple[Points, ...]:
+    """Returns regions to be kept clear, grown so that no cell grid can miss them, and merged."""
+    from shapely import unary_union
+    from shapely.geometry import Polygon
+
+    from mockup.geometry.offset import polygons_of
+
+    centre = item.box.centre
+    parts = [
+        Polygon(ring_of(region)).buffer(air_in, join_style="mitre") for region in item.keep_clear
+    ]
+    return tuple(
+        [(x - centre.x, y - centre.y) for x, y in part.exterior.coords[:-1]]
+        for part in polygons_of(unary_union(parts))
+    )
 
 
 def _points(item: Item) -> Points:
     """Returns the outline about its box's centre, without points that no cell could tell."""
-    centre = item.box.centre
-    points = [(float(x) - centre.x, float(y) - centre.y) for x, y in item.outline]
+    points = _about(item.outline, item.box.centre)
     kept = [points[0]]
     for point in points[1:]:
         if math.dist(point, kept[-1]) > 0.04:
             kept.append(point)
     return kept
+
+
+def _about(ring: Ring, centre: Point) -> Points:
+    return [(float(x) - centre.x, float(y) - centre.y) for x, y in ring]
 
 
 def _area(ring: Points) -> float:
@@ -147,7 +170,8 @@ def _head(item: Item) -> Ring:
     return ring_of(Box(left, top, right, top + HEAD * (bottom - top)))
 
 
-def _sprite(table: Table, item: Item, angle_deg: float) -> Sprite:
+def _sprite(table: Table, index: int, angle_deg: float) -> Sprite:
+    item = table.items[index]
     outline = _turned(_points(item), angle_deg)
     centre = item.box.centre
     xs, ys = [x for x, _ in outline], [y for _, y in outline]
@@ -158,20 +182,18 @@ def _sprite(table: Table, item: Item, angle_deg: float) -> Sprite:
     def region(ring: Points) -> Points:
         return [(x / table.cell + anchor[0], y / table.cell + anchor[1]) for x, y in ring]
 
-    def regions(rings: Sequence[Ring]) -> int:
-        about = [[(float(x) - centre.x, float(y) - centre.y) for x, y in ring] for ring in rings]
-        turned = [region(_turned(ring, angle_deg)) for ring in about]
+    def regions(rings: Iterable[Points]) -> int:
+        turned = [region(_turned(ring, angle_deg)) for ring in rings]
         return rasterised(turned, table.stride, rows)
 
     body = rasterised([region(outline)], table.stride, rows)
-    clear = regions([ring_of(part) for part in item.keep_clear])
-    show = regions([ring_of(part) for part in item.show])
-    head = body & regions([_head(item)]) if item.role != "card" else 0
+    show = regions(_about(ring_of(part), centre) for part in item.show)
+    head = body & regions([_about(_head(item), centre)]) if item.role != "card" else 0
     return Sprite(
         body=body,
         core=shrunk(body, DEPTH_IN / 2 / table.cell + 0.3, table.stride, rows),
         halo=grown(body, GAP_IN / table.cell + 0.7, table.stride),
-        clear=grown(clear, AIR_IN / table.cell + 1.0, table.stride) if clear else 0,
+        clear=regions(table.kept_clear[index]),
         show=show,
         head=head,
         near=tuple(grown(body, band * table.size / table.cell, table.stride) for band in BANDS),
