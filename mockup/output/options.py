@@ -14,6 +14,7 @@ from mockup.dies.options import Option, options_for
 from mockup.errors import SuiteError, nearest
 from mockup.output.options_sheet import Sheet, write_options
 from mockup.output.options_words import (
+    Caption,
     about_studio,
     client_captions,
     studio_captions,
