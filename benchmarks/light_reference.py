@@ -194,8 +194,10 @@ def mesh(name: str, triangles: NDArray[np.float64], view: View, bsdf: dict[str, 
     return made
 
 
-def traced(scene: LitScene, ppi: float, layers: list[Layer], lamps: Lamps, samples: int) -> Image:
-    """The path tracer's picture in linear light, (h, w, 3)."""
+def traced(
+    scene: LitScene, ppi: float, layers: list[Layer], lamps: Lamps, samples: int
+) -> tuple[Image, Image]:
+    """The path tracer's picture in linear light, (h, w, 3), from two halves of the samples."""
     view = prepare.view_of(scene, ppi)
     w, h = view.width_in, view.height_in
     world: dict[str, object] = {
@@ -230,11 +232,12 @@ def traced(scene: LitScene, ppi: float, layers: list[Layer], lamps: Lamps, sampl
         world[f"top{number}"] = mesh(f"top{number}", top, view, body(layer, albedo, normal))
         world[f"rest{number}"] = mesh(f"rest{number}", rest, view, body(layer, albedo, None))
     loaded = mi.load_dict(world)
-    passes = max(1, samples // 64)
-    total = np.zeros((view.height_px, view.width_px, 3), np.float64)
+    passes = max(2, samples // 64)
+    total = np.zeros((2, view.height_px, view.width_px, 3), np.float64)
     for k in range(passes):
-        total += np.array(mi.render(loaded, spp=min(samples, 64), seed=k))[..., :3]
-    return (total / passes).astype(np.float32)
+        total[k % 2] += np.array(mi.render(loaded, spp=min(samples, 64), seed=k))[..., :3]
+    a, b = total / (passes / 2)
+    return a.astype(np.float32), b.astype(np.float32)
 
 
 def window(scene: LitScene, lamps: Lamps) -> dict[str, object]:
@@ -339,9 +342,11 @@ def main() -> None:
     layers, lamps = layers_of(scene, ppi)
     print(start(), given.scene, given.width, "px wide,", given.samples, "samples")
     begun = time.perf_counter()
-    true = traced(scene, ppi, layers, lamps, given.samples)
+    halves = traced(scene, ppi, layers, lamps, given.samples)
+    true = (halves[0] + halves[1]) / 2
     print(f"traced in {time.perf_counter() - begun:.0f} s")
     shadow, edge = zones(scene, ppi, layers)
+    show("its two halves", compare(*halves, shadow, edge))
     show("all parts", compare(ours(scene, ppi, layers, lamps), true, shadow, edge))
     if given.save:
         np.save(given.save, true)

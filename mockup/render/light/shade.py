@@ -26,9 +26,9 @@ from mockup.render.light.surface import Block, Ground, Look
 from mockup.render.light.tone import Lamps
 from mockup.render.light.visibility import Receiver
 
-# How lit, against the open table, is what an overhang looks down on: in its shadow, and the more
-# where the window reaches. Fitted to path-traced scenes.
-BOUNCE = (0.15, 0.15)
+# How lit, against the open table, is what an overhang looks down on, per squared share of the sky
+# that the place itself sees. Fitted to four path-traced scenes.
+BOUNCE = 0.7
 
 
 @dataclass(frozen=True)
@@ -162,7 +162,7 @@ def _lit(layer: Layer, lamps: Lamps, block: Block, ppi: float) -> tuple[Field, F
     shine *= window
     # The sky that is left after sheets above and the window itself have taken their share.
     dome = np.maximum(sky - fill * window, 0)
-    lit = e * (BOUNCE[0] + BOUNCE[1] * window)
+    lit = BOUNCE * e * sky * sky
     if isinstance(layer.look, SheetLook) and layer.look.facing is not None:
         ratio, mirrored, above = faced(layer.look.facing, nx, ny)
         direct, shine, dome = e * window * ratio, mirrored * window, dome * above
