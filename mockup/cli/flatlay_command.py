@@ -25,6 +25,9 @@ def flatlay(
     cut_line: Annotated[
         bool, typer.Option("--cut-line/--no-cut-line", help="Draw the thin line along every die.")
     ] = True,
+    things: Annotated[
+        bool, typer.Option("--things", help="Lay the scene's things beside the paper.")
+    ] = False,
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:
     """Lay the whole suite on a table: a PNG for a client or a portfolio."""
@@ -36,7 +39,8 @@ def flatlay(
     read = with_scene(read_suite(suite), scene, arrange)
     setting = read_scene(read.scene.name, suite.parent)
     ratio = parse_aspect(aspect) if aspect is not None else None
-    shot = Shot(read, setting, width, ratio, read.cut_line if cut_line else None)
+    line = read.cut_line if cut_line else None
+    shot = Shot(read, setting, width, ratio, line, setting.things if things else ())
     draw = plain_picture if plain else flatlay_picture
     with console.progress("Laying the table") as progress:
         picture = draw(shot, progress)

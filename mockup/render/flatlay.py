@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -29,10 +29,13 @@ from mockup.render.composition import (
 )
 from mockup.render.envelope import liner_art
 from mockup.render.light import light
-from mockup.render.light.scene import Flat, LitScene, Material, Picture, Sheet
+from mockup.render.light.scene import Flat, LitScene, Material, Picture, Plane, Sheet
 from mockup.render.light.settle import settle
 from mockup.render.piece import draw_line, line_for
-from mockup.render.scenes import Scene
+from mockup.render.scenes import Scene, Wish
+from mockup.render.thing_places import place_things
+from mockup.render.thing_sheets import footprint, sheets_of
+from mockup.render.things import PlacedThing
 from mockup.suite.suite import CutLineChoice, Suite
 from mockup.trade.limits import FLATLAY_WIDTH_MAX_PX, PICTURE_MAX_PX
 from mockup.trade.papers import Stock
@@ -62,7 +65,8 @@ class Shot:
     """One picture to take: which suite on which scene, how wide, its aspect, its cut line.
 
     `aspect` is width over height; the scene's own where it is None. `line` is the cut line drawn
-    along every die; a picture for a portfolio has none.
+    along every die; a picture for a portfolio has none. `things` are what the scene wants beside
+    the paper: none in a client's proof.
     """
 
     suite: Suite
@@ -70,6 +74,7 @@ class Shot:
     width_px: int
     aspect: float | None = None
     line: CutLineChoice | None = None
+    things: tuple[Wish, ...] = ()
 
 
 def flatlay_picture(shot: Shot, progress: Progress | None = None) -> Bytes:
@@ -99,7 +104,9 @@ def composed(shot: Shot) -> Composition:
     """Returns what lies where in a picture. Raises LimitError for one too large to take."""
     aspect = shot.scene.aspect if shot.aspect is None else shot.aspect
     _refuse_size(shot.width_px, round(shot.width_px / aspect))
-    return compose(shot.suite, shot.scene, aspect, shot.suite.scene.arrange)
+    composition = compose(shot.suite, shot.scene, aspect, shot.suite.scene.arrange)
+    things = place_things(shot.things, shot.scene, composition)
+    return replace(composition, things=things)
 
 
 def lit_scene(
@@ -115,13 +122,27 @@ def lit_scene(
     lit = LitScene(
         view.width_in,
         view.height_in,
-        settle(sheets, [each.lift_in for each in drawn]),
+        _stacked(sheets, [each.lift_in for each in drawn], composition.things, view),
         scene.surface,
         scene.window,
         scene.sky,
         shot.suite.scene.seed + 1,
     )
     return lit, ppi
+
+
+def _stacked(
+    papers: list[Sheet], lifts_in: list[float], things: tuple[PlacedThing, ...], view: View
+) -> tuple[Sheet, ...]:
+    """Returns all sheets at rest, bottom to top: things under the paper, paper, things on it."""
+    under = [thing for thing in things if thing.under]
+    over = [thing for thing in things if not thing.under]
+    rested = settle([*papers, *map(footprint, over)], [*lifts_in, *(t.lift_in for t in over)])
+    sheets = [sheet for thing in under for sheet in sheets_of(thing, view, Plane())]
+    sheets += rested[: len(papers)]
+    for thing, print_ in zip(over, rested[len(papers) :], strict=True):
+        sheets += sheets_of(thing, view, print_.plane)
+    return tuple(sheets)
 
 
 def _lit(shot: Shot, composition: Composition, progress: Progress | None) -> Bytes:

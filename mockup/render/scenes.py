@@ -6,7 +6,7 @@ import re
 import tomllib
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, Literal
 
 import numpy as np
 from PIL import Image
@@ -62,6 +62,22 @@ class Place(_Table):
     layer: int = 0
 
 
+class Wish(_Table):
+    """`[[things]]`: a thing a scene wants beside the paper, and where.
+
+    `where`: "empty" table, tucked "under" the paper, on a closed envelope's "flap", over an
+    "envelope"'s edge, or "outside" the picture with its shadow falling at `at` (shares of the
+    picture's width and height). `run_out` is the share that may lie beyond the picture's edge.
+    """
+
+    svg: str
+    where: Literal["empty", "under", "flap", "envelope", "outside"] = "empty"
+    angle_deg: Annotated[float, Field(ge=-360, le=360)] = 0.0
+    turn_deg: Annotated[float, Field(ge=0, le=180)] = 180.0
+    run_out: Annotated[float, Field(ge=0, le=0.9)] = 0.0
+    at: tuple[float, float] = (0.5, 0.5)
+
+
 class _SceneTable(_Table):
     about: str = ""
     aspect: str = "4:3"
@@ -71,6 +87,7 @@ class _SceneTable(_Table):
     lift: _Lift = _Lift()
     width_in: Annotated[float, Field(gt=1, le=100)] | None = None
     places: dict[str, Place] = {}
+    things: tuple[Wish, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -79,6 +96,7 @@ class Scene:
 
     `lift_in` is how far main pieces, other cards and envelopes are raised off what they rest on,
     as a stylist does with pads. Where `places` fixes pieces, `width_in` is the table's width.
+    `things` may lie beside the paper; their own drawings are looked for in `folder`.
     """
 
     name: str
@@ -90,6 +108,8 @@ class Scene:
     lift_in: dict[str, float]
     width_in: float | None
     places: dict[str, Place]
+    things: tuple[Wish, ...] = ()
+    folder: Path = Path()
 
 
 def scene_names() -> list[str]:
@@ -159,6 +179,8 @@ def _scene(name: str, folder: Path, table: _SceneTable) -> Scene:
         },
         table.width_in,
         dict(table.places),
+        table.things,
+        folder,
     )
 
 

@@ -32,27 +32,37 @@ from mockup.render.light.scene import (
     Sheet,
     bounds,
 )
-from mockup.render.things import Mark, Part, Spine, Thing
+from mockup.render.things import Mark, Part, PlacedThing, Spine
 
 Field = NDArray[np.floating]
 
 _FINE_PPI = 240.0  # modelled at least this finely, then averaged to the picture's pixels
 _DISTANCE_PPI = 160.0
 _BEVEL_SHARE = 0.2  # of the thickness, for parts that are cut and not rounded
+_ROOM_IN = 0.09  # between the table and a card on its pad
 _HOLLOW_IN = 0.03  # how far around a point its surroundings shade it
 _FIBRES = Grain((Band(8, 60, 0.10, 5.0),), (Band(8, 60, 0.05, 5.0),))
 
 
-def sheets_of(thing: Thing, to_table: Affine, view: View, rest: Plane) -> list[Sheet]:
+def sheets_of(placed: PlacedThing, view: View, rest: Plane) -> list[Sheet]:
     """Returns a thing's parts as sheets of the light scene, bottom to top.
 
-    `to_table` maps the thing's inches to the table's, `rest` is the plane it lies on.
+    `rest` is the plane it lies on. Under paper its parts are pressed down to what a card's pad
+    leaves room for.
     """
-    return [_sheet(part, to_table, view, rest) for part in thing.parts]
+    highest = max(max(part.lift_in) + part.thickness_in for part in placed.thing.parts)
+    press = min(1.0, _ROOM_IN / highest) if placed.under else 1.0
+    return [_sheet(part, placed.to_table, view, rest, press) for part in placed.thing.parts]
 
 
-def _sheet(part: Part, to_table: Affine, view: View, rest: Plane) -> Sheet:
-    area = _mapped(part.area, to_table)
+def footprint(placed: PlacedThing) -> Sheet:
+    """Returns the thing as one flat sheet, to find out how it comes to rest."""
+    hull = mapped(placed.thing.area, placed.to_table).convex_hull
+    return Sheet(_rings(hull), Flat((0, 0, 0)), thickness_in=0.0)
+
+
+def _sheet(part: Part, to_table: Affine, view: View, rest: Plane, press: float) -> Sheet:
+    area = mapped(part.area, to_table)
     rings = _rings(area)
     angle_deg = math.degrees(math.atan2(to_table.b, to_table.a))
     modelled = _modelled(part)
@@ -64,11 +74,11 @@ def _sheet(part: Part, to_table: Affine, view: View, rest: Plane) -> Sheet:
     return Sheet(
         rings,
         art,
-        _plane(part, to_table, rest),
+        _plane(part, to_table, rest, press),
         part.thickness_in,
         Material(part.grain, part.roughness, part.ior, bevel_in),
         angle_deg,
-        _curl(part, to_table, rings),
+        _curl(part, to_table, rings, press),
         relief=relief,
     )
 
@@ -104,7 +114,7 @@ def _surface(
 
 def _marked(mark: Mark, to_table: Affine, fine: View, colour: Field, height: Field) -> None:
     """Prints, presses or raises a mark on a part, in place, where it reaches."""
-    area = _mapped(mark.area, to_table)
+    area = mapped(mark.area, to_table)
     here = fine.within(area.buffer(mark.round_in).bounds, 1)
     left, top = here.offset_in(fine)
     window = np.s_[top : top + here.height_px, left : left + here.width_px]
@@ -206,27 +216,28 @@ def _hollows(height: Field, ppi: float) -> Field:
     return np.clip(1 - 1.6 * below, 0.35, 1)
 
 
-def _plane(part: Part, to_table: Affine, rest: Plane) -> Plane:
+def _plane(part: Part, to_table: Affine, rest: Plane, press: float) -> Plane:
     """Returns the plane of a part's underside: as high as it is lifted over what it lies on."""
     (x0, y0), (x1, y1) = (to_table.point(Point(*p)) for p in part.from_to)
-    near, far = part.lift_in
+    near, far = (lift_in * press for lift_in in part.lift_in)
     squared = max((x1 - x0) ** 2 + (y1 - y0) ** 2, 1e-9)
     gx, gy = (far - near) * (x1 - x0) / squared, (far - near) * (y1 - y0) / squared
     z0 = rest.z0_in + near - gx * x0 - gy * y0
     return Plane(z0, rest.gx + gx, rest.gy + gy)
 
 
-def _curl(part: Part, to_table: Affine, rings: Rings) -> Bow | None:
+def _curl(part: Part, to_table: Affine, rings: Rings, press: float) -> Bow | None:
     if not part.curl_in:
         return None
     (x0, y0), (x1, y1) = (to_table.point(Point(*p)) for p in part.from_to)
     left, top, right, bottom = bounds(rings)
     half = math.hypot(x1 - x0, y1 - y0) / 2
     turn = math.degrees(math.atan2(y1 - y0, x1 - x0))
-    return Bow((left + right) / 2, (top + bottom) / 2, turn, half, part.curl_in)
+    return Bow((left + right) / 2, (top + bottom) / 2, turn, half, part.curl_in * press)
 
 
-def _mapped(area: BaseGeometry, to_table: Affine) -> BaseGeometry:
+def mapped(area: BaseGeometry, to_table: Affine) -> BaseGeometry:
+    """Returns the image of an area under an affine map."""
     m = to_table
     return affine_transform(area, [m.a, m.c, m.b, m.d, m.e, m.f])
 

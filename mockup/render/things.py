@@ -104,6 +104,20 @@ class Thing:
         return unary_union([part.area for part in self.parts])
 
 
+@dataclass(frozen=True)
+class PlacedThing:
+    """A thing on the table: the map from its inches to the table's, and what it lies with.
+
+    `under` the paper it lies on the bare table, pressed flat; otherwise on whatever is there.
+    `lift_in` raises all of it: a branch that hangs outside the picture.
+    """
+
+    thing: Thing
+    to_table: Affine
+    under: bool = False
+    lift_in: float = 0.0
+
+
 def thing_names() -> list[str]:
     """Returns the names of the things that come with the program."""
     return sorted(path.stem for path in (shipped("scenes") / "things").glob("*.svg"))

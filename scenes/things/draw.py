@@ -99,7 +99,7 @@ def seal() -> None:
         for a in (2 * math.pi * k / 40 for k in range(40))
     ]
     wax = "#8f3b2b"
-    motif = wheel_moon(65, 65, 25, fill=wax, data_rise_in=0.014, data_round_in=0.016)
+    motif = wheel_moon(65, 65, 27.5, fill=wax, data_rise_in=0.022, data_round_in=0.02)
     write(
         "seal",
         130,
@@ -499,46 +499,31 @@ def twine() -> None:
 
 
 def branch() -> None:
-    """A leafy branch to hang outside the picture: only its shadow is seen."""
+    """Draws a leafy branch to hang outside the picture: one flat outline, only its shadow shows."""
     rng = random.Random(12)
-    parts: list[str] = []
+    shapes: list[str] = []
     stems = (
-        [(20, 900), (260, 700), (480, 520), (760, 330), (1050, 120)],
-        [(330, 640), (420, 420), (560, 260), (640, 60)],
-        [(560, 460), (800, 470), (1000, 400), (1180, 330)],
+        ([(20, 700), (260, 560), (480, 430), (760, 290), (980, 140)], 11),
+        ([(300, 540), (400, 380), (500, 240), (560, 90)], 8),
+        ([(520, 405), (740, 430), (920, 400), (1080, 370)], 8),
     )
-    for stem in stems:
-        line = curve(stem)
-        parts.append(
-            tag(
-                "path",
-                d=tapered(line, 16, 5),
-                fill="#5f6a55",
-                data_thickness_in=0.1,
-                data_lift_in=0.0,
-            )
-        )
-        for k in range(11):
-            (x, y), a = along(line, 0.16 + 0.084 * k)
-            turn = a + (-1) ** k * math.radians(rng.uniform(28, 62))
-            length = rng.uniform(190, 270)
-            shape, _ = leaf_shape(
-                (x, y),
-                turn,
-                length,
-                length * rng.uniform(0.2, 0.27),
-                (-1) ** k * rng.uniform(-0.12, 0.1),
-            )
-            parts.append(
-                tag(
-                    "path",
-                    d=shape,
-                    fill="#5f6a55",
-                    data_thickness_in=0.02,
-                    data_lift_in=f"{rng.uniform(-0.6, 0.6):.2f}",
-                )
-            )
-    write("branch", 1300, 950, "A branch outside the picture, for its shadow", *parts)
+    for stem, leaves in stems:
+        line = curve(list(stem))
+        shapes.append(tapered(line, 14, 4))
+        for k in range(leaves):
+            (x, y), a = along(line, 0.16 + 0.84 * k / (leaves - 1))
+            turn = a + (-1) ** k * math.radians(rng.uniform(28, 62)) * (k < leaves - 1)
+            length = rng.uniform(150, 230)
+            bend = (-1) ** k * rng.uniform(-0.12, 0.1)
+            shape, _ = leaf_shape((x, y), turn, length, length * rng.uniform(0.22, 0.30), bend)
+            shapes.append(shape)
+    write(
+        "branch",
+        1200,
+        760,
+        "A branch outside the picture, for its shadow",
+        tag("path", d=" ".join(shapes), fill="#5f6a55", data_thickness_in=0.02),
+    )
 
 
 def folded(ways: list[list[XY]], width: float) -> list[tuple[list[XY], list[str]]]:

@@ -1,0 +1,267 @@
+"""Where things lie beside the paper: on empty table, on an envelope, or outside the picture.
+
+The table is a grid of tenths of an inch. A drawing is tried at every node and at several turns
+(correlation of masks), and lies where there is most room. It never lies on a piece.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+from shapely import Polygon, box, unary_union
+from shapely.geometry.base import BaseGeometry
+
+from mockup.envelopes.views import ClosedBack, OpenBack
+from mockup.geometry.affine import Affine, rotation, translation
+from mockup.geometry.flatten import ring
+from mockup.geometry.offset import polygons_of
+from mockup.geometry.outline import Outline
+from mockup.geometry.point import Point
+from mockup.pixels import View
+from mockup.render.composition import Composition, LaidEnvelope, outline_points
+from mockup.render.coverage import coverage
+from mockup.render.light.scene import Window
+from mockup.render.scenes import Scene, Wish
+from mockup.render.thing_sheets import mapped
+from mockup.render.things import PlacedThing, Thing, read_thing
+
+Grid = NDArray[np.float64]
+
+_PPI = 10.0
+_AIR_IN = 0.22  # between a thing and paper it does not touch
+_HIDDEN = (0.12, 0.40)  # share of a tucked thing that paper hides
+_ON_ENVELOPE = (0.30, 0.85)  # share of a thing that lies over an envelope's edge
+_TURN_STEP_DEG = 15.0
+_TIP_IN = 0.12  # a seal's middle lies this far inside the flap's tip
+_LOWEST_IN, _HIGHEST_IN = 1.0, 30.0  # how high a branch outside the picture may hang
+
+
+@dataclass(frozen=True)
+class _Table:
+    """The table as areas: all paper, each envelope's free paper, things laid so far."""
+
+    composition: Composition
+    window: Window
+    paper: BaseGeometry
+    things: BaseGeometry
+
+    @property
+    def frame(self) -> tuple[float, float]:
+        """Width and height of the picture, inches."""
+        return self.composition.frame.width_in, self.composition.frame.height_in
+
+
+def place_things(
+    wishes: Sequence[Wish], scene: Scene, composition: Composition
+) -> tuple[PlacedThing, ...]:
+    """Returns the things that find a place; one for which there is no room is left out.
+
+    Raises SuiteError, InputError and LimitError as reading a thing does.
+    """
+    paper = unary_union([Polygon(outline_points(each)) for each in composition.laid])
+    table = _Table(composition, scene.window, paper, Polygon())
+    placed: list[PlacedThing] = []
+    for wish in wishes:
+        thing = read_thing(wish.svg, scene.folder)
+        found = _PLACES[wish.where](wish, thing, table)
+        if found is not None:
+            placed.append(found)
+            covered = mapped(thing.area, found.to_table)
+            table = replace(table, things=unary_union([table.things, covered]))
+    return tuple(placed)
+
+
+def _empty(wish: Wish, thing: Thing, table: _Table) -> PlacedThing | None:
+    near = table.paper.buffer(_AIR_IN)
+    free = table.paper.buffer(_AIR_IN / 2)
+
+    def clear(area: BaseGeometry) -> bool:
+        return not area.intersects(free)
+
+    return _roomiest(wish, thing, table, near, (0.0, 0.0), table.things, clear)
+
+
+def _under(wish: Wish, thing: Thing, table: _Table) -> PlacedThing | None:
+    def whole(area: BaseGeometry) -> bool:
+        # What shows hangs together: no tip looks out again on the paper's other side.
+        return len(polygons_of(area.buffer(0.05).difference(table.paper))) == 1
+
+    found = _roomiest(wish, thing, table, table.paper, _HIDDEN, table.things, whole)
+    return found and replace(found, under=True)
+
+
+def _envelope(wish: Wish, thing: Thing, table: _Table) -> PlacedThing | None:
+    """Returns a place over the edge of an envelope, clear of its flap, its liner and all else."""
+    laid = table.composition.laid
+    for number, each in enumerate(laid):
+        if not isinstance(each, LaidEnvelope):
+            continue
+        body = Polygon(outline_points(each))
+        others = [Polygon(outline_points(o)) for k, o in enumerate(laid) if k != number]
+        show = _shape(_worth_seeing(each.back), each.placed.to_table)
+        closed = unary_union([*others, table.things, show]).buffer(_AIR_IN)
+        found = _roomiest(wish, thing, table, body, _ON_ENVELOPE, closed)
+        if found is not None:
+            return found
+    return None
+
+
+def _flap(wish: Wish, thing: Thing, table: _Table) -> PlacedThing | None:
+    """Returns a place on the tip of a closed envelope's flap that nothing lies on."""
+    laid = table.composition.laid
+    for number, each in enumerate(laid):
+        if not (isinstance(each, LaidEnvelope) and isinstance(each.back, ClosedBack)):
+            continue
+        points = ring(each.back.flap.outer)
+        tip = points[points[:, 1].argmax()]
+        at = each.placed.to_table.point(Point(float(tip[0]), float(tip[1]) - _TIP_IN))
+        placed = PlacedThing(thing, _laid(at, each.placed.angle_deg + wish.angle_deg))
+        above = [Polygon(outline_points(o)) for o in laid[number + 1 :]]
+        taken = unary_union([*above, table.things])
+        area = mapped(thing.area, placed.to_table)
+        if not area.intersects(taken) and _share_outside(area, table) == 0:
+            return placed
+    return None
+
+
+def _outside(wish: Wish, thing: Thing, table: _Table) -> PlacedThing | None:
+    """Returns a place beyond the picture, as low as can be, from where the shadow falls at `at`."""
+    width, height = table.frame
+    at = np.array([wish.at[0] * width, wish.at[1] * height, 0.0])
+    away = _window_middle(table.window, width, height) - at
+    for lift_in in np.arange(_LOWEST_IN, min(_HIGHEST_IN, 0.5 * away[2]), 0.5):
+        x, y, _ = at + away * (lift_in / away[2])
+        to_table = _laid(Point(float(x), float(y)), wish.angle_deg)
+        if _share_outside(mapped(thing.area, to_table), table) == 1:
+            return PlacedThing(thing, to_table, lift_in=float(lift_in))
+    return None
+
+
+_PLACES: dict[str, Callable[[Wish, Thing, _Table], PlacedThing | None]] = {
+    "empty": _empty,
+    "under": _under,
+    "envelope": _envelope,
+    "flap": _flap,
+    "outside": _outside,
+}
+
+
+def _window_middle(window: Window, width: float, height: float) -> Grid:
+    """Returns the middle of the window, (x, y, z) in table inches."""
+    azimuth, elevation = math.radians(window.azimuth_deg), math.radians(window.elevation_deg)
+    level = window.distance_in * math.cos(elevation)
+    return np.array(
+        [
+            width / 2 + level * math.sin(azimuth),
+            height / 2 - level * math.cos(azimuth),
+            window.distance_in * math.sin(elevation),
+        ]
+    )
+
+
+def _roomiest(
+    wish: Wish,
+    thing: Thing,
+    table: _Table,
+    ground: BaseGeometry,
+    on_ground: tuple[float, float],
+    closed: BaseGeometry,
+    accepts: Callable[[BaseGeometry], bool] = lambda area: not area.is_empty,
+) -> PlacedThing | None:
+    """Returns the place with most room where the share on `ground` is as asked, none on `closed`.
+
+    A turn away from the one wished for costs a little, and so does running out of the picture.
+    `accepts` has the last word on a place.
+    """
+    width, height = table.frame
+    reach = math.hypot(thing.width_in, thing.height_in) / 2 + 2 / _PPI
+    # The grid is wider than the picture by what may lie outside it.
+    view = View(
+        -reach,
+        -reach,
+        math.ceil((width + 2 * reach) * _PPI),
+        math.ceil((height + 2 * reach) * _PPI),
+        _PPI,
+    )
+    frame = _frame(table, 0.0 if wish.run_out else _AIR_IN)
+    crowd = _blurred(_mask(unary_union([table.paper, table.things]), view))
+    fields = [np.fft.rfft2(grid) for grid in (_mask(ground, view), _mask(closed, view))]
+    fields += [np.fft.rfft2(grid) for grid in (_mask(frame, view), crowd)]
+    found: list[tuple[float, Affine]] = []
+    for angle_deg in _turns(wish):
+        around = rotation(angle_deg)
+        on, off, inside, near = _shares(mapped(thing.area, around), fields, view)
+        ok = (on >= on_ground[0] - 0.002) & (on <= on_ground[1] + 0.002) & (off < 0.002)
+        ok &= inside >= 1 - wish.run_out - 0.002
+        cost = near + 0.25 * (1 - inside) + 0.1 * _turned(angle_deg, wish.angle_deg) / 180
+        cost = np.where(ok, cost, np.inf)
+        row, column = np.unravel_index(int(cost.argmin()), cost.shape)
+        if np.isfinite(cost[row, column]):
+            at = translation(view.left_in + column / _PPI, view.top_in + row / _PPI)
+            found.append((float(cost[row, column]), at @ around))
+    for _, to_table in sorted(found):
+        if accepts(mapped(thing.area, to_table)):
+            return PlacedThing(thing, to_table)
+    return None
+
+
+def _shares(area: BaseGeometry, fields: list[NDArray[np.complex128]], view: View) -> Iterator[Grid]:
+    """Yields, for each field, its mean under the area, by where the area's origin lies."""
+    rows, columns = view.height_px, view.width_px
+    # The origin in the middle of the grid; correlation then moves it to every node.
+    centred = View(-(columns // 2) / _PPI, -(rows // 2) / _PPI, columns, rows, _PPI)
+    mask = np.fft.ifftshift(_mask(area, centred))
+    spectrum = np.conj(np.fft.rfft2(mask)) / mask.sum()
+    for field in fields:
+        yield np.fft.irfft2(field * spectrum, s=(rows, columns))
+
+
+def _mask(area: BaseGeometry, view: View) -> Grid:
+    total = np.zeros((view.height_px, view.width_px))
+    for polygon in polygons_of(area):
+        edges = (polygon.exterior, *polygon.interiors)
+        rings = [np.asarray(edge.coords, dtype=np.float64)[:-1] for edge in edges]
+        total = np.maximum(total, coverage(rings, view))
+    return total
+
+
+def _blurred(grid: Grid) -> Grid:
+    """Returns a grid smoothed over about an inch and a half, at its own size."""
+    fy, fx = np.fft.fftfreq(grid.shape[0])[:, None], np.fft.rfftfreq(grid.shape[1])[None, :]
+    spread = 0.8 * _PPI
+    soft = np.exp(-2 * (math.pi * spread) ** 2 * (fx * fx + fy * fy))
+    return np.fft.irfft2(np.fft.rfft2(grid) * soft, s=grid.shape)
+
+
+def _turns(wish: Wish) -> list[float]:
+    many = int(wish.turn_deg // _TURN_STEP_DEG)
+    return [wish.angle_deg + k * _TURN_STEP_DEG for k in range(-many, many + 1)]
+
+
+def _turned(angle_deg: float, wished_deg: float) -> float:
+    return abs((angle_deg - wished_deg + 180) % 360 - 180)
+
+
+def _laid(at: Point, angle_deg: float) -> Affine:
+    return translation(*at) @ rotation(angle_deg)
+
+
+def _share_outside(area: BaseGeometry, table: _Table) -> float:
+    return area.difference(_frame(table, 0.0)).area / area.area
+
+
+def _frame(table: _Table, inset_in: float) -> Polygon:
+    width, height = table.frame
+    return box(inset_in, inset_in, width - inset_in, height - inset_in)
+
+
+def _worth_seeing(back: OpenBack | ClosedBack) -> Outline:
+    return back.liner.outer if isinstance(back, OpenBack) else back.flap.outer
+
+
+def _shape(outline: Outline, to_table: Affine) -> Polygon:
+    return Polygon(ring(outline.mapped(to_table), 0.01))
