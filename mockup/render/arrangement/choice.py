@@ -40,9 +40,10 @@ def arrange(items: Sequence[Item], aspect: float, seed: int = 0, nth: int = 1) -
         rng = Random(f"{seed}/{batch}")
         apart = APART * 0.6 ** (batch // ROUNDS_AS_STRICT)
         tried = [found(table, rng, upright=k % UPRIGHT_EVERY == 2) for k in range(starts)]
-        for one in sorted(tried, key=lambda each: each.total):
-            if batch < ROUNDS_AS_STRICT and _blemished(one):
-                continue
+        ranked = sorted(tried, key=lambda each: each.total)
+        fine = [one for one in ranked if not _blemished(one)]
+        strict = batch < ROUNDS_AS_STRICT and (fine or kept)
+        for one in fine if strict else ranked:
             if any(_distance(table, one, other) < apart for other in kept):
                 continue
             arrangement = _told(table, one)
