@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 
 from mockup.errors import SuiteError, nearest
 from mockup.render.light.lattice import Field
-from mockup.render.light.scene import Band, Grain
+from mockup.render.light.scene import Band, Grain, Lines
 
 BLOCK = (128, 512)  # the largest block (rows, columns) ever asked of a tile
 _PERIOD_IN = 3.6
@@ -27,17 +27,18 @@ GRAINS: dict[str, Grain] = {
     "eggshell": Grain((Band(9, 45, 0.030), Band(0.6, 3, 0.007)), (Band(4, 40, 0.005),)),
     "cotton": Grain((Band(8, 42, 0.052), Band(0.6, 3, 0.010)), (Band(4, 45, 0.008),)),
     "laid": Grain(
-        (
-            Band(21, 25, 0.030, 24.0),
-            Band(0.9, 1.1, 0.010, 24.0, 90.0),
-            Band(12, 50, 0.018),
-            Band(0.6, 3, 0.008),
-        ),
-        (Band(21, 25, 0.006, 24.0), Band(5, 40, 0.006)),
+        (Band(20, 26, 0.014, 60.0), Band(12, 50, 0.014), Band(0.6, 3, 0.008)),
+        (Band(20, 26, 0.005, 60.0), Band(5, 40, 0.006)),
+        lines=(Lines(22.0, 0.030), Lines(1.0, 0.006, 90.0)),
     ),
     "kraft": Grain(
-        (Band(10, 60, 0.026, 2.0), Band(0.6, 3, 0.010)),
-        (Band(6, 60, 0.045, 6.0), Band(6, 60, 0.03, 6.0, 70.0), Band(1, 6, 0.015)),
+        (Band(10, 60, 0.024, 1.6), Band(0.6, 3, 0.010)),
+        (
+            Band(18, 110, 0.020, 9.0, 12.0),
+            Band(18, 110, 0.018, 9.0, -38.0),
+            Band(18, 110, 0.016, 9.0, 74.0),
+            Band(3, 30, 0.012),
+        ),
     ),
     "vellum": Grain((Band(15, 70, 0.008), Band(0.5, 2, 0.010)), (Band(2, 14, 0.012),)),
     "envelope": Grain((Band(10, 50, 0.022), Band(0.6, 3, 0.010)), (Band(5, 40, 0.008),)),
@@ -67,7 +68,8 @@ def grain_named(grain: str | Grain) -> Grain:
 
 def is_even(grain: Grain) -> bool:
     """Tells whether a grain looks the same in every direction, so that turning it is idle."""
-    return all(band.stretch == 1 for band in (*grain.relief, *grain.mottle))
+    bands = (*grain.relief, *grain.mottle)
+    return not grain.lines and all(band.stretch == 1 for band in bands)
 
 
 def tile(grain: Grain, ppi: float, angle_deg: float, seed: int) -> Tile:
@@ -96,10 +98,27 @@ def noise(
         turn = np.complex64(-2j * math.pi)
         values[0] = np.fft.irfft2(relief * (fx * turn), s=shape) * drift
         values[1] = np.fft.irfft2(relief * (fy * turn), s=shape) * drift
+        for lines in grain.lines:
+            _add_lines(values, lines, ppi, angle_deg, drift)
     if grain.mottle:
         mottle = _amplitude(grain.mottle, fx, fy, angle_deg, False)
         values[2] += np.fft.irfft2(spectrum[::-1] * mottle, s=shape)
     return values
+
+
+def _add_lines(values: Field, lines: Lines, ppi: float, angle_deg: float, drift: Field) -> None:
+    """Adds straight wires' marks to the normals, at the nearest pitch and angle without a seam."""
+    _, height, width = values.shape
+    turn = math.radians(angle_deg + lines.along_deg)
+    # Across the lines, in whole cycles over the tile.
+    kx = round(-math.sin(turn) * lines.per_in * width / ppi)
+    ky = round(math.cos(turn) * lines.per_in * height / ppi)
+    phase_x = (2 * math.pi * kx / width) * np.arange(width)
+    phase_y = (2 * math.pi * ky / height) * np.arange(height)[:, None]
+    seen = np.sinc(kx / width) * np.sinc(ky / height)  # a pixel averages, as above
+    slope = lines.rms * math.sqrt(2) * seen * np.cos(phase_x + phase_y) * drift
+    values[0] += slope * -math.sin(turn)
+    values[1] += slope * math.cos(turn)
 
 
 def at_block(

@@ -63,12 +63,22 @@ class Band:
 
 
 @dataclass(frozen=True)
+class Lines:
+    """Even straight lines, so many an inch, of a given rms slope, as a mould's wires leave."""
+
+    per_in: float
+    rms: float
+    along_deg: float = 0.0
+
+
+@dataclass(frozen=True)
 class Grain:
     """A paper's surface: relief bands (rms of slope) and mottle bands (rms of reflectance)."""
 
     relief: tuple[Band, ...]
     mottle: tuple[Band, ...] = ()
     unevenness: float = 0.25  # how much the relief's strength itself drifts over the sheet
+    lines: tuple[Lines, ...] = ()
 
 
 @dataclass(frozen=True)
