@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Generator
+from contextlib import contextmanager
+
 import pymupdf
 from pymupdf import mupdf
 
@@ -19,14 +22,16 @@ def inspect_page(opened: pymupdf.Page, page: ArtPage, placement: Placement) -> I
     not printed, are read as well and told apart.
     """
     document = opened.parent
+    assert document is not None
     layers = _layers(document)
     painted, clips = _recorded(opened, placement)
     unseen = {layer.name for layer in layers if not (layer.shown and layer.printed)}
     hidden: tuple[Painted, ...] = ()
     hidden_clips: tuple[Clip, ...] = clips
     if unseen:
-        _show_all(document)
-        everything, hidden_clips = _recorded(opened, placement)
+        with _all_shown(document) as shown:
+            assert opened.number is not None
+            everything, hidden_clips = _recorded(shown[opened.number], placement)
         hidden = tuple(each for each in everything if each.layer in unseen)
         painted = tuple(each for each in painted if each.layer not in unseen)
     live, unembedded = _fonts(opened)
@@ -48,21 +53,32 @@ def _recorded(
 
 def _layers(document: pymupdf.Document) -> tuple[Layer, ...]:
     layers: list[Layer] = []
+    default = document.get_layer(-1) or {}  # none in a file without layers
+    off, on = set(default.get("off", ())), set(default.get("on", ()))
+    all_off = default.get("basestate") == "OFF"
     for xref, group in document.get_ocgs().items():
+        shown = xref in on if all_off else xref not in off
         printing = document.xref_get_key(xref, "Usage/Print/PrintState")[1]
         step = document.xref_get_key(xref, "GTS_Metadata/GTS_ProcStepsType")
         step_name = step[1].lstrip("/") if step[0] == "name" else None
-        layers.append(Layer(group["name"], bool(group["on"]), printing != "/OFF", step_name))
+        layers.append(Layer(group["name"], shown, printing != "/OFF", step_name))
     return tuple(layers)
 
 
-def _show_all(document: pymupdf.Document) -> None:
-    """Turns every layer on, in memory only."""
-    groups = list(document.get_ocgs())
-    document.set_layer(-1, on=groups, off=[])
+@contextmanager
+def _all_shown(document: pymupdf.Document) -> Generator[pymupdf.Document]:
+    """Yields a copy in memory with every layer on: which layers show is settled on opening."""
+    copy = pymupdf.open(stream=document.tobytes(), filetype="pdf")
+    groups = list(copy.get_ocgs())
+    copy.set_layer(-1, on=groups, off=[])
     for xref in groups:
-        if document.xref_get_key(xref, "Usage/Print/PrintState")[1] == "/OFF":
-            document.xref_set_key(xref, "Usage/Print/PrintState", "/ON")
+        copy.xref_set_key(xref, "Usage", "null")
+    shown = pymupdf.open(stream=copy.tobytes(), filetype="pdf")
+    try:
+        yield shown
+    finally:
+        copy.close()
+        shown.close()
 
 
 def _fonts(opened: pymupdf.Page) -> tuple[tuple[str, ...], tuple[str, ...]]:

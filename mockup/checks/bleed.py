@@ -23,6 +23,7 @@ CHECK = "bleed"
 STEP_IN = 0.01  # between the lines along the cut
 JUST_INSIDE_IN = 0.02  # art that comes this near the cut is meant to reach it
 LOOK_INSIDE_IN = 0.1
+ABRUPT = 0.5  # share of the ink at the cut that is lost within three pixels, at an end
 INK = 3.0  # 255ths darker than paper: a tint of 2 %
 ALONG_LEAST_IN = (
     0.2  # an end shorter than this along the cut is the end of a shape, not of a ground
@@ -129,7 +130,7 @@ def _smooth(context: PageContext, points: NDArray[np.float64]) -> NDArray[np.flo
     fx, fy = (x - column)[:, None].astype(np.float32), (y - row)[:, None].astype(np.float32)
     top = picture[row, column] * (1 - fx) + picture[row, column + 1] * fx
     bottom = picture[row + 1, column] * (1 - fx) + picture[row + 1, column + 1] * fx
-    return top * (1 - fy) + bottom * fy
+    return (top * (1 - fy) + bottom * fy).astype(np.float32)
 
 
 def _reaches(
@@ -156,7 +157,9 @@ def _reaches(
     holes = (darkness[:, :first] <= INK).any(axis=1)
     pattern = again.any(axis=1) & ((gap_in > HAIRLINE_IN) | holes)
     well = (level <= INK) | (ends >= steps) | pattern | (reach > wanted - SHORT_BY_IN)
-    well |= darkness[rows, np.clip(ends, 0, steps - 1)] > INK + 0.08 * level
+    end = np.clip(ends, 3, steps - 1)
+    fall = darkness[rows, end - 3] - darkness[rows, end]
+    well |= fall < np.maximum(INK, ABRUPT * level)  # a wash that fades out ends nowhere
     return np.where(well, np.nan, reach)
 
 

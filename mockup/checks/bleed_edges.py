@@ -23,6 +23,7 @@ SEEN = 12.0
 REPEATED_LEAST = 4
 REPEATED_WITHIN = 0.1
 WIDEST_END_IN = 0.3
+SIMPLE_POINTS = 16
 
 
 @dataclass(frozen=True)
@@ -40,7 +41,9 @@ def short_edges(context: PageContext) -> dict[int, ShortBleed]:
     """Returns which shapes, drawn as paths or placed as images, end along the cut too soon."""
     found: dict[int, ShortBleed] = {}
     for k, part in enumerate(context.parts.all):
-        if part.place not in ("crossing", "bleeding") or part.is_type or k in context.lettered:
+        if part.place not in ("crossing", "bleeding") or part.is_type:
+            continue
+        if k in context.lettered or k in context.texture:
             continue
         short = _short_end(part, context)
         if short is not None:
@@ -81,7 +84,8 @@ def _short_end(part: Part, context: PageContext) -> ShortBleed | None:
     ring = _outline(part)
     if ring is None:
         return None
-    middles, directions, lengths = _segments(ring, part.place == "bleeding")
+    only_long = part.place == "bleeding" and len(ring) > SIMPLE_POINTS
+    middles, directions, lengths = _segments(ring, only_long)
     if not len(middles):
         return None
     signed = context.zones.signed(middles)
@@ -123,7 +127,7 @@ def _segments(
 ) -> tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.float64]]:
     """Returns the middles, unit directions and lengths of short pieces of a ring's sides.
 
-    Of shapes that bleed somewhere only long straight sides are looked at.
+    Of intricate shapes that bleed somewhere only long straight sides are looked at.
     """
     steps = np.hypot(*np.diff(ring, axis=0).T)
     kept = steps > (LONG_IN if only_long else 1e-9)
@@ -163,12 +167,11 @@ def _faces_out(
 
 
 def _least_length(part: Part, context: PageContext) -> float:
-    if part.place == "bleeding":
+    if part.place == "bleeding" and len(part.ring) > SIMPLE_POINTS:
         return LONG_IN
-    crossing = part.area().intersection(context.zones.edge).length
-    if part.painted.pen is not None:
-        crossing = max(crossing, part.painted.pen.width_in)
-    return max(min(SHARE * crossing, WIDEST_END_IN), 0.002)
+    crossing = part.area().intersection(context.zones.edge)
+    pieces = [piece.length for piece in getattr(crossing, "geoms", [crossing]) if piece.length > 0]
+    return max(min(SHARE * min(pieces, default=0.0), WIDEST_END_IN), 0.002)
 
 
 def _changes(

@@ -89,7 +89,7 @@ class DieZones:
         rings = [self.cut.exterior, *self.cut.interiors]
         pairs = [np.asarray(ring.coords) for ring in rings]
         ends = np.concatenate([np.stack([p[:-1], p[1:]], axis=1) for p in pairs])
-        return shapely.linestrings(ends)
+        return np.asarray(shapely.linestrings(ends), np.object_)
 
     @cached_property
     def _tree(self) -> shapely.STRtree:

@@ -12,8 +12,12 @@ from mockup.checks.parts import Part
 
 HEIGHT_IN = (0.02, 1.0)  # letters outside these heights are not looked for
 LEAST = 3
-GAP_HEIGHTS = 1.2  # a wider gap than this many letter heights ends a row
-ALIKE = 0.06  # ornaments repeat the same shape; letters of a word differ in width by more
+GAP_HEIGHTS = 0.8  # a wider gap than this many letter heights ends a word
+ASPECTS = (0.2, 1.7)
+STANDING = 0.6  # share of a word's letters that stand on its baseline
+STANDING_WITHIN = 0.15  # of a letter's height
+SAME_WITHIN = 0.03  # ornaments repeat one width; of a word's letters, fewer than this share do
+SAME_SHARE = 0.75
 
 
 @dataclass(frozen=True)
@@ -25,23 +29,50 @@ class Row:
 
 
 def outlined_rows(parts: Sequence[Part]) -> list[Row]:
-    """Returns the rows of letters among filled sub-paths; upright, or lying along one line.
+    """Returns the words of upright letters among filled sub-paths; their counters are members too.
 
-    A row is a chain of shapes of one ink and like height, close together, most of them standing on
-    one baseline, and not all the same shape. Type along a curve is not seen as a row.
+    A word is a chain of shapes of one ink and like height, close together, most of them standing on
+    one baseline, and not all of one width. Type along a curve is not seen as a word.
     """
-    able = [k for k, part in enumerate(parts) if _may_be_letter(part)]
-    rows: list[Row] = []
+    counters = _counters(parts)
     inks: dict[object, list[int]] = {}
-    for k in able:
-        inks.setdefault((parts[k].painted.ink, parts[k].painted.layer), []).append(k)
+    for k, part in enumerate(parts):
+        if k not in counters and _may_be_letter(part):
+            inks.setdefault((part.painted.ink, part.painted.layer), []).append(k)
+    inside: dict[int, list[int]] = {}
+    for counter, letter in counters.items():
+        inside.setdefault(letter, []).append(counter)
+    rows: list[Row] = []
     for members in inks.values():
         boxes = np.array([parts[k].box for k in members])
+        widths = np.array([parts[k].whole_width_in for k in members])
         for chain in _chains(boxes):
-            if _stands_as_letters(boxes[chain]):
+            if _stands_as_letters(boxes[chain], widths[chain]):
                 height = float(np.median(boxes[chain][:, 3] - boxes[chain][:, 1]))
-                rows.append(Row(tuple(members[k] for k in chain), height))
+                letters = [members[k] for k in chain]
+                within = [c for letter in letters for c in inside.get(letter, [])]
+                rows.append(Row((*letters, *within), height))
     return rows
+
+
+def _counters(parts: Sequence[Part]) -> dict[int, int]:
+    """Returns the sub-paths that lie inside another one of the same object, and which one."""
+    objects: dict[int, list[int]] = {}
+    for k, part in enumerate(parts):
+        if part.painted.kind == "path" and part.painted.pen is None:
+            objects.setdefault(part.index, []).append(k)
+    found: dict[int, int] = {}
+    for members in objects.values():
+        if len(members) < 2:
+            continue
+        boxes = np.array([parts[k].box for k in members])
+        low = (boxes[:, None, :2] <= boxes[None, :, :2] + 1e-6).all(axis=2)
+        high = (boxes[:, None, 2:] >= boxes[None, :, 2:] - 1e-6).all(axis=2)
+        small = np.array([parts[k].box.height <= HEIGHT_IN[1] for k in members])
+        around = low & high & small[:, None] & ~np.eye(len(members), dtype=bool)
+        for inner in np.flatnonzero(around.any(axis=0)):
+            found[members[inner]] = members[int(np.argmax(around[:, inner]))]
+    return found
 
 
 def _may_be_letter(part: Part) -> bool:
@@ -64,7 +95,7 @@ def _chains(boxes: NDArray[np.float64]) -> list[NDArray[np.int64]]:
             last = boxes[row[-1]]
             reach = max(float(boxes[m][2]) for m in row[-4:])
             tall = max(height, last[3] - last[1])
-            if left - reach > GAP_HEIGHTS * tall and left - reach > 0.15:
+            if left - reach > GAP_HEIGHTS * tall:
                 done.append(row)
                 continue
             still.append(row)
@@ -80,13 +111,12 @@ def _chains(boxes: NDArray[np.float64]) -> list[NDArray[np.int64]]:
     return [np.array(row) for row in [*done, *open_rows] if len(row) >= LEAST]
 
 
-def _stands_as_letters(boxes: NDArray[np.float64]) -> bool:
+def _stands_as_letters(boxes: NDArray[np.float64], whole_widths: NDArray[np.float64]) -> bool:
     widths, heights = boxes[:, 2] - boxes[:, 0], boxes[:, 3] - boxes[:, 1]
-    aspect = np.median(widths / heights)
-    if not 0.2 <= aspect <= 1.7:
+    if not ASPECTS[0] <= np.median(widths / heights) <= ASPECTS[1]:
         return False
-    height = np.median(heights)
-    baseline = np.median(boxes[:, 3])
-    standing = np.mean(np.abs(boxes[:, 3] - baseline) < 0.15 * height)
-    varied = np.std(widths) / np.mean(widths) > ALIKE
-    return bool(standing >= 0.5 and varied)
+    off = np.abs(boxes[:, 3] - np.median(boxes[:, 3]))
+    standing = np.mean(off < STANDING_WITHIN * np.median(heights))
+    usual = np.median(whole_widths)
+    same = np.mean(np.abs(whole_widths - usual) < SAME_WITHIN * usual)
+    return bool(standing >= STANDING and same < SAME_SHARE)

@@ -1,8 +1,7 @@
 """Which marks have to stay clear of the cut, and which are meant to run off it.
 
-Type has to. So has a mark that stands by itself. What bleeds has not, nor has texture: small marks
-among many of their like, some of which run over the cut or on beyond it. A border that follows the
-cut is told apart, for there the trouble is unevenness.
+Type has to. So has a mark that stands by itself. What bleeds has not, nor has texture. A border
+that follows the cut is told apart, for there the trouble is unevenness.
 """
 
 from __future__ import annotations
@@ -18,17 +17,12 @@ from shapely.geometry.base import BaseGeometry
 
 from mockup.checks.die_zones import DieZones
 from mockup.checks.image_marks import image_marks
-from mockup.checks.lettering import Row
 from mockup.checks.page_context import PageContext
 from mockup.checks.parts import Part, densified
 
 Kind = Literal["type", "line", "mark"]
 
 DISPLAY_IN = 0.6  # letters taller than this that run to the bleed's end do so on purpose
-TEXTURE_REACH_IN = 1.0
-TEXTURE_LEAST = 8  # like marks near by
-TEXTURE_OFF = 3  # of them run over the cut or lie beyond it
-LIKE_SIZE = 8.0
 LINE_THIN_IN = 0.04
 LINE_LONG_IN = 0.25
 GROUND_SHARE = 0.5
@@ -74,16 +68,16 @@ def sort_marks(context: PageContext) -> Marks:
     lettered = context.lettered
     borders, bordering = _borders(parts, context.zones)
     apart = bordering | _grounds(parts, context) | set(context.short_ends)
-    texture = _texture(parts, lettered)
     near: list[Mark] = []
     points: list[NDArray[np.float64]] = []
+    cut_words = _cut_words(context)
     for k, part in enumerate(parts):
-        if k in apart or part.place == "outside":
+        if k in apart or (part.place == "outside" and k not in cut_words):
             continue
         is_type = part.is_type or k in lettered
         if part.place == "bleeding" and not (is_type and part.box.height < DISPLAY_IN):
             continue
-        if k in texture and not is_type:
+        if k in context.texture and not is_type:
             continue
         if part.place == "calm":
             points.append(part.ring)
@@ -97,6 +91,18 @@ def sort_marks(context: PageContext) -> Marks:
     return Marks(tuple(near), tuple(borders), together)
 
 
+def _cut_words(context: PageContext) -> set[int]:
+    """Returns the letters off the card whose word or run begins or goes on upon it."""
+    words: dict[object, list[int]] = {}
+    for k, part in enumerate(context.parts.all):
+        if k in context.lettered:
+            words.setdefault(context.lettered[k].members, []).append(k)
+        elif part.is_type:
+            words.setdefault(part.index, []).append(k)
+    places = {word: {context.parts.all[k].place for k in own} for word, own in words.items()}
+    return {k for word, own in words.items() if places[word] != {"outside"} for k in own}
+
+
 def _mark(part: Part, is_type: bool) -> Mark | None:
     area = part.area()
     if area.is_empty:
@@ -107,7 +113,7 @@ def _mark(part: Part, is_type: bool) -> Mark | None:
         if thickness < LINE_THIN_IN and part.size_in > LINE_LONG_IN:
             kind = "line"
     text = part.painted.lettering.text if part.painted.lettering else ""
-    return Mark(kind, area, part.place in ("crossing", "bleeding"), text)
+    return Mark(kind, area, part.place not in ("near", "calm"), text)
 
 
 def _grounds(parts: Sequence[Part], context: PageContext) -> set[int]:
@@ -119,38 +125,6 @@ def _grounds(parts: Sequence[Part], context: PageContext) -> set[int]:
         if part.closed and part.painted.pen is None
         and part.box.width * part.box.height > GROUND_SHARE * card
     }  # fmt: skip
-
-
-def _texture(parts: Sequence[Part], lettered: dict[int, Row]) -> set[int]:
-    """Returns the marks that are texture: like ones near by run over the cut or lie beyond it."""
-    suspects = [
-        k for k, part in enumerate(parts) if part.place in ("near", "crossing") and not part.is_type
-    ]
-    if not suspects:
-        return set()
-    drawn = np.array(
-        [k for k, part in enumerate(parts) if part.painted.kind == "path" and k not in lettered]
-    )
-    if len(drawn) < TEXTURE_LEAST:
-        return set()
-    boxes = np.array([parts[k].box for k in drawn])
-    sizes = np.array([parts[k].size_in for k in drawn])
-    off = np.array([parts[k].place in ("bleeding", "outside") for k in drawn])
-    crossing = np.array([parts[k].place == "crossing" for k in drawn])
-    found: set[int] = set()
-    for k in suspects:
-        part = parts[k]
-        gap = np.maximum(
-            np.maximum(boxes[:, 0] - part.box.right, part.box.left - boxes[:, 2]),
-            np.maximum(boxes[:, 1] - part.box.bottom, part.box.top - boxes[:, 3]),
-        )
-        like = (sizes < LIKE_SIZE * part.size_in) & (sizes > part.size_in / LIKE_SIZE)
-        like &= gap < TEXTURE_REACH_IN
-        beyond = (like & off).sum()
-        running_off = beyond + (like & crossing).sum()
-        if like.sum() >= TEXTURE_LEAST and running_off >= TEXTURE_OFF and beyond >= 1:
-            found.add(k)
-    return found
 
 
 def _borders(parts: Sequence[Part], zones: DieZones) -> tuple[list[Border], set[int]]:

@@ -15,6 +15,7 @@ from mockup.checks.die_zones import DieZones
 from mockup.checks.lettering import Row, outlined_rows
 from mockup.checks.parts import Parts, read_parts
 from mockup.checks.settings import Settings
+from mockup.checks.texture import texture
 from mockup.pixels import Bytes, View
 from mockup.suite.suite import Piece
 
@@ -82,6 +83,11 @@ class PageContext:
     def lettered(self) -> dict[int, Row]:
         """Which parts are outlined letters, and of which row."""
         return {k: row for row in self.letter_rows for k in row.members}
+
+    @cached_property
+    def texture(self) -> set[int]:
+        """Which parts belong to a texture or a pattern that may be cut anywhere."""
+        return texture(self.parts.all, self.lettered)
 
     @cached_property
     def short_ends(self) -> dict[int, ShortBleed]:

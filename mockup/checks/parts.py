@@ -38,6 +38,9 @@ class Part:
     """The number of the object in drawing order."""
     place: Place
     box: Box
+    whole_width_in: float
+    """Its width before any clip."""
+    whole_height_in: float
 
     @property
     def is_type(self) -> bool:
@@ -71,22 +74,22 @@ def read_parts(inspection: Inspection, zones: DieZones, left_in: Sequence[Painte
     What tiles a pattern is left out, and so is what was left in by mistake.
     """
     no_art = {id(painted) for painted in left_in}
-    rows: list[tuple[Ring, bool, Painted, int]] = []
+    rows: list[tuple[Ring, bool, Painted, int, tuple[float, float]]] = []
     for index, painted in enumerate(inspection.painted):
         if painted.alpha < FAINT or painted.tiled or painted.kind == "shade":
             continue
         if id(painted) in no_art:
             continue
-        for ring, closed in _clipped(painted, inspection):
-            rows.append((ring, closed, painted, index))
+        for ring, closed, whole in _clipped(painted, inspection):
+            rows.append((ring, closed, painted, index, whole))
     if not rows:
         return Parts(())
-    boxes = np.array([_box(ring, painted) for ring, _, painted, _ in rows])
+    boxes = np.array([_box(ring, painted) for ring, _, painted, _, _ in rows])
     calm = shapely.contains_properly(zones.safe, shapely.box(*boxes.T))
     parts: list[Part] = []
-    for (ring, closed, painted, index), box, is_calm in zip(rows, boxes, calm, strict=True):
+    for (ring, closed, painted, index, whole), box, is_calm in zip(rows, boxes, calm, strict=True):
         place = "calm" if is_calm else _place(ring, painted, zones)
-        parts.append(Part(ring, closed, painted, index, place, Box(*map(float, box))))
+        parts.append(Part(ring, closed, painted, index, place, Box(*map(float, box)), *whole))
     return Parts(tuple(parts))
 
 
@@ -104,23 +107,30 @@ def ink_area(ring: Ring, painted: Painted) -> BaseGeometry:
     return made if made.is_valid else made.buffer(0)
 
 
-def _clipped(painted: Painted, inspection: Inspection) -> list[tuple[Ring, bool]]:
-    """Returns a thing's sub-paths within its clip; a clip that cuts nothing changes nothing."""
-    whole = list(zip(painted.rings, painted.closed, strict=True))
+def _clipped(
+    painted: Painted, inspection: Inspection
+) -> list[tuple[Ring, bool, tuple[float, float]]]:
+    """Returns a thing's sub-paths within its clip, and each one's size (width, height) before."""
+    rings = list(zip(painted.rings, painted.closed, strict=True))
     if painted.clip == 0:
-        return whole
+        return [(ring, closed, _size(ring)) for ring, closed in rings]
     clip = clip_area(inspection, painted.clip)
-    kept: list[tuple[Ring, bool]] = []
-    for ring, closed in whole:
+    kept: list[tuple[Ring, bool, tuple[float, float]]] = []
+    for ring, closed in rings:
         area = ink_area(ring, painted)
         if clip.contains(area):
-            kept.append((ring, closed))
+            kept.append((ring, closed, _size(ring)))
             continue
         cut = area.intersection(clip)
         for part in getattr(cut, "geoms", [cut]):
             if isinstance(part, Polygon) and not part.is_empty:
-                kept.append((np.asarray(part.exterior.coords)[:, :2], True))
+                kept.append((np.asarray(part.exterior.coords)[:, :2], True, _size(ring)))
     return kept
+
+
+def _size(ring: Ring) -> tuple[float, float]:
+    low, high = ring.min(axis=0), ring.max(axis=0)
+    return float(high[0] - low[0]), float(high[1] - low[1])
 
 
 def clip_area(inspection: Inspection, index: int) -> BaseGeometry:

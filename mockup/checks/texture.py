@@ -1,0 +1,75 @@
+"""Texture and pattern: marks among many of their like, which may be cut anywhere.
+
+Two signs. A pattern repeats one shape over an area. Texture (confetti, waves, sprigs) is of shapes
+of like size, some of which run over the cut and on beyond it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from mockup.checks.parts import Part
+
+REACH_IN = 1.5
+LEAST = 8  # like marks near by
+OFF = 3  # of them run over the cut or lie beyond it
+LIKE_SIZE = 8.0
+SAME_WITHIN = 0.03
+SAME_SHARE = 0.6  # of the marks of one ink near by that are the same shape, in a pattern
+SPREAD_SIZES = 3.0  # a pattern is at least so many of its shapes wide and high
+
+
+def texture(parts: Sequence[Part], lettered: Collection[int]) -> set[int]:
+    """Returns the parts near or over the cut that belong to a texture or a pattern."""
+    suspects = [
+        k
+        for k, part in enumerate(parts)
+        if part.place in ("near", "crossing") and part.painted.kind == "path" and k not in lettered
+    ]
+    others = np.array(
+        [k for k, part in enumerate(parts) if part.painted.kind == "path" and k not in lettered]
+    )
+    if not suspects or len(others) < LEAST:
+        return set()
+    around = _Around([parts[k] for k in others])
+    return {k for k in suspects if around.repeats(parts[k]) or around.runs_off(parts[k])}
+
+
+class _Around:
+    """The drawn marks of a page, as arrays."""
+
+    def __init__(self, parts: Sequence[Part]) -> None:
+        self.boxes = np.array([part.box for part in parts])
+        self.sizes = np.array([part.size_in for part in parts])
+        self.whole = np.array([(p.whole_width_in, p.whole_height_in) for p in parts])
+        self.inks = np.array([hash(part.painted.ink) for part in parts])
+        self.beyond = np.array([part.place in ("bleeding", "outside") for part in parts])
+        self.crossing = np.array([part.place == "crossing" for part in parts])
+
+    def runs_off(self, part: Part) -> bool:
+        """Whether marks of like size near by run over the cut and lie beyond it."""
+        like = (self.sizes < LIKE_SIZE * part.size_in) & (self.sizes > part.size_in / LIKE_SIZE)
+        like &= self._gaps(part) < REACH_IN
+        beyond = (like & self.beyond).sum()
+        off = beyond + (like & self.crossing).sum()
+        return bool(like.sum() >= LEAST and off >= OFF and beyond >= 1)
+
+    def repeats(self, part: Part) -> bool:
+        """Whether most marks of its ink near by are the same shape, spread over an area."""
+        near = (self.inks == hash(part.painted.ink)) & (self._gaps(part) < REACH_IN)
+        own = np.array([part.whole_width_in, part.whole_height_in])
+        same = near & (np.abs(self.whole - own) <= SAME_WITHIN * own + 1e-4).all(axis=1)
+        if same.sum() < LEAST or same.sum() < SAME_SHARE * near.sum():
+            return False
+        boxes = self.boxes[same]
+        spread = boxes[:, 2:].max(axis=0) - boxes[:, :2].min(axis=0)
+        running_off = same & (self.beyond | self.crossing)
+        return bool((spread > SPREAD_SIZES * own).all() and running_off.any())
+
+    def _gaps(self, part: Part) -> NDArray[np.float64]:
+        across = np.maximum(self.boxes[:, 0] - part.box.right, part.box.left - self.boxes[:, 2])
+        down = np.maximum(self.boxes[:, 1] - part.box.bottom, part.box.top - self.boxes[:, 3])
+        return np.maximum(across, down)

@@ -1,0 +1,361 @@
+"""Pages without a fault, many of them hard: nothing of severity warn or above may be said."""
+
+from __future__ import annotations
+
+import numpy as np
+from pikepdf import Dictionary, Name
+
+from tests.checks.bench.case import Case, die_polygon
+from tests.checks.bench.faults_cut import photo as photo_rgb
+from tests.checks.bench.sheet import BLACK, CREAM, INK, WHITE, Sheet, path
+
+RUST = (0.2, 0.7, 0.8, 0.1)
+MIST = (0.3, 0.15, 0.2, 0.0)
+
+
+def photo(shape, seed=3) -> np.ndarray:
+    """A photograph as CMYK, well under 320 % of ink."""
+    rgb = photo_rgb(shape, seed)
+    return np.dstack([(255 - rgb) * 0.8, np.full(shape, 10)]).astype(np.uint8)
+
+
+def _title(sheet: Sheet, colour=INK) -> None:
+    text = "Samphire Hard" if sheet.width > 3.5 else "Reply"
+    half = 0.8 if sheet.width > 3.5 else 0.3
+    sheet.outlined(sheet.width / 2 - half, sheet.height / 2, text, 22, colour)
+
+
+def plain(sheet: Sheet) -> None:
+    _title(sheet)
+
+
+def live(sheet: Sheet) -> None:
+    sheet.flood(CREAM)
+    sheet.live_type(1.0, 3.0, "Fiddles in the grain loft", 14, BLACK)
+
+
+def dark(sheet: Sheet) -> None:
+    sheet.flood(INK)
+    _title(sheet, WHITE)
+
+
+def dark_live(sheet: Sheet) -> None:
+    sheet.flood(INK)
+    sheet.live_type(1.0, 3.0, "Fiddles in the grain loft", 14, WHITE)
+
+
+def bleeding_photo(sheet: Sheet) -> None:
+    w, h = sheet.width + 0.25, sheet.height + 0.25
+    sheet.image(photo((round(h * 300), round(w * 300))), -0.125, -0.125, w, h)
+    _title(sheet, WHITE)
+
+
+def photo_with_sky(sheet: Sheet) -> None:
+    """Sky blown out to white, a dark shore with posts, all running off."""
+    pixels = photo((2175, 1575))
+    pixels[:900] = 0
+    random = np.random.default_rng(5)
+    for x in random.integers(0, 1560, 60):
+        pixels[900 - random.integers(20, 300) : 900, x : x + random.integers(3, 14)] = 190
+    sheet.image(pixels, -0.125, -0.125, 5.25, 7.25)
+
+
+def clipped_photo(sheet: Sheet) -> None:
+    sheet.clip_rect(-0.125, -0.125, 5.25, 3.0)
+    sheet.image(photo((1200, 1800)), -0.4, -0.4, 6.0, 4.0)
+    sheet.end()
+    _title(sheet)
+
+
+def frame(inset, width_pt=1.0, flood=None):
+    def draw(sheet: Sheet) -> None:
+        if flood is not None:
+            sheet.flood(flood)
+        w, h = sheet.width - inset, sheet.height - inset
+        sheet.line([(inset, inset), (w, inset), (w, h), (inset, h)], width_pt, RUST, closed=True)
+        _title(sheet, WHITE if flood == INK else INK)
+
+    return draw
+
+
+def frame_along_die(die, inset, parameters=None):
+    def draw(sheet: Sheet) -> None:
+        case = Case("", draw, (sheet.width, sheet.height), die, parameters or {})
+        line = die_polygon(case).buffer(-inset, quad_segs=64).exterior
+        sheet.flood(CREAM)
+        sheet.line(np.asarray(line.coords)[:-1], 1.0, RUST, closed=True)
+        _title(sheet)
+
+    return draw
+
+
+def bleeding_frame(sheet: Sheet) -> None:
+    w, h = sheet.width, sheet.height
+    sheet.colour(RUST)
+    outer = path(
+        [(-0.125, -0.125), (w + 0.125, -0.125), (w + 0.125, h + 0.125), (-0.125, h + 0.125)]
+    )
+    inner = path([(0.2, 0.2), (w - 0.2, 0.2), (w - 0.2, h - 0.2), (0.2, h - 0.2)])
+    sheet.ops.append(f"{outer} {inner} f*")
+    _title(sheet)
+
+
+def dots(radius, pitch, ground=None, colour=MIST):
+    def draw(sheet: Sheet) -> None:
+        if ground is not None:
+            sheet.flood(ground)
+        reach = 0.2
+        for x in np.arange(-reach, sheet.width + reach, pitch):
+            for y in np.arange(-reach, sheet.height + reach, pitch):
+                sheet.circle(x, y, radius, colour)
+        sheet.outlined(1.7, 3.55, "Samphire Hard", 22, BLACK)
+
+    return draw
+
+
+def clipped_dots(sheet: Sheet) -> None:
+    sheet.clip_rect(-0.125, -0.125, sheet.width + 0.25, sheet.height + 0.25)
+    dots(0.08, 0.35)(sheet)
+    sheet.end()
+
+
+def large_dots(sheet: Sheet) -> None:
+    sheet.flood(CREAM)
+    for x, y in ((0.1, 1.0), (5.05, 2.5), (0.0, 5.5), (2.5, 7.1), (4.9, 6.0), (3.5, -0.05)):
+        sheet.circle(x, y, 0.45, MIST)
+    _title(sheet)
+
+
+def stripes(vertical, pitch=0.3):
+    def draw(sheet: Sheet) -> None:
+        w, h = sheet.width, sheet.height
+        for at in np.arange(-0.125, (w if vertical else h) + 0.125, pitch):
+            thick = min(pitch / 2, (w if vertical else h) + 0.125 - at)
+            if vertical:
+                sheet.rect(at, -0.125, thick, h + 0.25, MIST)
+            else:
+                sheet.rect(-0.125, at, w + 0.25, thick, MIST)
+        _title(sheet)
+
+    return draw
+
+
+def checks(sheet: Sheet) -> None:
+    sheet.flood(CREAM)
+    for i, x in enumerate(np.arange(-0.125, 5.125, 0.2)):
+        for j, y in enumerate(np.arange(-0.125, 7.125, 0.2)):
+            if (i + j) % 2:
+                sheet.rect(x, y, min(0.2, 5.125 - x), min(0.2, 7.125 - y), MIST)
+    sheet.rect(1.3, 3.0, 2.4, 1.0, CREAM)
+    _title(sheet)
+
+
+def tiled(sheet: Sheet) -> None:
+    """A tiling pattern (ISO 32000-1 8.7.3) of small crosses over the whole page."""
+    content = b".2 0 .1 0 k 4 2 2 6 re f 2 4 6 2 re f"
+    tile = sheet.pdf.make_stream(content)
+    tile.update(
+        Dictionary(
+            Type=Name.Pattern, PatternType=1, PaintType=1, TilingType=1, BBox=[0, 0, 12, 12],
+            XStep=12, YStep=12, Resources=Dictionary(),
+        )
+    )  # fmt: skip
+    sheet.resources.Pattern = Dictionary(P0=sheet.pdf.make_indirect(tile))
+    sheet.ops.append("/Pattern cs /P0 scn -.125 -.125 5.25 7.25 re f")
+    _title(sheet, BLACK)
+
+
+def confetti(sheet: Sheet) -> None:
+    random = np.random.default_rng(11)
+    for _ in range(700):
+        x, y = random.uniform(-0.12, 5.12), random.uniform(-0.12, 7.12)
+        if 1.2 < x < 3.8 and 2.8 < y < 4.2:
+            continue
+        angle, size = random.uniform(0, np.pi), random.uniform(0.03, 0.07)
+        ends = np.array([(-1, -0.4), (1, -0.4), (1, 0.4), (-1, 0.4)]) * size
+        turn = np.array([[np.cos(angle), -np.sin(angle)], [np.sin(angle), np.cos(angle)]])
+        sheet.polygon(ends @ turn + (x, y), (RUST, MIST, INK)[random.integers(3)])
+    _title(sheet)
+
+
+def rays(sheet: Sheet) -> None:
+    for angle in np.linspace(0, 2 * np.pi, 48, endpoint=False):
+        direction = np.array([np.cos(angle), np.sin(angle)])
+        sheet.line([np.array([2.5, 3.5]) + 1.4 * direction, np.array([2.5, 3.5]) + 6 * direction],
+                   1.0, RUST)  # fmt: skip
+    _title(sheet)
+
+
+def leaves(sheet: Sheet) -> None:
+    """Sprigs that grow in from two corners, touching leaves that run off the card."""
+    sheet.flood(CREAM)
+    for corner, sense in (((0.0, 0.0), 1), ((5.0, 7.0), -1)):
+        for k in range(9):
+            angle = np.radians(5 + 10 * k)
+            along = np.array([np.cos(angle), np.sin(angle)]) * sense
+            across = np.array([-along[1], along[0]])
+            t = np.linspace(0, np.pi, 24)
+            side = [np.array(corner) - 0.2 * along + 1.2 * along * u / np.pi + across * 0.06 * np.sin(u)
+                    for u in t]  # fmt: skip
+            back = [np.array(corner) - 0.2 * along + 1.2 * along * u / np.pi - across * 0.06 * np.sin(u)
+                    for u in t[::-1]]  # fmt: skip
+            sheet.polygon([*side, *back], MIST)
+    _title(sheet)
+
+
+def monogram(sheet: Sheet) -> None:
+    sheet.flood(CREAM)
+    sheet.outlined(-1.0, 6.0, "&", 700, MIST)
+    sheet.outlined(1.7, 6.6, "Samphire", 18, INK)
+
+
+def hills(sheet: Sheet) -> None:
+    sheet.flood((0.2, 0.05, 0.05, 0.0))
+    x = np.linspace(-0.125, 5.125, 200)
+    for k, colour in enumerate((MIST, (0.5, 0.3, 0.3, 0.1), INK)):
+        y = 4.6 + 0.8 * k + 0.25 * np.sin(1.5 * x + k)
+        sheet.polygon([*zip(x, y, strict=True), (5.125, 7.125), (-0.125, 7.125)], colour)
+    _title(sheet)
+
+
+def engraved(sheet: Sheet) -> None:
+    """Fine level lines right off the bottom, as engraved water: on paper, the gaps are paper."""
+    random = np.random.default_rng(2)
+    for y in np.arange(5.0, 7.125, 0.035):
+        x = np.linspace(-0.14, 5.14, 60)
+        thick = 0.008 + 0.006 * random.random(60)
+        wave = y + 0.004 * np.sin(9 * x + y)
+        sheet.polygon(
+            [*zip(x, wave - thick, strict=True), *zip(x[::-1], (wave + thick)[::-1], strict=True)],
+            INK,
+        )
+    _title(sheet)
+
+
+def shading(sheet: Sheet) -> None:
+    sheet.resources.Shading = Dictionary(
+        Sh0=Dictionary(
+            ShadingType=2, ColorSpace=Name.DeviceCMYK, Coords=[0, -0.125, 0, 7.125],
+            Function=Dictionary(FunctionType=2, Domain=[0, 1], C0=[0.6, 0.2, 0.1, 0], C1=[0, 0, 0, 0], N=1),
+            Extend=[True, True],
+        )
+    )  # fmt: skip
+    sheet.ops.append("q -.125 -.125 5.25 7.25 re W n /Sh0 sh Q")
+    _title(sheet)
+
+
+def soft_image(sheet: Sheet) -> None:
+    """A wash that fades out before the middle, running off two sides."""
+    y, x = np.mgrid[0:900, 0:900] / 900
+    mask = (np.clip(1 - np.hypot(x, y), 0, 1) * 200).astype(np.uint8)
+    sheet.image(photo((900, 900)), -0.125, -0.125, 3.0, 3.0, mask)
+    _title(sheet)
+
+
+def marks_outside(sheet: Sheet) -> None:
+    """Printer's marks where they belong, outside the bleed, on a larger page."""
+    sheet.flood(CREAM)
+    w, h, near, far = sheet.width, sheet.height, 0.15, 0.4
+    for x in (0.0, w):
+        for y0, y1 in ((-far, -near), (h + near, h + far)):
+            sheet.line([(x, y0), (x, y1)], 0.25, BLACK)
+    for y in (0.0, h):
+        for x0, x1 in ((-far, -near), (w + near, w + far)):
+            sheet.line([(x0, y), (x1, y)], 0.25, BLACK)
+    _title(sheet)
+
+
+def foil(sheet: Sheet) -> None:
+    sheet.flood(CREAM)
+    sheet.outlined(1.7, 3.6, "Samphire Hard", 22, "Gold foil")
+    sheet.line([(1.5, 4.0), (3.5, 4.0)], 1.0, "Gold foil")
+
+
+def art_layer(sheet: Sheet) -> None:
+    sheet.begin_layer("Artwork")
+    sheet.flood(CREAM)
+    _title(sheet)
+    sheet.end_layer()
+
+
+def hidden_behind(sheet: Sheet) -> None:
+    """A caption under the flood that covers it: nobody sees it."""
+    sheet.outlined(0.05, 3.0, "draft of spring", 12, BLACK)
+    sheet.flood(CREAM)
+    _title(sheet)
+
+
+def white_on_white(sheet: Sheet) -> None:
+    sheet.outlined(0.05, 3.0, "draft of spring", 12, WHITE)
+    _title(sheet)
+
+
+def just_clear(sheet: Sheet) -> None:
+    """Type exactly on the safe margin, with a hair more."""
+    from tests.checks.bench.sheet import outlines
+
+    _, box = outlines(0, 0, "Skiffs at noon", 12)
+    sheet.outlined(0.128 - box[0], 3.0, "Skiffs at noon", 12, INK)
+    sheet.outlined(sheet.width - 0.128 - box[2], 5.0, "Skiffs at noon", 12, INK)
+
+
+def two_tiles(sheet: Sheet) -> None:
+    """Two floods side by side, meeting in the middle of the card."""
+    sheet.rect(-0.125, -0.125, 2.625, 7.25, CREAM)
+    sheet.rect(2.5, -0.125, 2.625, 7.25, INK)
+    sheet.outlined(0.5, 3.5, "Samphire", 18, INK)
+
+
+def band(sheet: Sheet) -> None:
+    sheet.rect(-0.125, 5.0, sheet.width + 0.25, 1.0, RUST)
+    sheet.line([(-0.125, 4.9), (sheet.width + 0.125, 4.9)], 1.0, RUST)
+    _title(sheet)
+
+
+CLEAN = [
+    Case("clean-plain", plain),
+    Case("clean-live", live),
+    Case("clean-dark-flood", dark),
+    Case("clean-dark-live", dark_live),
+    Case("clean-photo", bleeding_photo),
+    Case("clean-photo-ellipse", bleeding_photo, die="ellipse"),
+    Case("clean-photo-sky", photo_with_sky),
+    Case("clean-photo-clipped", clipped_photo),
+    Case("clean-border", frame(0.25)),
+    Case("clean-border-near", frame(0.1)),
+    Case("clean-border-near-dark", frame(0.09, 2.0, INK)),
+    Case("clean-border-lancet", frame_along_die("lancet-arch", 0.1), die="lancet-arch"),
+    Case("clean-border-ellipse", frame_along_die("ellipse", 0.15), die="ellipse"),
+    Case("clean-border-scallop", frame_along_die("scalloped-edge", 0.1), die="scalloped-edge"),
+    Case("clean-border-bleeding", bleeding_frame),
+    Case("clean-dots", dots(0.05, 0.3)),
+    Case("clean-dots-on-flood", dots(0.03, 0.18, INK)),
+    Case("clean-dots-clipped", clipped_dots),
+    Case("clean-dots-scallop", dots(0.05, 0.27, CREAM), die="scalloped-edge"),
+    Case("clean-dots-large", large_dots),
+    Case("clean-stripes", stripes(True)),
+    Case("clean-stripes-level", stripes(False)),
+    Case("clean-stripes-fine", stripes(False, 0.08)),
+    Case("clean-checks", checks),
+    Case("clean-tiled", tiled),
+    Case("clean-confetti", confetti),
+    Case("clean-rays", rays),
+    Case("clean-leaves", leaves),
+    Case("clean-monogram", monogram),
+    Case("clean-hills", hills),
+    Case("clean-hills-lancet", hills, die="lancet-arch"),
+    Case("clean-engraved", engraved),
+    Case("clean-shading", shading),
+    Case("clean-soft-image", soft_image),
+    Case("clean-marks-outside", marks_outside, sheet={"bleed": 0.5}),
+    Case("clean-foil", foil),
+    Case("clean-art-layer", art_layer),
+    Case("clean-hidden-behind", hidden_behind),
+    Case("clean-white-on-white", white_on_white),
+    Case("clean-just-clear", just_clear),
+    Case("clean-two-tiles", two_tiles),
+    Case("clean-band", band),
+    Case("clean-metric", dark, (4.1339, 5.8268), bleed=3 / 25.4, sheet={"bleed": 3 / 25.4}),
+    Case("clean-ticket", dark, (4.875, 3.5), die="ticket-corner", parameters={"radius": 0.5}),
+    Case("clean-tag", dark, (2.0, 3.5), die="tag"),
+]
