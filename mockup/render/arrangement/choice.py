@@ -15,7 +15,7 @@ from mockup.render.arrangement.sprites import Table, table_for
 STARTS = 4  # layouts sought in a round, at least; more rounds when more are asked for
 SETTINGS = 18  # small suites are quickly tried: more starts, so many pieces set down in a round
 UPRIGHT_EVERY = 3  # one start in so many is laid straight and in line
-BLEMISH = 0.1  # of a head or a lining hidden; not given while others can be had
+BLEMISH = 0.05  # of a head or a lining hidden; not given while others can be had
 APART = 0.15  # two layouts are distinct when a piece lies this far elsewhere, in frame sizes
 DEG_PER_SIZE = 80.0  # a turn as telling as a shift by one frame size
 ROUNDS = 16  # after this many rounds of starts no further distinct layout is expected
