@@ -277,7 +277,7 @@ def zones(scene: LitScene, ppi: float, layers: list[Layer]) -> tuple[NDArray, ND
         here = np.s_[part[0][0] : part[0][1], part[1][0] : part[1][1]]
         covers = np.ones(shape, bool)[here]
         if layer.receiver.outline is not None:
-            covers = layer.covered > 0.5
+            covers = layer.covered > 127
             rim = shade.pixels(layer.receiver.outline.values, layer.receiver.outline.lattice, *part)
             edge[here] &= ~(covers & (rim > 2.5 / ppi))
             edge[here] |= np.abs(rim) < 1.5 / ppi
@@ -336,7 +336,7 @@ def main() -> None:
         "--save", help="writes the reference's linear pixels as .npy, or reads them"
     )
     given = parser.parse_args()
-    scene = light_scenes.SCENES[given.scene](1.0)
+    scene = light_scenes.SCENES[given.scene](20.0)
     ppi = given.width / scene.width_in
     scene = light_scenes.SCENES[given.scene](ppi)
     layers, lamps = layers_of(scene, ppi)

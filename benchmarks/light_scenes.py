@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 from numpy.typing import NDArray
 
+from mockup.render.flatlay import Shot, composed, lit_scene
 from mockup.render.light.scene import (
     Bow,
     Flat,
@@ -19,6 +22,8 @@ from mockup.render.light.scene import (
     Window,
 )
 from mockup.render.light.settle import settle
+from mockup.render.scenes import read_scene
+from mockup.suite.reading import read_suite
 
 Points = NDArray[np.float64]
 Ink = tuple[int, int, int]
@@ -225,8 +230,19 @@ def tags(ppi: float) -> LitScene:
     return LitScene(12, 10, settle(sheets, lifts), Surface("oak", 6))
 
 
+def demo(ppi: float) -> LitScene:
+    """The demo suite's own flat-lay, as the program lights it."""
+    path = Path(__file__).parents[1] / "assets_demo" / "suite.toml"
+    suite = read_suite(path)
+    shot = Shot(suite, read_scene(suite.scene.name, path.parent), 1000)
+    laid = composed(shot)
+    width_px = round(ppi * laid.frame.width_in)
+    return lit_scene(replace(shot, width_px=width_px), laid)[0]
+
+
 SCENES: dict[str, Callable[[float], LitScene]] = {
     "supper": supper,
+    "demo": demo,
     "slate": slate,
     "stack": stack,
     "tags": tags,

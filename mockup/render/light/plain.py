@@ -27,7 +27,7 @@ def plain(scene: LitScene, ppi: float) -> NDArray[np.uint8]:
     for sheet in scene.sheets:
         covered, top, left = prepare.covered(sheet, view)
         for y in range(0, covered.shape[0], grain.BLOCK[0]):
-            part = covered[y : y + grain.BLOCK[0]]
+            part = covered[y : y + grain.BLOCK[0]].astype(np.float32) / np.float32(255)
             rows = (top + y, top + y + len(part))
             here = out[rows[0] : rows[1], left : left + part.shape[1]]
             here[:] = _over(here, sheet, part, (rows, (left, left + part.shape[1])))

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
 from itertools import repeat
 
 import numpy as np
+from numpy.typing import NDArray
 
-from mockup.pixels import Coverage, View
+from mockup.pixels import View
 from mockup.render.coverage import coverage
 from mockup.render.light import grain
 from mockup.render.light.distance import Distance, signed_distance
@@ -32,6 +34,8 @@ from mockup.render.light.srgb import LINEAR
 from mockup.render.light.surface import Block, ground
 from mockup.render.light.tone import REFLECTANCE, reflectance
 from mockup.render.light.visibility import Caster, Job, Receiver, seen
+
+_BAND = 512  # rows of coverage worked out at once
 
 Progress = Callable[[float], None]
 Box = tuple[float, float, float, float]
@@ -74,7 +78,7 @@ def layers(scene: LitScene, ppi: float, pool: ThreadPoolExecutor, told: Progress
             papers.open_light(built.material),
             built.material,
             built,
-            np.empty((0, 0), np.float32),
+            np.empty((0, 0), np.uint8),
             0,
             0,
             None,
@@ -98,11 +102,23 @@ def layers(scene: LitScene, ppi: float, pool: ThreadPoolExecutor, told: Progress
     return found
 
 
-def covered(sheet: Sheet, view: View) -> tuple[Coverage, int, int]:
-    """Returns a sheet's coverage over its part of the picture, and that part's (top, left), px."""
+def covered(sheet: Sheet, view: View) -> tuple[NDArray[np.uint8], int, int]:
+    """Returns a sheet's coverage of its part of the picture and that part's (top, left), px.
+
+    Coverage is (h, w) uint8, 0 to 255; worked out in bands, so that a poster's needs no more
+    memory than its bytes.
+    """
     part = view.within(bounds(sheet.rings))
     left, top = part.offset_in(view)
-    return coverage(sheet.rings, part), top, left
+    out = np.empty((part.height_px, part.width_px), np.uint8)
+    for row in range(0, part.height_px, _BAND):
+        rows = min(_BAND, part.height_px - row)
+        band = replace(part, top_in=part.top_in + row / part.ppi, height_px=rows)
+        share = coverage(sheet.rings, band)
+        share *= 255
+        share += 0.5
+        out[row : row + rows] = share
+    return out, top, left
 
 
 def _table(scene: LitScene, view: View) -> Receiver:

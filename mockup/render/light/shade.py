@@ -35,7 +35,8 @@ BOUNCE = 0.7
 class Layer:
     """One receiver ready to be shaded: the table (no sheet) or a sheet.
 
-    `covered` starts at picture pixel (`top_px`, `left_px`); `seen` is what visibility found.
+    `covered` (0 to 255) starts at picture pixel (`top_px`, `left_px`); `seen` is what visibility
+    found.
     """
 
     receiver: Receiver
@@ -43,7 +44,7 @@ class Layer:
     open: OpenLight
     material: Material
     look: Ground | SheetLook
-    covered: Coverage
+    covered: NDArray[np.uint8]
     top_px: int
     left_px: int
     edge: EdgeLight | None
@@ -86,12 +87,12 @@ def _showing(layers: list[Layer], block: Block) -> list[tuple[Layer, Coverage | 
             continue
         (y0, y1), (x0, x1) = part
         top, left = layer.top_px, layer.left_px
-        covered = layer.covered[y0 - top : y1 - top, x0 - left : x1 - left]
-        if not covered.any():
+        share = layer.covered[y0 - top : y1 - top, x0 - left : x1 - left]
+        if not share.any():
             continue
-        covered = _without_shared_edges(covered, part, found)
-        found.append((layer, covered, part))
-        if part == block and layer.material.translucency == 0 and covered.min() == 1:
+        covered = share.astype(np.float32) / np.float32(255)
+        found.append((layer, _without_shared_edges(covered, part, found), part))
+        if part == block and layer.material.translucency == 0 and share.min() == 255:
             break
     return found
 
@@ -99,7 +100,7 @@ def _showing(layers: list[Layer], block: Block) -> list[tuple[Layer, Coverage | 
 def _without_shared_edges(
     covered: Coverage, part: Block, above: list[tuple[Layer, Coverage | None, Block]]
 ) -> Coverage:
-    """Returns a coverage without the pixels where a sheet above has the very same edge.
+    """Returns the coverage, spoilt: less the pixels where a sheet above has the very same edge.
 
     Folded paper has such edges; laid over each other they would let too little table through.
     """
@@ -113,9 +114,7 @@ def _without_shared_edges(
         theirs = np.s_[y0 - rows[0] : y1 - rows[0], x0 - columns[0] : x1 - columns[0]]
         here, there = covered[mine], upper[theirs]
         shared = (np.abs(here - there) < 1e-3) & (here > 0) & (here < 1)
-        if shared.any():
-            covered = covered.copy()
-            covered[mine][shared] = 0
+        covered[mine][shared] = 0
     return covered
 
 

@@ -14,7 +14,7 @@ from mockup.render.light import grain, lattice
 from mockup.render.light.distance import REACH_IN, sample, signed_distance
 from mockup.render.light.edge import edge_light
 from mockup.render.light.interface import interface
-from mockup.render.light.scene import Band, Flat, Grain, LitScene, Material, Plane, Sheet
+from mockup.render.light.scene import Band, Flat, Grain, Lines, LitScene, Material, Plane, Sheet
 from mockup.render.light.settle import settle
 
 WAVY = np.array(
@@ -76,6 +76,14 @@ def test_grain_turns_with_the_sheet():
     flat, upright = (grain.noise(kind, (384, 384), 120, a, 7) for a in (0.0, 90.0))
     assert flat[1].std() > 5 * flat[0].std()
     assert upright[0].std() > 5 * upright[1].std()
+
+
+def test_laid_lines_keep_their_pitch():
+    """Zero crossings of the slope across the lines: twice per line, 22 lines an inch."""
+    kind = Grain((Band(20, 26, 0.001),), unevenness=0.0, lines=(Lines(22.0, 0.05),))
+    slope = grain.noise(kind, (480, 480), 120, 0.0, 7)[1][:, 240]
+    crossings = int((np.diff(np.sign(slope)) != 0).sum())
+    assert crossings / 2 / 4 == pytest.approx(22, abs=0.3)
 
 
 def test_tiles_have_no_seam():
