@@ -53,14 +53,17 @@ def _feelers(rings: Rings) -> Array:
 
 def _inside(points: Array, rings: Rings) -> NDArray[np.bool_]:
     """Tells which points lie inside rings, by the even-odd rule."""
-    odd = np.zeros(len(points), bool)
-    x, y = points[:, 0], points[:, 1]
+    low, high = rings[0].min(axis=0), rings[0].max(axis=0)
+    near = np.flatnonzero(((points >= low) & (points <= high)).all(axis=1))
+    x, y = points[near].T
+    odd = np.zeros(len(near), bool)
     for ring in rings:
         for (ax, ay), (bx, by) in zip(ring, np.roll(ring, -1, axis=0), strict=True):
-            if ay != by:
-                crosses = (ay > y) != (by > y)
-                odd ^= crosses & (x < ax + (y - ay) * (bx - ax) / (by - ay))
-    return odd
+            if len(near) and ay != by:
+                odd ^= ((ay > y) != (by > y)) & (x < ax + (y - ay) * (bx - ax) / (by - ay))
+    inside = np.zeros(len(points), bool)
+    inside[near] = odd
+    return inside
 
 
 def _centroid(ring: Array) -> Array:
