@@ -36,8 +36,8 @@ def write_portfolio(
     """Returns the files written into a folder: every ratio and detail as PNG and JPEG.
 
     Pieces alone, on a transparent ground, are PNG only. The long side of each flat-lay is
-    `long_side_px`. No cut line is drawn: the paper itself ends there. The same suite gives the
-    same bytes. Raises what drawing and writing raise.
+    `long_side_px`, and the scene's things lie beside the paper. No cut line is drawn: the paper
+    itself ends there. The same suite gives the same bytes. Raises what drawing and writing raise.
     """
     made_folder(folder)
     jobs = list(_jobs(suite, scene, long_side_px))
@@ -51,7 +51,8 @@ def write_portfolio(
 
 def _jobs(suite: Suite, scene: Scene, long_side_px: int) -> Iterator[_Job]:
     for name, aspect in RATIOS.items():
-        shot = Shot(suite, scene, round(long_side_px * min(1.0, aspect)), aspect)
+        width_px = round(long_side_px * min(1.0, aspect))
+        shot = Shot(suite, scene, width_px, aspect, things=scene.things)
         yield _Job(f"suite-{name}", lambda shot=shot: flatlay_picture(shot))
     close = Shot(suite, scene, long_side_px, 3 / 2)
     yield _Job("detail-edge", lambda: close_up_picture(close, CLOSE_UP_IN))

@@ -40,7 +40,7 @@ class _Window(_Table):
     azimuth_deg: Annotated[float, Field(ge=-360, le=360)] = 315.0
     elevation_deg: Annotated[float, Field(ge=10, le=90)] = 45.0
     colour: str = "#faffff"
-    strength: Annotated[float, Field(gt=0, le=100)] = 1.9
+    strength: Annotated[float, Field(gt=0, le=1000)] = 1.9
 
 
 class _Sky(_Table):
@@ -110,6 +110,7 @@ class Scene:
     places: dict[str, Place]
     things: tuple[Wish, ...] = ()
     folder: Path = Path()
+    about: str = ""
 
 
 def scene_names() -> list[str]:
@@ -181,6 +182,7 @@ def _scene(name: str, folder: Path, table: _SceneTable) -> Scene:
         dict(table.places),
         table.things,
         folder,
+        table.about,
     )
 
 

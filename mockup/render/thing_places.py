@@ -123,7 +123,7 @@ def _flap(wish: Wish, thing: Thing, table: _Table) -> PlacedThing | None:
         above = [Polygon(outline_points(o)) for o in laid[number + 1 :]]
         taken = unary_union([*above, table.things])
         area = mapped(thing.area, placed.to_table)
-        if not area.intersects(taken) and _share_outside(area, table) == 0:
+        if not area.intersects(taken) and _frame(table, 0.0).contains(area):
             return placed
     return None
 
@@ -136,7 +136,7 @@ def _outside(wish: Wish, thing: Thing, table: _Table) -> PlacedThing | None:
     for lift_in in np.arange(_LOWEST_IN, min(_HIGHEST_IN, 0.5 * away[2]), 0.5):
         x, y, _ = at + away * (lift_in / away[2])
         to_table = _laid(Point(float(x), float(y)), wish.angle_deg)
-        if _share_outside(mapped(thing.area, to_table), table) == 1:
+        if not mapped(thing.area, to_table).intersects(_frame(table, 0.0)):
             return PlacedThing(thing, to_table, lift_in=float(lift_in))
     return None
 
@@ -248,10 +248,6 @@ def _turned(angle_deg: float, wished_deg: float) -> float:
 
 def _laid(at: Point, angle_deg: float) -> Affine:
     return translation(*at) @ rotation(angle_deg)
-
-
-def _share_outside(area: BaseGeometry, table: _Table) -> float:
-    return area.difference(_frame(table, 0.0)).area / area.area
 
 
 def _frame(table: _Table, inset_in: float) -> Polygon:

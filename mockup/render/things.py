@@ -33,7 +33,7 @@ from mockup.dies.svg_shapes import SHAPES, numbers, svg_length, transform
 from mockup.errors import InputError, LimitError, SuiteError, nearest
 from mockup.geometry.affine import Affine, scaling
 from mockup.geometry.offset import polygons_of
-from mockup.geometry.outline import Line, Segment
+from mockup.geometry.outline import Arc, Line, Segment
 from mockup.shipped import shipped
 from mockup.trade.limits import SVG_MAX_BYTES
 
@@ -43,6 +43,7 @@ Style = Mapping[str, str]
 _PX_PER_INCH = 96.0  # CSS 2.1 4.3.2
 _INHERITED = ("fill", "stroke", "stroke-width", "stroke-linecap", "opacity", "fill-rule")
 _STEPS = 24  # chords to a curved segment, thinned out again where fewer do
+_ARC_STEP_DEG = 3.0
 _CHORD_IN = 0.0004
 
 
@@ -244,23 +245,31 @@ def _outline(shape: Element, affine: Affine, style: Style) -> tuple[BaseGeometry
 
 
 def _filled(loops: list[Polygon], rule: str) -> BaseGeometry:
-    """Returns what loops fill (SVG 1.1 11.3); by nonzero, a loop the other way round is a hole."""
+    """Returns what loops fill (SVG 1.1 11.3).
+
+    By nonzero, a loop that runs the other way round inside those of the first's way is a hole.
+    """
     sound = [loop.buffer(0) for loop in loops]
     if rule == "evenodd":
         area: BaseGeometry = Polygon()
         for loop in sound:
             area = area.symmetric_difference(loop)
         return area
-    with_first = [loop.exterior.is_ccw == loops[0].exterior.is_ccw for loop in loops]
-    solid = [loop for loop, same in zip(sound, with_first, strict=True) if same]
-    holes = [loop for loop, same in zip(sound, with_first, strict=True) if not same]
-    return unary_union(solid).difference(unary_union(holes))
+    forward = loops[0].exterior.is_ccw
+    same = [loop.exterior.is_ccw == forward for loop in loops]
+    solid = unary_union([loop for loop, alike in zip(sound, same, strict=True) if alike])
+    other = [loop for loop, alike in zip(sound, same, strict=True) if not alike]
+    holes = [loop for loop in other if solid.contains(loop)]
+    outside = [loop for loop in other if not solid.contains(loop)]
+    return unary_union([solid, *outside]).difference(unary_union(holes))
 
 
 def _flat(segments: list[Segment]) -> Points:
     points = [segments[0].start]
     for segment in segments:
         steps = 1 if isinstance(segment, Line) else _STEPS
+        if isinstance(segment, Arc):
+            steps = max(_STEPS, round(abs(segment.sweep_deg) / _ARC_STEP_DEG))
         points += [segment.at((k + 1) / steps) for k in range(steps)]
     return np.array(points, dtype=np.float64)
 

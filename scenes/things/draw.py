@@ -519,8 +519,8 @@ def branch() -> None:
             shapes.append(shape)
     write(
         "branch",
-        1200,
-        760,
+        1320,
+        900,
         "A branch outside the picture, for its shadow",
         tag("path", d=" ".join(shapes), fill="#5f6a55", data_thickness_in=0.02),
     )

@@ -1,0 +1,201 @@
+"""Things beside the paper: read true to size, modelled as they are drawn, never on the paper."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+import pytest
+from shapely import Polygon, box, unary_union
+
+from mockup.errors import InputError, SuiteError
+from mockup.geometry.affine import IDENTITY, rotation, translation
+from mockup.pixels import View
+from mockup.render.composition import Composition, LaidEnvelope, outline_points
+from mockup.render.flatlay import Shot, composed
+from mockup.render.light.scene import Picture, Plane
+from mockup.render.scenes import Wish, read_scene, scene_names
+from mockup.render.thing_places import place_things
+from mockup.render.thing_sheets import footprint, mapped, sheets_of
+from mockup.render.things import PlacedThing, Thing, read_thing, thing_names
+from mockup.suite.reading import read_suite
+
+HEAD = '<svg xmlns="http://www.w3.org/2000/svg" width="2in" height="1in" viewBox="0 0 200 100">'
+VIEW = View(0.0, 0.0, 400, 400, 100.0)
+
+
+def drawn(folder: Path, inside: str) -> Thing:
+    (folder / "mine.svg").write_text(f"{HEAD}{inside}</svg>")
+    return read_thing("mine.svg", folder)
+
+
+@pytest.mark.parametrize("name", thing_names())
+def test_every_shipped_thing_is_read_at_its_size(name: str) -> None:
+    thing = read_thing(name, Path())
+    left, top, right, bottom = thing.area.bounds
+    assert thing.area.area > 0.1
+    assert max(abs(left), abs(right)) < thing.width_in / 2 + 0.3
+    assert max(abs(top), abs(bottom)) < thing.height_in / 2 + 0.6
+
+
+def test_a_circle_is_as_large_as_a_circle(tmp_path: Path) -> None:
+    """Area pi r^2, perimeter 2 pi r (closed forms), about the middle of the drawing."""
+    thing = drawn(tmp_path, '<circle cx="100" cy="50" r="40" fill="#804030"/>')
+    assert thing.area.area == pytest.approx(np.pi * 0.16, rel=2e-3)
+    assert thing.area.length == pytest.approx(2 * np.pi * 0.4, rel=2e-3)
+    assert thing.area.centroid.coords[0] == pytest.approx((0, 0), abs=1e-6)
+
+
+def test_a_stroke_is_a_part_as_wide_as_it_is_drawn(tmp_path: Path) -> None:
+    thing = drawn(tmp_path, '<path d="M20 50H180" fill="none" stroke="#aa9977" stroke-width="10"/>')
+    assert thing.area.area == pytest.approx(1.6 * 0.1)
+    assert thing.parts[0].spine is not None
+
+
+def test_holes_are_cut_and_groups_hand_down_their_measures(tmp_path: Path) -> None:
+    thing = drawn(
+        tmp_path,
+        '<g data-thickness-in="0.03" data-lift-in="0.1 0.4" fill="#ffffff">'
+        '<rect x="20" y="20" width="160" height="60"/>'
+        '<rect x="80" y="40" width="40" height="20" data-cut="yes"/></g>',
+    )
+    (part,) = thing.parts
+    assert part.area.area == pytest.approx(1.6 * 0.6 - 0.4 * 0.2)
+    assert part.thickness_in == 0.03
+    assert part.lift_in == (0.1, 0.4)
+
+
+def test_what_nonzero_fills(tmp_path: Path) -> None:
+    """SVG 1.1 11.3: a loop the other way round is a hole by nonzero; evenodd looks at no way."""
+    hole = "M20 20H180V80H20Z M80 40V60H120V40Z"
+    same = "M20 20H180V80H20Z M80 40H120V60H80Z"
+    whole, less = 1.6 * 0.6, 1.6 * 0.6 - 0.4 * 0.2
+    for path, rule, area in (
+        (hole, "nonzero", less),
+        (same, "nonzero", whole),
+        (same, "evenodd", less),
+    ):
+        shape = f'<path d="{path}" fill="#ffffff" fill-rule="{rule}"/>'
+        assert drawn(tmp_path, shape).area.area == pytest.approx(area)
+
+
+def test_a_leaf_leans_from_its_foot_to_its_tip(tmp_path: Path) -> None:
+    leaf = '<path d="M50 50L150 45V55Z" fill="#8e9c86" data-lift-in="0.1 0.5"/>'
+    thing = drawn(tmp_path, leaf)
+    at = translation(2, 2) @ rotation(90)
+    (sheet,) = sheets_of(PlacedThing(thing, at), VIEW, Plane(0.25))
+    foot, tip = (2.0, 2.0 - 0.5), (2.0 - 0.05, 2.0 + 0.5)
+    heights = [sheet.plane.z0_in + sheet.plane.gx * x + sheet.plane.gy * y for x, y in (foot, tip)]
+    assert heights == pytest.approx([0.35, 0.75], abs=0.002)
+
+
+def test_a_round_edge_faces_outward_and_a_hollow_is_darker(tmp_path: Path) -> None:
+    thing = drawn(
+        tmp_path,
+        '<g data-thickness-in="0.1"><circle cx="100" cy="50" r="45" fill="#8f3b2b" '
+        'data-round-in="0.12"/><circle cx="100" cy="50" r="20" fill="#8f3b2b" '
+        'data-rise-in="-0.05" data-round-in="0.04"/></g>',
+    )
+    (sheet,) = sheets_of(PlacedThing(thing, translation(2, 2)), VIEW, Plane())
+    assert sheet.relief is not None and isinstance(sheet.art, Picture)
+    nx, ny, share = sheet.relief.values
+    row, column = 200 - sheet.relief.top_px, 200 - sheet.relief.left_px
+    assert nx[row, column + 42] > 0.3 > -0.3 > nx[row, column - 42]
+    assert ny[row + 42, column] > 0.3 > -0.3 > ny[row - 42, column]
+    assert abs(nx[row, column]) < 0.01
+    assert share[row, column + 18] < 0.8 < share[row, column]
+
+
+def test_a_thing_that_cannot_be_read_is_told(tmp_path: Path) -> None:
+    with pytest.raises(SuiteError, match='no thing called "sael"; did you mean "seal"'):
+        read_thing("sael", tmp_path)
+    with pytest.raises(InputError, match="mine.svg: nothing is drawn in it"):
+        drawn(tmp_path, "<text>seal</text>")
+    with pytest.raises(InputError, match="reaches outside itself"):
+        drawn(tmp_path, '<image href="http://example.org/a.png"/>')
+
+
+@pytest.fixture(scope="module")
+def laid(art: Path) -> Composition:
+    suite = read_suite(art / "suite.toml")
+    return composed(Shot(suite, read_scene("limewash", art), 400, 4 / 3))
+
+
+def placed_on(laid: Composition, art: Path, **wish: object) -> tuple[PlacedThing, ...]:
+    scene = read_scene("limewash", art)
+    return place_things((Wish.model_validate(wish),), scene, laid)
+
+
+def papers(laid: Composition) -> list[Polygon]:
+    return [Polygon(outline_points(each)) for each in laid.laid]
+
+
+def test_no_thing_lies_beside_the_paper_unless_asked_for(laid: Composition) -> None:
+    assert laid.things == ()
+
+
+def test_a_thing_on_the_table_touches_no_paper(laid: Composition, art: Path) -> None:
+    (placed,) = placed_on(laid, art, svg="seal", where="empty")
+    area = mapped(placed.thing.area, placed.to_table)
+    frame = box(0, 0, laid.frame.width_in, laid.frame.height_in)
+    assert not area.intersects(unary_union(papers(laid)))
+    assert frame.contains(area)
+
+
+def test_a_tucked_sprig_lies_under_paper_and_shows_in_one_piece(
+    laid: Composition, art: Path
+) -> None:
+    (placed,) = placed_on(laid, art, svg="purslane", where="under", run_out=0.35)
+    area = mapped(placed.thing.area, placed.to_table)
+    hidden = area.intersection(unary_union(papers(laid))).area / area.area
+    assert placed.under
+    assert 0.1 < hidden < 0.42
+
+
+def test_a_seal_closes_the_flap_of_a_closed_envelope(laid: Composition, art: Path) -> None:
+    (placed,) = placed_on(laid, art, svg="seal", where="flap")
+    area = mapped(placed.thing.area, placed.to_table)
+    on = [k for k, paper in enumerate(papers(laid)) if paper.intersects(area)]
+    assert [isinstance(laid.laid[k], LaidEnvelope) for k in on] == [True]
+
+
+def test_stamps_lie_over_the_edge_of_an_envelope_and_on_nothing_else(
+    laid: Composition, art: Path
+) -> None:
+    (placed,) = placed_on(laid, art, svg="stamps", where="envelope")
+    area = mapped(placed.thing.area, placed.to_table)
+    on = [k for k, paper in enumerate(papers(laid)) if paper.intersects(area)]
+    assert [isinstance(laid.laid[k], LaidEnvelope) for k in on] == [True]
+    assert 0.25 < area.intersection(papers(laid)[on[0]]).area / area.area < 0.9
+
+
+def test_leaves_outside_the_picture_stay_outside_and_hang_towards_the_window(
+    laid: Composition, art: Path
+) -> None:
+    (placed,) = placed_on(laid, art, svg="branch", where="outside", at=(0.05, 0.05))
+    frame = box(0, 0, laid.frame.width_in, laid.frame.height_in)
+    area = mapped(placed.thing.area, placed.to_table)
+    assert not area.intersects(frame)
+    assert placed.lift_in >= 1
+    assert area.centroid.x < 0 or area.centroid.y < 0  # limewash's window stands at the upper left
+
+
+def test_things_are_the_same_again(laid: Composition, art: Path) -> None:
+    twice = [placed_on(laid, art, svg="twine", where="empty", run_out=0.3) for _ in range(2)]
+    assert twice[0][0].to_table == twice[1][0].to_table
+
+
+def test_a_thing_without_room_is_left_out(laid: Composition, art: Path) -> None:
+    assert placed_on(laid, art, svg="branch", where="empty") == ()
+
+
+@pytest.mark.parametrize("name", scene_names())
+def test_every_thing_a_shipped_scene_wants_exists(name: str, art: Path) -> None:
+    scene = read_scene(name, art)
+    assert {wish.svg for wish in scene.things} <= set(thing_names())
+
+
+def test_a_footprint_holds_the_whole_thing() -> None:
+    thing = read_thing("stamps", Path())
+    print_ = footprint(PlacedThing(thing, IDENTITY))
+    assert Polygon(print_.rings[0]).buffer(1e-6).contains(thing.area)
+    assert replace(print_, plane=Plane()) == print_
