@@ -8,13 +8,24 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any, Literal
 
 import numpy as np
 from pymupdf import mupdf
 
-from mockup.artwork.inspection import Clip, Ink, Lettering, Painted, Pen, Placed, Ring, Space
-from mockup.artwork.inspection_paths import Glyphs, mapped, path_rings
+from mockup.artwork.inspection import (
+    Clip,
+    Ink,
+    Kind,
+    Lettering,
+    Painted,
+    Pen,
+    Placed,
+    Ring,
+    Space,
+)
+from mockup.artwork.inspection_paths import Glyphs, Tracer, mapped, path_rings
 from mockup.geometry.affine import Affine
 from mockup.geometry.point import Box
 from mockup.units import PT_PER_INCH
@@ -49,7 +60,8 @@ class Recorder(mupdf.FzDevice2):
         super().__init__()
         for call in _CALLS:
             getattr(self, f"use_virtual_{call}")()
-        self.painted: list[Painted] = []
+        self._noted: list[tuple[Painted, range]] = []
+        self._tracer = Tracer()
         self.clips: list[Clip] = [Clip((), False, EVERYWHERE, 0)]
         self._clip_stack: list[int] = [0]
         self._layers: list[str | None] = []
@@ -70,8 +82,8 @@ class Recorder(mupdf.FzDevice2):
         alpha: float,
         _p: Any,
     ) -> None:
-        rings, closed = path_rings(path, _affine(ctm))
-        self._paint("path", rings, closed, bool(even_odd), ink_of(space, colour), alpha)
+        traced = self._tracer.trace(path, _affine(ctm))
+        self._note("path", bool(even_odd), ink_of(space, colour), alpha, traced=traced)
 
     def stroke_path(
         self,
@@ -85,9 +97,9 @@ class Recorder(mupdf.FzDevice2):
         _p: Any,
     ) -> None:
         matrix = _affine(ctm)
-        rings, closed = path_rings(path, matrix)
+        traced = self._tracer.trace(path, matrix)
         pen = _pen(stroke, matrix)
-        self._paint("path", rings, closed, False, ink_of(space, colour), alpha, pen=pen)
+        self._note("path", False, ink_of(space, colour), alpha, traced=traced, pen=pen)
 
     def fill_text(
         self, _c: Any, text: Any, ctm: Any, space: Any, colour: Any, alpha: float, _p: Any
@@ -111,7 +123,7 @@ class Recorder(mupdf.FzDevice2):
     def fill_shade(self, _c: Any, shade: Any, ctm: Any, alpha: float, _p: Any) -> None:
         rect = mupdf.ll_fz_bound_shade(shade, ctm)
         box = Box(rect.x0, rect.y0, rect.x1, rect.y1)
-        self._paint("shade", (np.array(box.corners()),), (True,), False, None, alpha)
+        self._note("shade", False, None, alpha, rings=(np.array(box.corners()),))
 
     def fill_image(self, _c: Any, image: Any, ctm: Any, alpha: float, _p: Any) -> None:
         self._image(image, _affine(ctm), None, alpha)
@@ -124,8 +136,7 @@ class Recorder(mupdf.FzDevice2):
     # Clips, layers, patterns.
 
     def clip_path(self, _c: Any, path: Any, even_odd: int, ctm: Any, _scissor: Any) -> None:
-        rings, _ = path_rings(path, _affine(ctm))
-        self._push(rings, bool(even_odd))
+        self._push(path_rings(path, _affine(ctm)), bool(even_odd))
 
     def clip_stroke_path(self, _c: Any, path: Any, stroke: Any, ctm: Any, _scissor: Any) -> None:
         rect = mupdf.ll_fz_bound_path(path, stroke, ctm)
@@ -169,30 +180,51 @@ class Recorder(mupdf.FzDevice2):
 
     # Noting.
 
-    def _paint(
+    def painted(self) -> tuple[Painted, ...]:
+        """Returns everything noted, in drawing order; what its clip leaves nothing of is left out."""
+        rings, closed = self._tracer.flattened()
+        lows = [ring.min(axis=0) for ring in rings]
+        highs = [ring.max(axis=0) for ring in rings]
+        found: list[Painted] = []
+        for noted, traced in self._noted:
+            own = noted.rings or tuple(rings[k] for k in traced)
+            if not own:
+                continue
+            if traced:
+                left, top = np.minimum.reduce([lows[k] for k in traced])
+                right, bottom = np.maximum.reduce([highs[k] for k in traced])
+                box = Box(float(left), float(top), float(right), float(bottom))
+            else:
+                box = _box(own)
+            grown = box.grown(noted.pen.width_in / 2 if noted.pen else 0.0)
+            met = _meet(grown, self.clips[noted.clip].box)
+            if met.width >= 0 and met.height >= 0:
+                all_closed = tuple(closed[k] for k in traced) or (True,) * len(own)
+                found.append(replace(noted, box=met, rings=own, closed=all_closed))
+        return tuple(found)
+
+    def _note(
         self,
-        kind: Literal["path", "type", "image", "shade"],
-        rings: tuple[Ring, ...],
-        closed: tuple[bool, ...],
+        kind: Kind,
         even_odd: bool,
         ink: Ink | None,
         alpha: float,
-        **more: Any,
+        traced: range = range(0),
+        rings: tuple[Ring, ...] = (),
+        pen: Pen | None = None,
+        lettering: Lettering | None = None,
+        image: Placed | None = None,
+        glyphs: tuple[int, ...] = (),
     ) -> None:
-        if self._masks or not rings:
-            return
-        clip = self._clip_stack[-1]
-        pen: Pen | None = more.get("pen")
-        box = _meet(_box(rings).grown(pen.width_in / 2 if pen else 0.0), self.clips[clip].box)
-        if box.width < 0 or box.height < 0:
+        if self._masks:
             return
         layer = self._layers[-1] if self._layers else None
-        self.painted.append(
-            Painted(
-                kind, box, rings, closed, even_odd, ink, alpha, layer, clip,
-                tiled=self._tiles > 0, **more,
-            )
+        clip, tiled = self._clip_stack[-1], self._tiles > 0
+        noted = Painted(
+            kind, EVERYWHERE, rings, (), even_odd, ink, alpha, layer, clip, pen, lettering,
+            image, glyphs, tiled,
         )  # fmt: skip
+        self._noted.append((noted, traced))
 
     def _type(
         self, text: Any, matrix: Affine, ink: Ink | None, alpha: float, pen: Pen | None
@@ -229,9 +261,9 @@ class Recorder(mupdf.FzDevice2):
             math.hypot(*upright) * PT_PER_INCH,
             not flags.ft_substitute,
         )
-        self._paint(
-            "type", tuple(rings), (True,) * len(rings), False, ink, alpha,
-            pen=pen, lettering=lettering, glyphs=tuple(counts),
+        self._note(
+            "type", False, ink, alpha,
+            rings=tuple(rings), pen=pen, lettering=lettering, glyphs=tuple(counts),
         )  # fmt: skip
 
     def _image(self, image: Any, matrix: Affine, ink: Ink | None, alpha: float) -> None:
@@ -244,9 +276,8 @@ class Recorder(mupdf.FzDevice2):
             image.w, image.h, image.bpc, min(image.w / width_in, image.h / height_in),
             space, calibrated, ink is not None,
         )  # fmt: skip
-        self._paint(
-            "image", (mapped(_UNIT_SQUARE, matrix),), (True,), False, ink, alpha, image=placed
-        )
+        rings = (mapped(_UNIT_SQUARE, matrix),)
+        self._note("image", False, ink, alpha, rings=rings, image=placed)
 
     def _push(self, rings: tuple[Ring, ...], even_odd: bool) -> None:
         parent = self._clip_stack[-1]

@@ -4,8 +4,6 @@
 # pyright: reportIncompatibleMethodOverride=false
 from __future__ import annotations
 
-import math
-from itertools import pairwise
 from typing import Any
 
 import numpy as np
@@ -13,17 +11,15 @@ from numpy.typing import NDArray
 from pymupdf import mupdf
 
 from mockup.artwork.inspection import Ring
-from mockup.geometry.affine import Affine
+from mockup.geometry.affine import IDENTITY, Affine
 
 FLAT_WITHIN_IN = 0.001
 _SMALLEST_STEP = 1e-12
 
 
-class _Pen(mupdf.FzPathWalker2):
-    """Collects one path as cubics of eight numbers, lines being cubics without bend.
-
-    `starts` says with which cubic each sub-path begins, `closed` whether it is closed.
-    """
+class Tracer(mupdf.FzPathWalker2):
+    """Collects paths as cubics of eight numbers, lines being cubics without bend, and flattens all
+    of them at once: a page has thousands, and numpy is quick only on many numbers together."""
 
     def __init__(self) -> None:
         super().__init__()
@@ -31,11 +27,43 @@ class _Pen(mupdf.FzPathWalker2):
         self.use_virtual_lineto()
         self.use_virtual_curveto()
         self.use_virtual_closepath()
-        self.cubics: list[tuple[float, ...]] = []
-        self.starts: list[int] = []
-        self.closed: list[bool] = []
+        self._cubics: list[tuple[float, ...]] = []
+        self._starts: list[int] = []
+        self._closed: list[bool] = []
+        self._matrices: list[Affine] = []
+        self._matrix = IDENTITY
         self._here = self._first = (0.0, 0.0)
         self._begins = True
+
+    def trace(self, path: Any, matrix: Affine) -> range:
+        """Returns the numbers of a raw fz_path's sub-paths; `matrix` will map them."""
+        before = len(self._starts)
+        self._matrix, self._begins = matrix, True
+        mupdf.ll_fz_walk_path(path, self.m_internal, self.m_internal)
+        return range(before, len(self._starts))
+
+    def flattened(self) -> tuple[list[Ring], list[bool]]:
+        """Returns all sub-paths, mapped and flattened to 0.001 units, and which are closed; those
+        end where they begin. Lone points are left out."""
+        if not self._cubics:
+            return [], []
+        starts = np.array(self._starts)
+        counts = np.diff([*self._starts, len(self._cubics)])
+        matrices = np.repeat(np.array(self._matrices), counts, axis=0)
+        cubics = np.array(self._cubics)
+        a, b, c, d, e, f = (matrices[:, k : k + 1] for k in range(6))
+        x, y = cubics[:, 0::2], cubics[:, 1::2]
+        placed = np.empty_like(cubics)
+        placed[:, 0::2], placed[:, 1::2] = a * x + c * y + e, b * x + d * y + f
+        points, first = _flattened(placed, FLAT_WITHIN_IN)
+        last = starts + counts
+        rings: list[Ring] = []
+        for start, end, closed in zip(starts, last, self._closed, strict=True):
+            own = points[first[start] : first[end]]
+            tail = placed[end - 1 : end, 6:]
+            # A closed one comes back to where it began.
+            rings.append(np.concatenate([own, tail, own[:1]] if closed else [own, tail]))
+        return rings, self._closed
 
     def moveto(self, _ctx: Any, x: float, y: float) -> None:
         self._here = self._first = (x, y)
@@ -51,37 +79,25 @@ class _Pen(mupdf.FzPathWalker2):
 
     def closepath(self, _ctx: Any) -> None:
         if not self._begins:
-            self.closed[-1] = True
+            self._closed[-1] = True
         self._here = self._first  # what is drawn after closing goes on from the start
         self._begins = True
 
     def _add(self, cubic: tuple[float, ...]) -> None:
         if self._begins:
-            self.starts.append(len(self.cubics))
-            self.closed.append(False)
+            self._starts.append(len(self._cubics))
+            self._closed.append(False)
+            self._matrices.append(self._matrix)
             self._begins = False
-        self.cubics.append(cubic)
+        self._cubics.append(cubic)
         self._here = cubic[6:]  # type: ignore[assignment]
 
 
-def path_rings(path: Any, matrix: Affine) -> tuple[tuple[Ring, ...], tuple[bool, ...]]:
-    """Returns a raw fz_path's sub-paths mapped by `matrix`, flattened to 0.001 units, and which
-    of them are closed; those end where they begin. Lone points are left out."""
-    pen = _Pen()
-    mupdf.ll_fz_walk_path(path, pen.m_internal, pen.m_internal)
-    if not pen.cubics:
-        return (), ()
-    scale = math.sqrt(abs(matrix.determinant)) or 1.0
-    points, first = _flattened(np.array(pen.cubics), FLAT_WITHIN_IN / scale)
-    points = mapped(points, matrix)
-    ends = np.array([cubic[6:] for cubic in pen.cubics])
-    bounds = [*pen.starts, len(pen.cubics)]
-    rings: list[Ring] = []
-    for (start, end), closed in zip(pairwise(bounds), pen.closed, strict=True):
-        own = points[first[start] : first[end]]
-        back = [own[:1]] if closed else []  # a closed one comes back to where it began
-        rings.append(np.vstack([own, mapped(ends[end - 1 : end], matrix), *back]))
-    return tuple(rings), tuple(pen.closed)
+def path_rings(path: Any, matrix: Affine) -> tuple[Ring, ...]:
+    """Returns one raw fz_path's sub-paths, mapped and flattened."""
+    tracer = Tracer()
+    tracer.trace(path, matrix)
+    return tuple(tracer.flattened()[0])
 
 
 def mapped(points: NDArray[np.float64], matrix: Affine) -> NDArray[np.float64]:
@@ -115,8 +131,7 @@ class Glyphs:
             return ()
         em_to_in = 0.5  # flattened as if set 36 pt large
         matrix = Affine(em_to_in, 0, 0, em_to_in, 0, 0)
-        rings, _ = path_rings(path.m_internal, matrix)
-        return tuple(ring / em_to_in for ring in rings)
+        return tuple(ring / em_to_in for ring in path_rings(path.m_internal, matrix))
 
 
 def _flattened(

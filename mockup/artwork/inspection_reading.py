@@ -48,7 +48,7 @@ def _recorded(
     pdf_page = mupdf.pdf_page_from_fz_page(opened.this)
     mupdf.pdf_run_page_contents_with_usage(pdf_page, recorder, to_card, "Print", mupdf.FzCookie())
     mupdf.fz_close_device(recorder)
-    return tuple(recorder.painted), tuple(recorder.clips)
+    return recorder.painted(), tuple(recorder.clips)
 
 
 def _layers(document: pymupdf.Document) -> tuple[Layer, ...]:

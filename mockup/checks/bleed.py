@@ -24,6 +24,7 @@ STEP_IN = 0.01  # between the lines along the cut
 JUST_INSIDE_IN = 0.02  # art that comes this near the cut is meant to reach it
 LOOK_INSIDE_IN = 0.1
 ABRUPT = 0.5  # share of the ink at the cut that is lost within three pixels, at an end
+BARE = 24.0  # 255ths; what `_reaches` may take for paper is lighter than this
 INK = 3.0  # 255ths darker than paper: a tint of 2 %
 ALONG_LEAST_IN = (
     0.2  # an end shorter than this along the cut is the end of a shape, not of a ground
@@ -100,8 +101,14 @@ def _short_by_picture(context: PageContext) -> list[ShortBleed]:
     step = 1 / context.view.ppi
     outward = np.arange(-LOOK_INSIDE_IN, wanted, step)
     grid = points[:, None, :] + outward[None, :, None] * normals[:, None, :]
-    darkness = (255 - _smooth(context, grid.reshape(-1, 2))).max(axis=1).reshape(count, -1)
-    reach = _reaches(darkness, outward, wanted)
+    bare = 255 - context.darkest_at(grid.reshape(-1, 2)).reshape(count, -1) <= BARE
+    asked = bare[:, outward > -JUST_INSIDE_IN].any(axis=1)  # the others are inked all the way
+    if not asked.any():
+        return []
+    reach = np.full(count, np.nan)
+    smooth = _smooth(context, grid[asked].reshape(-1, 2))
+    darkness = (255 - smooth).max(axis=1).reshape(int(asked.sum()), -1)
+    reach[asked] = _reaches(darkness, outward, wanted)
     return _stretches(reach, points, normals, outer.length / count)
 
 

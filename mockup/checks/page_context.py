@@ -98,8 +98,16 @@ class PageContext:
 
     def colours_at(self, points: NDArray[np.float64]) -> NDArray[np.float32]:
         """Returns the (n, 3) sRGB bytes, as float32, of the picture at (n, 2) card inches."""
-        columns = np.floor((points[:, 0] - self.view.left_in) * self.view.ppi).astype(int)
-        rows = np.floor((points[:, 1] - self.view.top_in) * self.view.ppi).astype(int)
+        return self._pixels_at(points).astype(np.float32)
+
+    def darkest_at(self, points: NDArray[np.float64]) -> NDArray[np.uint8]:
+        """Returns the least of the three sRGB bytes of the picture at (n, 2) card inches."""
+        red, green, blue = self._pixels_at(points).T
+        return np.minimum(np.minimum(red, green), blue)
+
+    def _pixels_at(self, points: NDArray[np.float64]) -> Bytes:
+        columns = ((points[:, 0] - self.view.left_in) * self.view.ppi).astype(np.intp)
+        rows = ((points[:, 1] - self.view.top_in) * self.view.ppi).astype(np.intp)
         columns = np.clip(columns, 0, self.view.width_px - 1)
         rows = np.clip(rows, 0, self.view.height_px - 1)
-        return self.picture[rows, columns].astype(np.float32)
+        return self.picture.reshape(-1, 3)[rows * self.view.width_px + columns]
