@@ -8,7 +8,8 @@ from mockup.artwork.worker import Progress, in_workers
 from mockup.checks.finding import Finding, Severity, found, with_acceptances
 from mockup.checks.page_reading import read_context
 from mockup.checks.settings import Settings
-from mockup.checks.table import PAGE_CHECKS, WITHOUT_PLACE
+from mockup.checks.suite_context import SuiteContext
+from mockup.checks.table import PAGE_CHECKS, SUITE_CHECKS, WITHOUT_PLACE
 from mockup.errors import InputError
 from mockup.suite.suite import Piece, Suite
 
@@ -21,7 +22,9 @@ def check_suite(
     Raises InputError and LimitError for art that cannot be read at all.
     """
     pages = check_pieces(suite.pieces, settings, progress)
-    findings = with_acceptances(pages, suite.accepted)
+    context = SuiteContext(suite, settings)
+    whole = [finding for check in SUITE_CHECKS.values() for finding in check(context)]
+    findings = with_acceptances([*pages, *whole], suite.accepted)
     return sorted(findings, key=lambda f: (f.accepted is not None, -f.severity))
 
 

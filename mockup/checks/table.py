@@ -6,13 +6,16 @@ from collections.abc import Callable
 
 from mockup.checks.bleed import check_bleed
 from mockup.checks.die_sense import check_die
+from mockup.checks.enclosure import check_enclosure
 from mockup.checks.finding import Finding
 from mockup.checks.left_in import check_left_in
 from mockup.checks.page_context import PageContext
+from mockup.checks.post import check_post
 from mockup.checks.print_sense import check_print_sense
 from mockup.checks.safe import check_safe
 from mockup.checks.shift import check_shift
 from mockup.checks.size import check_size
+from mockup.checks.suite_context import SuiteContext
 
 PAGE_CHECKS: dict[str, Callable[[PageContext], list[Finding]]] = {
     "size": check_size,
@@ -24,6 +27,12 @@ PAGE_CHECKS: dict[str, Callable[[PageContext], list[Finding]]] = {
     "print": check_print_sense,
 }
 """What is asked of every piece's page."""
+
+SUITE_CHECKS: dict[str, Callable[[SuiteContext], list[Finding]]] = {
+    "enclosure": check_enclosure,
+    "post": check_post,
+}
+"""What is asked of the suite as a whole."""
 
 WITHOUT_PLACE = ("size", "die", "print")
 """What can still be asked when the card cannot be found on its page."""

@@ -49,7 +49,7 @@ def suite_from_table(path: Path, table: SuiteTable) -> Suite:
     width_in = reader.length("cut_line.width", table.cut_line.width)
     colour = table.cut_line.colour
     line = reader.tried("cut_line.colour", lambda: parse_hex(colour)) if colour else None
-    owners = {"*": None, **table.pieces, **table.envelopes}
+    owners = ["*", *table.pieces, *(f"envelopes.{name}" for name in table.envelopes)]
     for number, each in enumerate(table.accept):
         if each.piece not in owners:
             reader.note(f"accept.{number}.piece", told(each.piece, "piece", owners))

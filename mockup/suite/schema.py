@@ -80,7 +80,10 @@ class ProofTable(Table):
 
 
 class AcceptTable(Table):
-    """`[[accept]]`: a finding of the checks that the designer lives with, and why."""
+    """`[[accept]]`: a finding of the checks that the designer lives with, and why.
+
+    `piece` is a piece, or `envelopes.NAME`, or `*` for all of them.
+    """
 
     check: Text
     piece: Text = "*"

@@ -1,0 +1,88 @@
+"""The checks as a whole: the demo, acceptance, the table in JSON, exit codes."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+
+import pytest
+
+from mockup.checks.finding import Finding, Severity, exit_code
+from mockup.checks.running import check_suite
+from mockup.checks.settings import Settings
+from mockup.errors import ExitCode
+from mockup.output.findings import findings_json
+from mockup.suite.reading import read_suite
+
+KEYS = {"check", "severity", "piece", "at_in", "value", "limit", "unit", "message", "fix", "source"}
+
+
+def finding(severity: Severity, accepted: str | None = None) -> Finding:
+    return Finding("safe", severity, "card", "what", "fix", accepted=accepted)
+
+
+def test_the_demo_has_no_stops_and_nothing_wrong_at_the_cut(art):
+    findings = check_suite(read_suite(art / "suite.toml"), Settings())
+    assert all(f.severity < Severity.STOP for f in findings)
+    warned = {f.check for f in findings if f.severity == Severity.WARN}
+    assert warned <= {"hairline", "rgb", "post"}
+
+
+@pytest.mark.parametrize(
+    ("findings", "code"),
+    [
+        ([], ExitCode.DONE),
+        ([finding(Severity.NOTE)], ExitCode.DONE),
+        ([finding(Severity.NOTE), finding(Severity.WARN)], ExitCode.WARNINGS),
+        ([finding(Severity.STOP), finding(Severity.WARN)], ExitCode.STOPS),
+        ([finding(Severity.STOP, "seen"), finding(Severity.WARN)], ExitCode.WARNINGS),
+    ],
+)
+def test_exit_codes(findings, code):
+    assert exit_code(findings) == code
+
+
+def test_json_has_the_promised_keys(art):
+    rows = findings_json(check_suite(read_suite(art / "suite.toml"), Settings()))["findings"]
+    assert rows
+    assert all(set(row) == KEYS for row in rows)
+    assert {row["severity"] for row in rows} <= {"stop", "warn", "note"}
+
+
+def test_an_accepted_finding_is_shown_as_accepted(demo_suite):
+    text = demo_suite.read_text()
+    text += '\n[[accept]]\ncheck = "rgb"\nreason = "the printer takes RGB"\n'
+    text += '[[accept]]\ncheck = "hairline"\npiece = "invitation"\nreason = "it is foil"\n'
+    demo_suite.write_text(text)
+    findings = check_suite(read_suite(demo_suite), Settings())
+    accepted = {f.check: f.accepted for f in findings if f.accepted}
+    assert accepted == {"rgb": "the printer takes RGB", "hairline": "it is foil"}
+    assert findings[-1].accepted is not None  # last, after all that is open
+
+
+def test_accepting_for_a_piece_that_is_not_there_is_a_mistake(demo_suite):
+    from mockup.errors import SuiteError
+
+    demo_suite.write_text(
+        demo_suite.read_text() + '\n[[accept]]\ncheck = "rgb"\npiece = "replay"\nreason = "x"\n'
+    )
+    with pytest.raises(SuiteError, match="did you mean"):
+        read_suite(demo_suite)
+
+
+def test_the_command_line(demo_suite):
+    command = [sys.executable, "-c", "from mockup.cli.app import main; main()", "check"]
+    done = subprocess.run([*command, str(demo_suite), "--json"], capture_output=True, text=True)
+    assert done.returncode == 10, done.stderr
+    assert json.loads(done.stdout)["findings"]
+    table = subprocess.run([*command, str(demo_suite)], capture_output=True, text=True)
+    assert "0 stops" in table.stdout
+
+
+def test_art_that_is_not_there_is_an_error_of_the_suite(demo_suite):
+    (demo_suite.parent / "reply.pdf").unlink()
+    command = [sys.executable, "-c", "from mockup.cli.app import main; main()", "check"]
+    done = subprocess.run([*command, str(demo_suite)], capture_output=True, text=True)
+    assert done.returncode == 3
+    assert "Traceback" not in done.stderr
