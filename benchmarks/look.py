@@ -168,7 +168,7 @@ def _document(folder: Path, stem: str, words: list[str]) -> Iterator[str]:
         print(f"{stem}: {done.stderr.strip().splitlines()[-1:]}")
         return
     with pymupdf.open(path) as document:
-        for number, page in enumerate(document, 1):
+        for number, page in enumerate(document.pages(), 1):
             drawn = page.get_pixmap(dpi=PAGE_PPI, alpha=False)
             pixels = np.frombuffer(drawn.samples, np.uint8).reshape(drawn.h, drawn.w, 3)
             write_png(folder / f"{stem}-{number}.png", pixels.copy(), PAGE_PPI)

@@ -174,7 +174,8 @@ def _roomiest(
 ) -> PlacedThing | None:
     """Returns the place with most room where the share on `ground` is as asked, none on `closed`.
 
-    A turn away from the one wished for costs a little, and so does running out of the picture.
+    A turn away from the one wished for costs a little, running out of the picture more, and most
+    where it is the thing's head that runs out or lies on the ground, which may hide it.
     `accepts` has the last word on a place.
     """
     width, height = table.frame
@@ -197,7 +198,9 @@ def _roomiest(
         on, off, inside, near = _shares(mapped(thing.area, around), fields, view)
         ok = (on >= on_ground[0] - 0.002) & (on <= on_ground[1] + 0.002) & (off < 0.002)
         ok &= inside >= 1 - wish.run_out - 0.002
-        cost = near + 0.25 * (1 - inside) + 0.1 * _turned(angle_deg, wish.angle_deg) / 180
+        head_on, _, head_inside, _ = _shares(mapped(thing.head, around), fields, view)
+        cost = near + 0.25 * (1 - inside) + (1 - head_inside) + 0.6 * head_on
+        cost += 0.1 * _turned(angle_deg, wish.angle_deg) / 180
         cost = np.where(ok, cost, np.inf)
         row, column = np.unravel_index(int(cost.argmin()), cost.shape)
         if np.isfinite(cost[row, column]):

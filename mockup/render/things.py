@@ -23,7 +23,7 @@ from xml.etree.ElementTree import Element
 import numpy as np
 from defusedxml.ElementTree import fromstring
 from numpy.typing import NDArray
-from shapely import LineString, Polygon, unary_union
+from shapely import LineString, Polygon, box, unary_union
 from shapely.geometry.base import BaseGeometry
 
 from mockup.artwork.svg import check_svg
@@ -103,6 +103,12 @@ class Thing:
     def area(self) -> BaseGeometry:
         """What the thing covers, seen from above."""
         return unary_union([part.area for part in self.parts])
+
+    @property
+    def head(self) -> BaseGeometry:
+        """The upper part of its drawing: ears and leaves, where a stalk is the lower."""
+        side = max(self.width_in, self.height_in)
+        return self.area.intersection(box(-side, -side, side, -0.05 * self.height_in))
 
 
 @dataclass(frozen=True)

@@ -520,9 +520,15 @@ def branch() -> None:
     write(
         "branch",
         1320,
-        900,
+        800,
         "A branch outside the picture, for its shadow",
-        tag("path", d=" ".join(shapes), fill="#5f6a55", data_thickness_in=0.02),
+        tag(
+            "path",
+            d=" ".join(shapes),
+            transform="translate(20 80)",
+            fill="#5f6a55",
+            data_thickness_in=0.02,
+        ),
     )
 
 
