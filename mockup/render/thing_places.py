@@ -36,6 +36,7 @@ _AIR_IN = 0.22  # between a thing and paper it does not touch
 _HIDDEN = (0.12, 0.40)  # share of a tucked thing that paper hides
 _ON_ENVELOPE = (0.30, 0.85)  # share of a thing that lies over an envelope's edge
 _TURN_STEP_DEG = 15.0
+_SLIP = 0.002  # of a thing's area: what rounding to the grid may cost
 _TIP_IN = 0.12  # a seal's middle lies this far inside the flap's tip
 _LOWEST_IN, _HIGHEST_IN = 1.0, 30.0  # how high a branch outside the picture may hang
 
@@ -178,26 +179,17 @@ def _roomiest(
     where it is the thing's head that runs out or lies on the ground, which may hide it.
     `accepts` has the last word on a place.
     """
-    width, height = table.frame
-    reach = math.hypot(thing.width_in, thing.height_in) / 2 + 2 / _PPI
-    # The grid is wider than the picture by what may lie outside it.
-    view = View(
-        -reach,
-        -reach,
-        math.ceil((width + 2 * reach) * _PPI),
-        math.ceil((height + 2 * reach) * _PPI),
-        _PPI,
-    )
+    view = _wider(thing, table)
     frame = _frame(table, 0.0 if wish.run_out else _AIR_IN)
     crowd = _blurred(_mask(unary_union([table.paper, table.things]), view))
-    fields = [np.fft.rfft2(grid) for grid in (_mask(ground, view), _mask(closed, view))]
-    fields += [np.fft.rfft2(grid) for grid in (_mask(frame, view), crowd)]
+    masks = (_mask(ground, view), _mask(closed, view), _mask(frame, view), crowd)
+    fields = [np.fft.rfft2(mask) for mask in masks]
     found: list[tuple[float, Affine]] = []
     for angle_deg in _turns(wish):
         around = rotation(angle_deg)
         on, off, inside, near = _shares(mapped(thing.area, around), fields, view)
-        ok = (on >= on_ground[0] - 0.002) & (on <= on_ground[1] + 0.002) & (off < 0.002)
-        ok &= inside >= 1 - wish.run_out - 0.002
+        ok = (on >= on_ground[0] - _SLIP) & (on <= on_ground[1] + _SLIP) & (off < _SLIP)
+        ok &= inside >= 1 - wish.run_out - _SLIP
         head_on, _, head_inside, _ = _shares(mapped(thing.head, around), fields, view)
         cost = near + 0.25 * (1 - inside) + (1 - head_inside) + 0.6 * head_on
         cost += 0.1 * _turned(angle_deg, wish.angle_deg) / 180
@@ -206,10 +198,16 @@ def _roomiest(
         if np.isfinite(cost[row, column]):
             at = translation(view.left_in + column / _PPI, view.top_in + row / _PPI)
             found.append((float(cost[row, column]), at @ around))
-    for _, to_table in sorted(found):
-        if accepts(mapped(thing.area, to_table)):
-            return PlacedThing(thing, to_table)
-    return None
+    best = (at for _, at in sorted(found) if accepts(mapped(thing.area, at)))
+    to_table = next(best, None)
+    return None if to_table is None else PlacedThing(thing, to_table)
+
+
+def _wider(thing: Thing, table: _Table) -> View:
+    """Returns the grid: the picture, and round it what of the thing may lie outside."""
+    reach = math.hypot(thing.width_in, thing.height_in) / 2 + 2 / _PPI
+    wide, high = (math.ceil((side + 2 * reach) * _PPI) for side in table.frame)
+    return View(-reach, -reach, wide, high, _PPI)
 
 
 def _shares(area: BaseGeometry, fields: list[NDArray[np.complex128]], view: View) -> Iterator[Grid]:

@@ -10,11 +10,14 @@ or raised from it. Measures are inches, written as data-* attributes:
   data-twist-in (the pitch of two plies), data-wave-in (height and length of a ribbon's waves);
 - on a shape after it: data-rise-in (below 0: pressed in), data-round-in (the width of its flank),
   data-dome-in (a rounded body that reaches this height), data-cut (a hole through the part).
+
+A shape is a stroke where its fill is "none", else a fill; colours are six hex digits.
 """
 
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -45,6 +48,8 @@ _INHERITED = ("fill", "stroke", "stroke-width", "stroke-linecap", "opacity", "fi
 _STEPS = 24  # chords to a curved segment, thinned out again where fewer do
 _ARC_STEP_DEG = 3.0
 _CHORD_IN = 0.0004
+_SMOOTHEST = 0.08  # of GGX: anything smoother would mirror the window as an image
+_SHORT_HEX = re.compile(r"^#([0-9a-fA-F]{3})$")
 
 
 @dataclass(frozen=True)
@@ -145,7 +150,7 @@ def read_thing(name: str, beside: Path) -> Thing:
     check_svg(path, source)
     try:
         return _thing(path.stem, fromstring(source, forbid_entities=True, forbid_external=True))
-    except (ValueError, KeyError) as error:
+    except (ValueError, SuiteError) as error:
         raise InputError(f"{path}: {error}") from error
 
 
@@ -193,8 +198,8 @@ def _parts(element: Element, to_inches: Affine, style: Style) -> Iterator[Part]:
             _pair(own, "lift", 0.0),
             ((float(start[0]), float(start[1])), (float(far[0]), float(far[1]))),
             _number(own, "curl", 0.0),
-            float(own.get("data-roughness", "0.42")),
-            float(own.get("data-ior", "1.45")),
+            max(_SMOOTHEST, float(own.get("data-roughness", "0.42"))),
+            max(1.0, float(own.get("data-ior", "1.45"))),
             own.get("data-grain", "smooth"),
         )
 
@@ -226,10 +231,11 @@ def _shapes(
 
 def _own(style: Style, element: Element) -> dict[str, str]:
     """Returns the style an element draws with: its own attributes over those around it."""
-    kept = {k: v for k, v in style.items() if k in _INHERITED or k.startswith("data-")}
+    declared = (part.partition(":") for part in element.get("style", "").split(";"))
+    own = {**element.attrib, **{key.strip(): value.strip() for key, _, value in declared}}
     return {
-        **kept,
-        **{k: v for k, v in element.items() if k in _INHERITED or k.startswith("data-")},
+        **style,
+        **{key: v for key, v in own.items() if key in _INHERITED or key.startswith("data-")},
     }
 
 
@@ -289,16 +295,26 @@ def _stroke_width(affine: Affine, style: Style) -> float:
 
 
 def _paint(style: Style) -> Rgb | None:
-    paint = style.get("stroke" if _is_stroke(style) else "fill", "none")
-    return None if paint == "none" else parse_hex(paint)
+    paint = style.get("stroke") if _is_stroke(style) else style.get("fill", "#000000")
+    if paint is None or paint == "none":
+        return None
+    short = _SHORT_HEX.match(paint)
+    return parse_hex("#" + "".join(2 * digit for digit in short[1]) if short else paint)
 
 
 def _number(style: Style, name: str, default: float) -> float:
-    return float(style.get(f"data-{name}-in", default))
+    text = style.get(f"data-{name}-in", str(default))
+    try:
+        return float(text)
+    except ValueError:
+        raise ValueError(f'data-{name}-in: "{text[:40]}" is no number') from None
 
 
 def _pair(style: Style, name: str, default: float) -> tuple[float, float]:
-    values = numbers(style.get(f"data-{name}-in", str(default)))
+    text = style.get(f"data-{name}-in", str(default))
+    values = numbers(text)
+    if not values:
+        raise ValueError(f'data-{name}-in: "{text[:40]}" is no number')
     return values[0], values[-1]
 
 

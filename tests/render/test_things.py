@@ -64,6 +64,12 @@ def test_holes_are_cut_and_groups_hand_down_their_measures(tmp_path: Path) -> No
     assert part.lift_in == (0.1, 0.4)
 
 
+def test_colours_may_be_written_as_drawing_programs_write_them(tmp_path: Path) -> None:
+    """SVG 1.1 11.3: black where no fill is said; 6.4: a style attribute wins over the others."""
+    shapes = '<circle r="9"/><circle r="9" fill="#aabbcc" style="fill: #fa3"/>'
+    assert [part.rgb for part in drawn(tmp_path, shapes).parts] == [(0, 0, 0), (255, 170, 51)]
+
+
 def test_what_nonzero_fills(tmp_path: Path) -> None:
     """SVG 1.1 11.3: a loop the other way round is a hole by nonzero; evenodd looks at no way."""
     hole = "M20 20H180V80H20Z M80 40V60H120V40Z"
@@ -110,6 +116,10 @@ def test_a_thing_that_cannot_be_read_is_told(tmp_path: Path) -> None:
         read_thing("sael", tmp_path)
     with pytest.raises(InputError, match="mine.svg: nothing is drawn in it"):
         drawn(tmp_path, "<text>seal</text>")
+    with pytest.raises(InputError, match='mine.svg: data-lift-in: "high" is no number'):
+        drawn(tmp_path, '<circle r="9" data-lift-in="high"/>')
+    with pytest.raises(InputError, match='mine.svg: "red" is not a colour'):
+        drawn(tmp_path, '<circle r="9" fill="red"/>')
     with pytest.raises(InputError, match="reaches outside itself"):
         drawn(tmp_path, '<image href="http://example.org/a.png"/>')
 
