@@ -1,0 +1,173 @@
+"""Every sheet of paper in a flat-lay: its shape on the table, its art, its stock, how it rests."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from shapely import box as shapely_box
+
+from mockup.artwork.page import ArtPage, Placement
+from mockup.artwork.raster import Progress, RasterJob, rasterise
+from mockup.colour.ink import on_stock
+from mockup.colour.srgb import Rgb, parse_hex
+from mockup.envelopes.views import ClosedBack, OpenBack
+from mockup.geometry.affine import Affine
+from mockup.geometry.flatten import rings
+from mockup.geometry.outline import Line, Shape
+from mockup.geometry.point import Point
+from mockup.pixels import Bytes, View
+from mockup.render.composition import Composition, LaidEnvelope, LaidPiece
+from mockup.render.envelope import liner_art
+from mockup.render.light.scene import Bow, Crease, Flat, Material, Picture, Sheet
+from mockup.render.piece import draw_line, line_for
+from mockup.render.scenes import Scene
+from mockup.suite.suite import CutLineChoice, Suite
+from mockup.trade.papers import Stock
+from mockup.units import MIL_PER_INCH
+
+# How paper lies: judgements, by eye.
+_FLAP_LIFT_IN = 0.01  # an envelope's folds spring open a little
+_BEVEL_SHARE = 0.2  # of the caliper: how far a cut edge is rounded
+_BOW_IN_MIL = 0.6  # a card's ends rise by this over its caliper in mils: thin stock curls more
+_BOW_MOST_IN = 0.05
+
+
+@dataclass(frozen=True)
+class Paper:
+    """A shape of paper on the table, its art if it has any, and how it lies."""
+
+    shape: Shape
+    colour: Rgb
+    stock: Stock
+    lift_in: float
+    angle_deg: float
+    art: tuple[ArtPage, Placement, Affine] | None = None
+    line: CutLineChoice | None = None
+    bow: Bow | None = None
+    creases: tuple[Crease, ...] = ()
+
+
+def papers(
+    suite: Suite, scene: Scene, composition: Composition, line: CutLineChoice | None
+) -> list[Paper]:
+    """Returns every sheet of paper on the table, from the bottom up, `line` along every die."""
+    found: list[Paper] = []
+    for laid in composition.laid:
+        if isinstance(laid, LaidPiece):
+            found.append(_card(scene, laid, line))
+        else:
+            found += _envelope(suite, scene, laid)
+    return found
+
+
+def printed_sheets(
+    found: Sequence[Paper], view: View, table: Rgb, progress: Progress | None = None
+) -> list[Sheet]:
+    """Returns the papers as sheets for the light, not yet at rest on one another.
+
+    Art is drawn at the view's resolution through its placed matrix; `table` is the colour that
+    shows beside a card where no paper does. Raises what rasterise raises.
+    """
+    jobs = {
+        index: RasterJob(*each.art, view.within(each.shape.box, 1))
+        for index, each in enumerate(found)
+        if each.art is not None and _seen(each, view)
+    }
+    pixels = dict(zip(jobs, rasterise(list(jobs.values()), progress), strict=True))
+    sheets: list[Sheet] = []
+    for index, each in enumerate(found):
+        art: Picture | Flat = Flat(each.colour)
+        if index in jobs:
+            grounds = [table, *_colours_under(found, index)]
+            art = _printed(each, pixels[index], jobs[index].view, view, grounds)
+        sheets.append(_sheet(each, art))
+    return sheets
+
+
+def _card(scene: Scene, laid: LaidPiece, line: CutLineChoice | None) -> Paper:
+    piece, placed = laid.piece, laid.placed
+    return Paper(
+        piece.die.shape.mapped(placed.to_table),
+        parse_hex(piece.stock.colour_hex),
+        piece.stock,
+        scene.lift_in[laid.role],
+        placed.angle_deg,
+        (laid.page, laid.placement, placed.to_table),
+        line,
+        _bow(laid),
+    )
+
+
+def _bow(laid: LaidPiece) -> Bow:
+    """Returns a card's curl along its longer side."""
+    die, placed = laid.piece.die, laid.placed
+    centre = placed.to_table.point(Point(die.width_in / 2, die.height_in / 2))
+    upright = 90.0 if die.height_in > die.width_in else 0.0
+    rise_in = min(_BOW_IN_MIL / laid.piece.stock.caliper_mil, _BOW_MOST_IN)
+    half_in = max(die.width_in, die.height_in) / 2
+    return Bow(centre.x, centre.y, placed.angle_deg + upright, half_in, rise_in)
+
+
+def _envelope(suite: Suite, scene: Scene, laid: LaidEnvelope) -> list[Paper]:
+    envelope, back = laid.envelope, laid.back
+    to_table, angle = laid.placed.to_table, laid.placed.angle_deg
+    hinge = (_hinge(back.fold, to_table),) if isinstance(back, OpenBack) else ()
+
+    def paper(shape: Shape, lift_in: float, creases: tuple[Crease, ...] = ()) -> Paper:
+        on_table = shape.mapped(to_table)
+        stock = envelope.stock
+        return Paper(on_table, envelope.colour, stock, lift_in, angle, creases=creases)
+
+    lowest = back.back_sheet if isinstance(back, OpenBack) else back.body
+    found = [paper(lowest, scene.lift_in["envelope"], hinge)]
+    if isinstance(back, OpenBack) and envelope.liner is not None:
+        liner = envelope.liner
+        page, placement, to_back = liner_art(envelope, liner, suite.bleed_in)
+        art = (page, placement, to_table @ to_back)
+        shape, colour = back.liner.mapped(to_table), parse_hex(liner.stock.colour_hex)
+        found.append(Paper(shape, colour, liner.stock, 0.0, angle, art, creases=hinge))
+    folded = [*back.side_flaps, back.bottom_flap]
+    if isinstance(back, ClosedBack):
+        folded.append(back.flap)
+    return [*found, *(paper(flap, _FLAP_LIFT_IN) for flap in folded)]
+
+
+def _hinge(fold: Line, to_table: Affine) -> Crease:
+    start, end = to_table.point(fold.start), to_table.point(fold.end)
+    return Crease((start.x, start.y), (end.x, end.y))
+
+
+def _seen(each: Paper, view: View) -> bool:
+    own = view.within(each.shape.box, 1)
+    return own.width_px > 0 and own.height_px > 0
+
+
+def _colours_under(found: Sequence[Paper], index: int) -> list[Rgb]:
+    """Returns the colours of the papers a sheet lies on."""
+    box = shapely_box(*found[index].shape.box)
+    return [each.colour for each in found[:index] if shapely_box(*each.shape.box).intersects(box)]
+
+
+def _printed(each: Paper, picture: Bytes, own: View, view: View, grounds: list[Rgb]) -> Picture:
+    printed = np.array(on_stock(picture, each.colour))
+    if each.line is not None:
+        line = line_for(each.shape, printed, own, grounds, each.line)
+        draw_line(printed, each.shape, line, own)
+    left_px, top_px = own.offset_in(view)
+    return Picture(printed, left_px, top_px)
+
+
+def _sheet(each: Paper, art: Picture | Flat) -> Sheet:
+    thickness_in = each.stock.caliper_mil / MIL_PER_INCH
+    material = Material(grain=each.stock.grain, bevel_in=thickness_in * _BEVEL_SHARE)
+    return Sheet(
+        rings(each.shape),
+        art,
+        thickness_in=thickness_in,
+        material=material,
+        angle_deg=each.angle_deg,
+        bow=each.bow,
+        creases=each.creases,
+    )
