@@ -23,8 +23,9 @@ from numpy.typing import NDArray
 from skimage.color import rgb2lab
 from skimage.metrics import structural_similarity
 
+from mockup.colour.srgb import from_light
 from mockup.pixels import View
-from mockup.render.light import grain, prepare, shade, srgb
+from mockup.render.light import grain, prepare, shade
 from mockup.render.light.lamps import corner_frame
 from mockup.render.light.scene import LitScene, Sheet, height
 from mockup.render.light.shade import Layer
@@ -289,8 +290,8 @@ def zones(scene: LitScene, ppi: float, layers: list[Layer]) -> tuple[NDArray, ND
 def compare(made: Image, true: Image, shadow: NDArray, edge: NDArray) -> dict[str, float]:
     """CIEDE2000 and SSIM on sRGB after one exposure factor."""
     factor = float((true * made).sum() / (made * made).sum())
-    a = srgb.encode(np.clip(made * factor, 0, 1).astype(np.float64))
-    b = srgb.encode(np.clip(true, 0, 1).astype(np.float64))
+    a = from_light(np.clip(made * factor, 0, 1).astype(np.float64))
+    b = from_light(np.clip(true, 0, 1).astype(np.float64))
     error = delta_E_CIE2000(rgb2lab(a), rgb2lab(b))
     return {
         "exposure": factor,

@@ -16,9 +16,7 @@ def luminance(colours: Bytes) -> NDArray[np.float32]:
     return decode(colours) @ LUMINANCE
 
 
-def contrast(
-    first: NDArray[np.floating], second: NDArray[np.floating]
-) -> NDArray[np.floating]:
+def contrast(first: NDArray[np.floating], second: NDArray[np.floating]) -> NDArray[np.floating]:
     """Returns the contrast ratio, 1 to 21, of relative luminances (WCAG 2.2)."""
     light, dark = np.maximum(first, second), np.minimum(first, second)
     return (light + 0.05) / (dark + 0.05)

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 from PIL import Image, ImageFilter
 
-from mockup.colour.srgb import Rgb, linear
+from mockup.colour.srgb import Rgb, from_light, linear, to_light
 from mockup.pixels import Bytes
 
 FLOOR = 0.003  # share of light the paper's surface returns through any ink; a judgement
@@ -49,9 +49,7 @@ def printed(ink: NDArray[np.float64], paper: NDArray[np.float64]) -> NDArray[np.
 
 
 def _table(stock: Rgb) -> NDArray[np.float64]:
-    codes = np.linspace(0, 1, _GRID)
-    grid = np.where(codes <= 0.04045, codes / 12.92, ((codes + 0.055) / 1.055) ** 2.4)
+    grid = to_light(np.linspace(0, 1, _GRID))
     blue, green, red = np.meshgrid(grid, grid, grid, indexing="ij")
     light = printed(np.stack([red, green, blue], axis=-1), linear(stock).astype(np.float64))
-    light = np.clip(light, 0, 1)
-    return np.where(light <= 0.0031308, 12.92 * light, 1.055 * light ** (1 / 2.4) - 0.055)
+    return from_light(np.clip(light, 0, 1))

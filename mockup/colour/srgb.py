@@ -16,19 +16,27 @@ Rgb = tuple[int, int, int]
 LUMINANCE = np.array([0.2126, 0.7152, 0.0722], np.float32)  # Y of linear sRGB, as WCAG 2.2 rounds
 
 _HEX = re.compile(r"^#?([0-9a-f]{6})$", re.I)
-_CODES = np.arange(256) / 255.0
-_DECODED = np.where(_CODES <= 0.04045, _CODES / 12.92, ((_CODES + 0.055) / 1.055) ** 2.4).astype(
-    np.float32
-)
-_STEPS = np.arange(65536) / 65535.0
-_ENCODED = np.rint(
-    255 * np.where(_STEPS <= 0.0031308, 12.92 * _STEPS, 1.055 * _STEPS ** (1 / 2.4) - 0.055)
-).astype(np.uint8)
+
+
+def to_light(values: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Returns linear light, 0 to 1, of sRGB-encoded values 0 to 1."""
+    return np.where(values <= 0.04045, values / 12.92, ((values + 0.055) / 1.055) ** 2.4)
+
+
+def from_light(light: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Returns sRGB-encoded values, 0 to 1, of linear light 0 to 1."""
+    return np.where(light <= 0.0031308, 12.92 * light, 1.055 * light ** (1 / 2.4) - 0.055)
+
+
+LINEAR = to_light(np.arange(256) / 255).astype(np.float32)
+"""(256,) float32: the linear light of each sRGB byte."""
+
+_ENCODED = np.rint(255 * from_light(np.arange(65536) / 65535)).astype(np.uint8)
 
 
 def decode(encoded: Bytes) -> Light:
     """Returns linear light, float32 0 to 1, of sRGB-encoded bytes of any shape."""
-    return _DECODED[encoded]
+    return LINEAR[encoded]
 
 
 def encode(light: NDArray[np.floating]) -> Bytes:

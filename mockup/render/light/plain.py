@@ -5,11 +5,11 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
+from mockup.colour.srgb import LINEAR
 from mockup.render.light import grain, prepare, srgb
 from mockup.render.light.lattice import Field
 from mockup.render.light.scene import Flat, LitScene, Material, Sheet
 from mockup.render.light.shade import placed
-from mockup.render.light.srgb import LINEAR
 from mockup.render.light.surface import Block, ground
 
 

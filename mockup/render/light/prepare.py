@@ -10,6 +10,7 @@ from itertools import repeat
 import numpy as np
 from numpy.typing import NDArray
 
+from mockup.colour.srgb import LINEAR
 from mockup.pixels import View
 from mockup.render.coverage import coverage
 from mockup.render.light import grain
@@ -30,7 +31,6 @@ from mockup.render.light.scene import (
     raised,
 )
 from mockup.render.light.shade import Layer, SheetLook
-from mockup.render.light.srgb import LINEAR
 from mockup.render.light.surface import Block, ground
 from mockup.render.light.tone import REFLECTANCE, reflectance
 from mockup.render.light.visibility import Caster, Job, Receiver, seen

@@ -14,10 +14,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from mockup.colour.srgb import LINEAR
 from mockup.render.light.irradiance import OpenLight
 from mockup.render.light.lattice import Field
 from mockup.render.light.scene import LitScene
-from mockup.render.light.srgb import LINEAR
 
 REFLECTANCE = 0.93  # of the body of white paper; good uncoated stock, common practice, no source
 WHITE = 0.94  # linear light of white paper at the brightest place a sheet lies: just below white

@@ -8,8 +8,9 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from mockup.colour.srgb import LINEAR
 from mockup.errors import SuiteError
-from mockup.render.light import light, plain, prepare, shade, srgb
+from mockup.render.light import light, plain, prepare, shade
 from mockup.render.light.interface import interface
 from mockup.render.light.irradiance import open_light
 from mockup.render.light.scene import (
@@ -40,7 +41,7 @@ def card(rgb: tuple[int, int, int] = (255, 255, 255), **more: object) -> Sheet:
 
 
 def linear(picture: np.ndarray) -> np.ndarray:
-    return srgb.LINEAR[picture]
+    return LINEAR[picture]
 
 
 def test_white_under_an_even_light_is_even():
@@ -128,7 +129,7 @@ def test_colours_follow_the_proof():
         white = replace(sheet, art=Flat((255, 255, 255)))
         paper = shade_all(LitScene(4, 3, (white,)), 10)[:, 15, 20]
         # The shine taken off is a little less than the shine put on, the less the lighter.
-        assert np.allclose(found / paper, srgb.LINEAR[level], rtol=0.02, atol=0.009)
+        assert np.allclose(found / paper, LINEAR[level], rtol=0.02, atol=0.009)
 
 
 def test_white_paper_never_clips():
