@@ -373,14 +373,14 @@ def barley() -> None:
     """Two ears of ripe barley, crossed at the stalk."""
     rng = random.Random(5)
     ears = (
-        [(232, 1000), (214, 760), (186, 560), (158, 420), (122, 300)],
-        [(168, 1000), (190, 780), (214, 600), (246, 460), (290, 350)],
+        [(224, 800), (208, 690), (186, 560), (158, 420), (122, 300)],
+        [(172, 800), (192, 700), (214, 600), (246, 460), (290, 350)],
     )
     parts: list[str] = []
     for number, way in enumerate(ears):
         line = curve(way)
         parts += [_straw(line, 0.06 * number, rng), _ear(line, 0.06 * number, rng)]
-    write("barley", 420, 1000, "Two ears of barley", *parts)
+    write("barley", 420, 800, "Two ears of barley", *parts)
 
 
 EAR_FROM = 0.66  # where along the stalk the ear begins
