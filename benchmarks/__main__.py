@@ -8,6 +8,7 @@ import sys
 BENCHES = {
     "demo": "benchmarks.demo_bench",
     "flatlay": "benchmarks.flatlay_bench",
+    "skia": "benchmarks.skia_bench",
     "check": "benchmarks.check_bench",
     "light": "benchmarks.light_reference",
 }
