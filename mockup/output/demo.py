@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import shutil
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 
 from mockup.errors import OutputError
 from mockup.output.files import made_folder, whole_file
 from mockup.output.options import draw_options
 from mockup.output.png import write_png
-from mockup.output.proof import COVER_PX, write_proof
+from mockup.output.proof import write_proof
 from mockup.render.flatlay import Shot, flatlay_picture
 from mockup.render.piece import piece_picture
 from mockup.render.scenes import read_scene
@@ -53,8 +52,9 @@ def draw_demo(folder: Path, width_px: int, progress: Progress) -> list[Path]:
     flatlay, proof = folder / "flatlay.png", folder / "proof.pdf"
     scene = read_scene(suite.scene.name, folder)
     shot = Shot(suite, scene, width_px, line=suite.cut_line)
-    write_png(flatlay, flatlay_picture(shot, progress), PIECE_PPI)
-    write_proof(suite, proof, flatlay_picture(replace(shot, width_px=COVER_PX)))
+    picture = flatlay_picture(shot, progress)
+    write_png(flatlay, picture, PIECE_PPI)
+    write_proof(suite, proof, picture)
     options = folder / "options.png"
     usual = (None, ())  # the catalogues laid beside the suite
     draw_options(folder / SUITE_FILE, suite.pieces[0].name, options, (), False, usual, OPTIONS_PX)
