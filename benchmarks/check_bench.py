@@ -9,10 +9,18 @@ import sys
 import tempfile
 import time
 from collections import Counter
+from collections.abc import Callable
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent.parent))
 
+from mockup.artwork.raster import RasterJob, rasterise
+from mockup.checks.page_reading import placed
+from mockup.checks.running import check_suite
+from mockup.checks.settings import Settings
+from mockup.geometry.affine import IDENTITY
+from mockup.pixels import view_around
+from mockup.suite.reading import read_suite
 from tests.checks.bench.case import Case, Outcome, run_case
 from tests.checks.bench.clean import CLEAN
 from tests.checks.bench.faults_cut import FAULTS as AT_THE_CUT
@@ -56,11 +64,40 @@ def told(outcome: Outcome) -> list[str]:
     return lines
 
 
+def demo_ratio(times: int = 7) -> tuple[float, float]:
+    """Returns the seconds, the least of some tries, to rasterise the demo's cards at 300 pixels an
+    inch, and to check them; both two at a time."""
+    suite = read_suite(Path(__file__).parent.parent / "assets_demo" / "suite.toml")
+    jobs = [
+        RasterJob(
+            *placed(piece)[:2],
+            IDENTITY,
+            view_around((0, 0, piece.die.width_in, piece.die.height_in), 300, piece.bleed_in),
+        )
+        for piece in suite.pieces
+    ]
+    return least(lambda: rasterise(jobs), times), least(
+        lambda: check_suite(suite, Settings()), times
+    )
+
+
+def least(work: Callable[[], object], times: int) -> float:
+    """Returns the least seconds that some work took."""
+    taken = []
+    for _ in range(times):
+        began = time.perf_counter()
+        work()
+        taken.append(time.perf_counter() - began)
+    return min(taken)
+
+
 def main() -> None:
     began = time.perf_counter()
     outcomes = run_all(PAGES)
     print("\n".join(confusion(outcomes)))
     print(f"{len(outcomes)} pages in {time.perf_counter() - began:.1f} s")
+    raster_s, check_s = demo_ratio()
+    print(f"demo suite: raster {raster_s:.3f} s, check {check_s:.3f} s, {check_s / raster_s:.2f} x")
     if "--wrong" in sys.argv:
         for outcome in outcomes:
             if not outcome.right:

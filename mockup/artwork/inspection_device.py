@@ -182,25 +182,19 @@ class Recorder(mupdf.FzDevice2):
 
     def painted(self) -> tuple[Painted, ...]:
         """Returns everything noted, in drawing order; what its clip leaves nothing of is left out."""
-        rings, closed = self._tracer.flattened()
-        lows = [ring.min(axis=0) for ring in rings]
-        highs = [ring.max(axis=0) for ring in rings]
+        traced_rings = self._tracer.flattened()
         found: list[Painted] = []
         for noted, traced in self._noted:
-            own = noted.rings or tuple(rings[k] for k in traced)
+            own = [traced_rings[k] for k in traced if k in traced_rings]
+            own += [(ring, True) for ring in noted.rings]
             if not own:
                 continue
-            if traced:
-                left, top = np.minimum.reduce([lows[k] for k in traced])
-                right, bottom = np.maximum.reduce([highs[k] for k in traced])
-                box = Box(float(left), float(top), float(right), float(bottom))
-            else:
-                box = _box(own)
+            box = _box([ring for ring, _ in own])
             grown = box.grown(noted.pen.width_in / 2 if noted.pen else 0.0)
             met = _meet(grown, self.clips[noted.clip].box)
             if met.width >= 0 and met.height >= 0:
-                all_closed = tuple(closed[k] for k in traced) or (True,) * len(own)
-                found.append(replace(noted, box=met, rings=own, closed=all_closed))
+                rings, closed = zip(*own, strict=True)
+                found.append(replace(noted, box=met, rings=rings, closed=closed))
         return tuple(found)
 
     def _note(
@@ -325,9 +319,8 @@ def _affine(ctm: Any) -> Affine:
 
 
 def _box(rings: Sequence[Ring]) -> Box:
-    low = np.min([ring.min(axis=0) for ring in rings], axis=0)
-    high = np.max([ring.max(axis=0) for ring in rings], axis=0)
-    return Box(float(low[0]), float(low[1]), float(high[0]), float(high[1]))
+    x, y = (rings[0] if len(rings) == 1 else np.concatenate(rings)).T
+    return Box(float(x.min()), float(y.min()), float(x.max()), float(y.max()))
 
 
 def _meet(first: Box, second: Box) -> Box:

@@ -15,11 +15,12 @@ from mockup.geometry.affine import IDENTITY, Affine
 
 FLAT_WITHIN_IN = 0.001
 _SMALLEST_STEP = 1e-12
+_NAN = float("nan")
 
 
 class Tracer(mupdf.FzPathWalker2):
-    """Collects paths as cubics of eight numbers, lines being cubics without bend, and flattens all
-    of them at once: a page has thousands, and numpy is quick only on many numbers together."""
+    """Collects paths as MuPDF walks them, and flattens all of them at once: a page has thousands of
+    pieces, and numpy is quick only on many numbers together."""
 
     def __init__(self) -> None:
         super().__init__()
@@ -27,77 +28,80 @@ class Tracer(mupdf.FzPathWalker2):
         self.use_virtual_lineto()
         self.use_virtual_curveto()
         self.use_virtual_closepath()
-        self._cubics: list[tuple[float, ...]] = []
-        self._starts: list[int] = []
-        self._closed: list[bool] = []
+        self._steps: list[tuple[float, ...]] = []
+        """Two control points and an end; of a line, the controls are no numbers."""
+        self._moves: list[tuple[int, float, float]] = []
+        """Where each sub-path begins: with which step, at which point."""
+        self._closed: set[int] = set()
         self._matrices: list[Affine] = []
         self._matrix = IDENTITY
-        self._here = self._first = (0.0, 0.0)
-        self._begins = True
 
     def trace(self, path: Any, matrix: Affine) -> range:
         """Returns the numbers of a raw fz_path's sub-paths; `matrix` will map them."""
-        before = len(self._starts)
-        self._matrix, self._begins = matrix, True
+        before = len(self._moves)
+        self._matrix = matrix
         mupdf.ll_fz_walk_path(path, self.m_internal, self.m_internal)
-        return range(before, len(self._starts))
+        return range(before, len(self._moves))
 
-    def flattened(self) -> tuple[list[Ring], list[bool]]:
-        """Returns all sub-paths, mapped and flattened to 0.001 units, and which are closed; those
-        end where they begin. Lone points are left out."""
-        if not self._cubics:
-            return [], []
-        starts = np.array(self._starts)
-        counts = np.diff([*self._starts, len(self._cubics)])
+    def flattened(self) -> dict[int, tuple[Ring, bool]]:
+        """Returns the sub-paths by number, mapped and flattened to 0.001 units, and whether each is
+        closed; those end where they begin. Lone points are left out."""
+        if not self._steps:
+            return {}
+        first = np.array([move[0] for move in self._moves])
+        counts = np.diff([*first, len(self._steps)])
+        cubics = self._cubics(first, counts)
         matrices = np.repeat(np.array(self._matrices), counts, axis=0)
-        cubics = np.array(self._cubics)
         a, b, c, d, e, f = (matrices[:, k : k + 1] for k in range(6))
         x, y = cubics[:, 0::2], cubics[:, 1::2]
         placed = np.empty_like(cubics)
         placed[:, 0::2], placed[:, 1::2] = a * x + c * y + e, b * x + d * y + f
-        points, first = _flattened(placed, FLAT_WITHIN_IN)
-        last = starts + counts
-        rings: list[Ring] = []
-        for start, end, closed in zip(starts, last, self._closed, strict=True):
-            own = points[first[start] : first[end]]
-            tail = placed[end - 1 : end, 6:]
+        points, begins = _flattened(placed, FLAT_WITHIN_IN)
+        found: dict[int, tuple[Ring, bool]] = {}
+        for number in np.flatnonzero(counts):
+            start, end = first[number], first[number] + counts[number]
+            own, tail = points[begins[start] : begins[end]], placed[end - 1 : end, 6:]
+            closed = int(number) in self._closed
             # A closed one comes back to where it began.
-            rings.append(np.concatenate([own, tail, own[:1]] if closed else [own, tail]))
-        return rings, self._closed
+            ring = np.concatenate([own, tail, own[:1]] if closed else [own, tail])
+            found[int(number)] = ring, closed
+        return found
+
+    def _cubics(self, first: NDArray[np.int64], counts: NDArray[np.int64]) -> NDArray[np.float64]:
+        """Returns all steps as cubics of eight numbers, lines being cubics without bend."""
+        steps = np.array(self._steps)
+        cubics = np.empty((len(steps), 8))
+        cubics[1:, :2] = steps[:-1, 4:]
+        held = counts > 0
+        cubics[first[held], :2] = np.array([move[1:] for move in self._moves])[held]
+        cubics[:, 2:] = steps
+        straight = np.isnan(steps[:, 0])
+        cubics[straight, 2:4], cubics[straight, 4:6] = cubics[straight, :2], cubics[straight, 6:]
+        return cubics
 
     def moveto(self, _ctx: Any, x: float, y: float) -> None:
-        self._here = self._first = (x, y)
-        self._begins = True
+        self._moves.append((len(self._steps), x, y))
+        self._matrices.append(self._matrix)
 
     def lineto(self, _ctx: Any, x: float, y: float) -> None:
-        self._add((*self._here, *self._here, x, y, x, y))
+        self._steps.append((_NAN, _NAN, _NAN, _NAN, x, y))
 
     def curveto(
         self, _ctx: Any, a: float, b: float, c: float, d: float, x: float, y: float
     ) -> None:
-        self._add((*self._here, a, b, c, d, x, y))
+        self._steps.append((a, b, c, d, x, y))
 
-    def closepath(self, _ctx: Any) -> None:
-        if not self._begins:
-            self._closed[-1] = True
-        self._here = self._first  # what is drawn after closing goes on from the start
-        self._begins = True
-
-    def _add(self, cubic: tuple[float, ...]) -> None:
-        if self._begins:
-            self._starts.append(len(self._cubics))
-            self._closed.append(False)
-            self._matrices.append(self._matrix)
-            self._begins = False
-        self._cubics.append(cubic)
-        self._here = cubic[6:]  # type: ignore[assignment]
+    def closepath(self, ctx: Any) -> None:
+        self._closed.add(len(self._moves) - 1)
+        _, x, y = self._moves[-1]
+        self.moveto(ctx, x, y)  # what is drawn after closing goes on from the start
 
 
 def path_rings(path: Any, matrix: Affine) -> tuple[Ring, ...]:
     """Returns one raw fz_path's sub-paths, mapped and flattened."""
     tracer = Tracer()
     tracer.trace(path, matrix)
-    return tuple(tracer.flattened()[0])
+    return tuple(ring for ring, _ in tracer.flattened().values())
 
 
 def mapped(points: NDArray[np.float64], matrix: Affine) -> NDArray[np.float64]:

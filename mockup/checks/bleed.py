@@ -115,13 +115,10 @@ def _short_by_picture(context: PageContext) -> list[ShortBleed]:
 def points_and_normals(
     context: PageContext, places_in: NDArray[np.float64]
 ) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """Returns the points of the outer cut at lengths along it, and the outward directions there."""
+    """Returns the points of the outer cut at even lengths along it, and the ways outward there."""
     outer = context.zones.cut.exterior
     points = shapely.get_coordinates(shapely.line_interpolate_point(outer, places_in))
-    ahead = (places_in + 0.002) % outer.length
-    behind = (places_in - 0.002) % outer.length
-    along = shapely.get_coordinates(shapely.line_interpolate_point(outer, ahead))
-    along = along - shapely.get_coordinates(shapely.line_interpolate_point(outer, behind))
+    along = np.roll(points, -1, axis=0) - np.roll(points, 1, axis=0)
     along /= np.maximum(np.hypot(*along.T), 1e-12)[:, None]
     normals = np.stack([along[:, 1], -along[:, 0]], axis=1)
     outside = not shapely.contains_xy(context.zones.cut, *(points[0] + 0.001 * normals[0]))

@@ -81,10 +81,12 @@ def _on_edge(box: Box, point: Point) -> bool:
 
 def _short_end(part: Part, context: PageContext) -> ShortBleed | None:
     """Returns the straight end of one shape that runs along the cut short of the bleed, if any."""
+    only_long = part.place == "bleeding" and len(part.ring) > SIMPLE_POINTS
+    if only_long and not _has_long_side(part):
+        return None
     ring = _outline(part)
     if ring is None:
         return None
-    only_long = part.place == "bleeding" and len(ring) > SIMPLE_POINTS
     middles, directions, lengths = _segments(ring, only_long)
     if not len(middles):
         return None
@@ -113,6 +115,12 @@ def _short_end(part: Part, context: PageContext) -> ShortBleed | None:
         reach, Point(float(at[0]), float(at[1])), Point(float(end[0]), float(end[1])),
         float(lengths[flat].sum()),
     )  # fmt: skip
+
+
+def _has_long_side(part: Part) -> bool:
+    x, y = part.ring.T
+    closing = np.hypot(x[0] - x[-1], y[0] - y[-1])
+    return bool(max(np.hypot(np.diff(x), np.diff(y)).max(), closing) > LONG_IN)
 
 
 def _outline(part: Part) -> NDArray[np.float64] | None:

@@ -75,11 +75,11 @@ def _layers(context: PageContext) -> list[Finding]:
             fix = "ask your printer whether they read ISO 19593-1 steps; else delete the layer"
             findings.append(_named(Severity.NOTE, name, message, fix, at))
         elif is_die_name(layer.name):
-            message = f'layer "{layer.name}"{state} is a template\'s: {len(own)} objects on it'
+            message = f'layer "{layer.name}"{state} is a template\'s: {_counted(own)} on it'
             fix = "delete the layer from the print file"
             findings.append(_named(Severity.STOP, name, message, fix, at))
         elif unseen:
-            message = f'layer "{layer.name}"{state} holds {len(own)} objects that may come out'
+            message = f'layer "{layer.name}"{state} holds {_counted(own)} that may come out'
             fix = "delete the layer, or show it if it belongs to the art"
             findings.append(_named(Severity.WARN, name, message, fix, at))
     return findings
@@ -96,8 +96,8 @@ def _spots(context: PageContext) -> list[Finding]:
         _named(
             Severity.STOP,
             context.piece.name,
-            f'spot colour "{spot}" is a die\'s: {len(own)} objects in it would print',
-            "delete them from the print file, and send the die's line as a file of its own",
+            f'spot colour "{spot}" is a die\'s: {_counted(own)} in it would print',
+            "delete that from the print file, and send the die's line as a file of its own",
             _corner(own),
         )
         for spot, own in by_name.items()
@@ -122,6 +122,10 @@ def _named_painted(inspection: Inspection) -> list[Painted]:
     ]
 
 
+def _counted(objects: Sequence[Painted]) -> str:
+    return "1 object" if len(objects) == 1 else f"{len(objects)} objects"
+
+
 def _corner(objects: Sequence[Painted]) -> Point:
     return Point(min(p.box.left for p in objects), min(p.box.top for p in objects))
 
@@ -133,10 +137,10 @@ def _is_thin_line(painted: Painted) -> bool:
 
 def _following(context: PageContext, painted: Painted) -> Finding | None:
     """Returns the finding for a line that follows the die, its trim or an offset of either."""
-    points = np.concatenate([densified(ring, 0.03) for ring in painted.rings])
-    card = Box(0, 0, context.piece.die.width_in, context.piece.die.height_in)
+    card = _card(context)
     if not _spans(painted.box, card):
         return None
+    points = np.concatenate([densified(ring, 0.03) for ring in painted.rings])
     for name, signed in (
         ("die", context.zones.signed(points)),
         ("trim", _from_trim(points, card)),

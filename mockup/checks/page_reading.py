@@ -25,12 +25,8 @@ BEYOND_IN = 0.03  # the picture shows a little more than the bleed
 def read_context(piece: Piece, settings: Settings) -> PageContext:
     """Returns what a piece's checks share. Raises InputError and LimitError as reading pages does;
     art that does not fit the card is no error here: it is told by `misfit`."""
-    art = read_page(piece.art, piece.page)
+    art, placement, misfit = placed(piece)
     width_in, height_in = piece.die.width_in, piece.die.height_in
-    try:
-        placement, misfit = place_card(art, width_in, height_in, piece.bleed_in), None
-    except InputError as error:
-        placement, misfit = _centred(art, width_in, height_in), str(error)
     margin_in = piece.bleed_in + BEYOND_IN
     view = view_around((0, 0, width_in, height_in), settings.ppi, margin_in)
     inked_view = view_around((0, 0, width_in, height_in), INK_PPI)
@@ -45,6 +41,17 @@ def read_context(piece: Piece, settings: Settings) -> PageContext:
     return PageContext(
         piece, settings, art, placement, misfit, inspection, picture, view, inked, inked_view
     )
+
+
+def placed(piece: Piece) -> tuple[ArtPage, Placement, str | None]:
+    """Returns a piece's page, where the card lies on it, and why it does not fit, if it does not:
+    the card is then taken from the page's middle."""
+    art = read_page(piece.art, piece.page)
+    width_in, height_in = piece.die.width_in, piece.die.height_in
+    try:
+        return art, place_card(art, width_in, height_in, piece.bleed_in), None
+    except InputError as error:
+        return art, _centred(art, width_in, height_in), str(error)
 
 
 def _centred(art: ArtPage, width_in: float, height_in: float) -> Placement:

@@ -115,8 +115,8 @@ def _zones(operator: PostalOperator, envelope: Envelope) -> list[Finding]:
 def _contrast(operator: PostalOperator, envelope: Envelope) -> list[Finding]:
     """Returns a warning where an address in black would not stand out from the envelope's paper.
 
-    Reflectance in red and green is judged by the linear sRGB of the paper's colour, a rough stand-in
-    for a meter.
+    Reflectance in red and green is judged by the linear sRGB of the paper's colour, a rough
+    stand-in for a meter.
     """
     limit = operator.limits.get("reflectance_difference")
     if limit is None:

@@ -8,6 +8,7 @@ from mockup.artwork.worker import Progress, in_workers
 from mockup.checks.finding import Finding, Severity, found, with_acceptances
 from mockup.checks.page_reading import read_context
 from mockup.checks.settings import Settings
+from mockup.checks.shift import Run, run_of
 from mockup.checks.suite_context import SuiteContext
 from mockup.checks.table import PAGE_CHECKS, SUITE_CHECKS, WITHOUT_PLACE
 from mockup.errors import InputError
@@ -37,6 +38,18 @@ def check_pieces(
         check_piece, jobs, lambda job: f"{job[0].art}, page {job[0].page}", progress
     )
     return [finding for findings in answers for finding in findings]
+
+
+def try_runs(
+    pieces: Sequence[Piece], settings: Settings, progress: Progress | None = None
+) -> list[Run]:
+    """Returns a run of every piece, cut with the wander of the settings."""
+    jobs = [(piece, settings) for piece in pieces]
+    return in_workers(_try_run, jobs, lambda job: f"{job[0].art}, page {job[0].page}", progress)
+
+
+def _try_run(piece: Piece, settings: Settings) -> Run:
+    return run_of(read_context(piece, settings))
 
 
 def check_piece(piece: Piece, settings: Settings) -> list[Finding]:

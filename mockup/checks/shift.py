@@ -70,6 +70,21 @@ def check_shift(context: PageContext) -> list[Finding]:
     return [found(CHECK, severity, context.piece.name, message, fix, limit, worst, at)]
 
 
+def run_of(context: PageContext) -> Run:
+    """Returns a run of a piece's page. Where nothing important comes near the cut, its clearances
+    are those of the whole art's outline; on a bare page, of the middle of the card."""
+    points = rim_points(context.marks.points, context.zones, context.settings)
+    if not len(points):
+        points = _hull(context.marks.points)
+    if not len(points):
+        points = np.array([context.zones.shape.box.centre])
+    return try_run(points, context.zones, context.settings)
+
+
+def _hull(points: NDArray[np.float64]) -> NDArray[np.float64]:
+    return shapely.get_coordinates(shapely.convex_hull(shapely.multipoints(points)))
+
+
 def rim_points(
     points: NDArray[np.float64], zones: DieZones, settings: Settings
 ) -> NDArray[np.float64]:

@@ -27,6 +27,12 @@ def check(
     post: Annotated[
         str, typer.Option(help="Postal tables, by comma: us, uk, canada, upu; none for no post.")
     ] = "us",
+    marked: Annotated[
+        Path | None, typer.Option(help="A PDF of every piece with its findings; for the studio.")
+    ] = None,
+    shifted: Annotated[
+        Path | None, typer.Option(help="A PNG of the best, typical and worst piece of the run.")
+    ] = None,
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:
     """Check a suite before print: 0 clean, 10 with warnings, 20 with stops."""
@@ -50,11 +56,28 @@ def check(
     read = read_suite(suite)
     with console.progress("checking") as progress:
         findings = check_suite(read, settings, progress)
+    if marked is not None:
+        from mockup.output.marked import write_marked
+
+        with console.progress("marking") as progress:
+            write_marked(marked, read, findings, settings, progress)
+    if shifted is not None:
+        from mockup.output.shifted import write_shifted
+
+        with console.progress("cutting a run") as progress:
+            write_shifted(shifted, read, settings, progress)
     if json:
         console.say_json(findings_json(findings))
     else:
         _say(findings)
     raise typer.Exit(int(exit_code(findings)))
+
+
+def _place(finding: Finding) -> str:
+    if finding.at is None:
+        return ""
+    # Adding nought turns a minus nought into a plain one.
+    return ", ".join(f"{round(value, 2) + 0.0:.2f}" for value in finding.at)
 
 
 def _say(findings: Sequence[Finding]) -> None:
@@ -71,7 +94,7 @@ def _say(findings: Sequence[Finding]) -> None:
         table.add_column(head, overflow="fold")
     for number, finding in enumerate(findings, 1):
         word = "accepted" if finding.accepted is not None else finding.severity.word
-        where = f"{finding.at.x:.2f}, {finding.at.y:.2f}" if finding.at is not None else ""
+        where = _place(finding)
         what = Text(f"{finding.message}\n")
         what.append(f"→ {finding.accepted or finding.fix}", style="dim")
         if finding.source and finding.limit is not None:

@@ -1,0 +1,91 @@
+"""A run of pieces seen: the best, the typical and the worst cut of every piece, side by side."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+import numpy as np
+from PIL import Image, ImageDraw, ImageFont
+
+from mockup.artwork.raster import RasterJob, rasterise
+from mockup.artwork.worker import Progress
+from mockup.checks.die_zones import DieZones
+from mockup.checks.page_reading import placed
+from mockup.checks.running import try_runs
+from mockup.checks.settings import Settings
+from mockup.checks.shift import Run, cut_affine
+from mockup.output.png import write_png
+from mockup.output.typography import INK, QUIET
+from mockup.pixels import Bytes, View
+from mockup.render.piece import PAPER_WHITE, cut_out, line_for, piece_view
+from mockup.suite.suite import CutLineChoice, Piece, Suite
+
+PPI = 150.0
+GAP_PX = 60
+HEAD_PX = 70
+GROUND = (238, 237, 234)
+NAMES = ("best", "typical", "worst")
+_FONT = Path(__file__).parent / "fonts" / "AlegreyaSans-Regular.ttf"
+_SIZE_PX = 24
+
+
+def write_shifted(
+    path: Path, suite: Suite, settings: Settings, progress: Progress | None = None
+) -> None:
+    """Writes one PNG: a row for every piece, its best, typical and worst cut out of the run.
+
+    Raises OutputError, and what reading and drawing the art raises.
+    """
+    runs = try_runs(suite.pieces, settings, progress)
+    rows = [
+        _row(piece, run, suite.cut_line, settings)
+        for piece, run in zip(suite.pieces, runs, strict=True)
+    ]
+    width = max(row.width for row in rows)
+    sheet = Image.new("RGB", (width, sum(row.height for row in rows) + GAP_PX), GROUND)
+    top = 0
+    for row in rows:
+        sheet.paste(row, (0, top))
+        top += row.height
+    write_png(path, np.asarray(sheet), PPI)
+
+
+def _row(piece: Piece, run: Run, choice: CutLineChoice, settings: Settings) -> Image.Image:
+    chosen = run.chosen()
+    view = piece_view(piece.die.shape, PPI, choice.width_pt)
+    cuts = _cuts(piece, [run.moves[k] for k in chosen], view, choice, settings)
+    step = view.width_px + GAP_PX
+    size = (GAP_PX + 3 * step, HEAD_PX + GAP_PX + view.height_px)
+    row = Image.new("RGB", size, GROUND)
+    pen, font = ImageDraw.Draw(row), ImageFont.truetype(str(_FONT), _SIZE_PX)
+    for place, (name, k, cut) in enumerate(zip(NAMES, chosen, cuts, strict=True)):
+        left = GAP_PX + place * step
+        across, down, turn = run.moves[k]
+        pen.text((left, GAP_PX / 2), f"{piece.title}, {name}", INK, font)
+        told = (
+            f"{across:+.3f}, {down:+.3f} in, {turn:+.2f}\u00b0: {run.clearances[k]:+.3f} in clear"
+        )
+        pen.text((left, GAP_PX / 2 + 32), told, QUIET, font)
+        picture = Image.fromarray(cut)
+        row.paste(picture, (left, HEAD_PX + GAP_PX // 2), picture)
+    return row
+
+
+def _cuts(
+    piece: Piece,
+    moves: Sequence[np.ndarray],
+    view: View,
+    choice: CutLineChoice,
+    settings: Settings,
+) -> list[Bytes]:
+    """Returns the piece cut at each move: the die stays in its place, the art goes."""
+    art, placement, _ = placed(piece)
+    shape = piece.die.shape
+    zones = DieZones(shape, settings.safe_in, piece.bleed_in, shape.box.grown(piece.bleed_in))
+    jobs = [RasterJob(art, placement, cut_affine(m, zones).inverse(), view) for m in moves]
+    cuts: list[Bytes] = []
+    for picture in rasterise(jobs):
+        line = line_for(shape, picture, view, (PAPER_WHITE,), choice)
+        cuts.append(cut_out(picture, shape, line, view))
+    return cuts
