@@ -181,7 +181,7 @@ class Recorder(mupdf.FzDevice2):
     # Noting.
 
     def painted(self) -> tuple[Painted, ...]:
-        """Returns everything noted, in drawing order; what its clip leaves nothing of is left out."""
+        """Returns everything noted, in drawing order, less what its clip leaves nothing of."""
         traced_rings = self._tracer.flattened()
         found: list[Painted] = []
         for noted, traced in self._noted:
