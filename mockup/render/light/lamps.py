@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 
 from mockup.render.light.interface import interface
 from mockup.render.light.lattice import Field
-from mockup.render.light.scene import LitScene, Window
+from mockup.render.light.scene import PAPER_IOR, LitScene, Window
 
 Array = NDArray[np.float64]
 WINDOW_CELLS = (4, 6)  # across, up
@@ -83,7 +83,7 @@ def cells(scene: LitScene, z_in: float) -> Cells:
     points, area = window_points(scene, across, up, 1.0)
     middle = np.array([scene.width_in / 2, scene.height_in / 2, z_in])
     ray, angle = solid_angle(points, area, scene, middle)
-    share = angle * ray[:, 2] * interface(1.45, 0.42).let_in(ray[:, 2])
+    share = angle * ray[:, 2] * interface(PAPER_IOR, 0.42).let_in(ray[:, 2])
     share /= share.sum()
     slope = ray[:, :2] / ray[:, 2:]
     drift = slope - share @ slope
