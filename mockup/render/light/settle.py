@@ -23,7 +23,9 @@ def settle(sheets: Sequence[Sheet], lifts_in: Sequence[float] | None = None) -> 
     """
     placed: list[Sheet] = []
     for number, sheet in enumerate(sheets):
-        points = _feelers(sheet.rings)
+        rims = [_rim(below.rings[0]) for below in placed]
+        under = [rim[_inside(rim, sheet.rings)] for rim in rims]
+        points = np.concatenate([_feelers(sheet.rings), *under])
         support = np.zeros(len(points))
         for below in placed:
             inside = _inside(points, below.rings)
@@ -39,16 +41,26 @@ def settle(sheets: Sequence[Sheet], lifts_in: Sequence[float] | None = None) -> 
 def _feelers(rings: Rings) -> Array:
     """Returns points over a sheet, its outline and a grid inside, (n, 2) inches."""
     outer = rings[0]
-    ends = np.roll(outer, -1, axis=0)
-    along = [outer]
-    for a, b in zip(outer, ends, strict=True):
-        count = int(np.hypot(*(b - a)) / _STEP_IN)
-        along.append(a + (np.arange(1, count + 1) / (count + 1))[:, None] * (b - a))
     low, high = outer.min(axis=0), outer.max(axis=0)
     grid = np.stack(
         np.meshgrid(*(np.arange(low[k], high[k], 2 * _STEP_IN) for k in (0, 1))), axis=-1
     ).reshape(-1, 2)
-    return np.concatenate([*along, grid[_inside(grid, rings)]])
+    return np.concatenate([_along(outer), grid[_inside(grid, rings)]])
+
+
+def _rim(ring: Array) -> Array:
+    """Returns points a hair inside a sheet's outline, where its edge would prop up another."""
+    centre = _centroid(ring)
+    return centre + (_along(ring) - centre) * (1 - 1e-4)
+
+
+def _along(ring: Array) -> Array:
+    """Returns a ring's corners and points between them, no farther apart than a step."""
+    points = [ring]
+    for a, b in zip(ring, np.roll(ring, -1, axis=0), strict=True):
+        count = int(np.hypot(*(b - a)) / _STEP_IN)
+        points.append(a + (np.arange(1, count + 1) / (count + 1))[:, None] * (b - a))
+    return np.concatenate(points)
 
 
 def _inside(points: Array, rings: Rings) -> NDArray[np.bool_]:

@@ -142,7 +142,7 @@ def _open_share(
                 continue
             at = slice(None) if len(some) == len(index) else some
             before = blocked[at]
-            hit = _blocked(px[at], py[at], z[at], sx[at], sy[at], caster, cells)
+            hit = _blocked(px[at], py[at], z[at], sx[at], sy[at], caster, cells, spacing_in)
             np.maximum(hit, before, out=hit)
             hidden = (hit - before) @ cells.weights[:, 3]
             glow[at] += hidden[:, None] * caster.back_rgb
@@ -186,8 +186,12 @@ def _blocked(
     sy: Field,
     caster: Caster,
     cells: Cells,
+    spacing_in: float,
 ) -> Field:
-    """Returns how much of each cell a caster hides from each point, (points, cells), 0 to 1."""
+    """Returns how much of each cell a caster hides from each point, (points, cells), 0 to 1.
+
+    An edge is spread over a node spacing at least: a sharper one would show the nodes as steps.
+    """
     gap = np.maximum(height(caster.top, caster.bow, x, y) - z, np.float32(LEAST_GAP_IN))[:, None]
     reach = gap
     if caster.top.gx or caster.top.gy:
@@ -199,7 +203,7 @@ def _blocked(
         there = height(caster.top, caster.bow, x[:, None] + reach * sx, y[:, None] + reach * sy)
         reach = np.maximum(there - z[:, None], np.float32(LEAST_GAP_IN))
     hit = sample(caster.distance, x[:, None] + reach * sx, y[:, None] + reach * sy)
-    hit /= np.minimum(gap * cells.size, np.float32(_SOFTEST_IN))
+    hit /= np.clip(gap * cells.size, np.float32(spacing_in), np.float32(_SOFTEST_IN))
     hit += np.float32(0.5)
     np.clip(hit, 0, 1, out=hit)
     if caster.stops < 1:

@@ -33,7 +33,7 @@ def blocked(scene: LitScene, angle_deg: float, away: np.ndarray) -> np.ndarray:
     y = (5 + away * math.sin(turn)).astype(np.float32)
     cells = lamps.cells(scene, 0.0)
     sx, sy = cells.ax - x[:, None] * cells.b, cells.ay - y[:, None] * cells.b
-    hit = visibility._blocked(x, y, np.zeros_like(x), sx, sy, caster, cells)
+    hit = visibility._blocked(x, y, np.zeros_like(x), sx, sy, caster, cells, 0.0)
     return hit @ cells.weights
 
 
