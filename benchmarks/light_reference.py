@@ -1,6 +1,6 @@
 """The light engine against a path tracer: sheets as slabs, the same art, grain and lamps.
 
-    python benchmarks/light_reference.py supper --width 500 --samples 512 [--ablate]
+    python -m benchmarks.light_reference supper --width 500 --samples 512 [--ablate]
 
 Needs mitsuba 3 (the `bench` extra). The variant `llvm_ad_rgb` is used where the LLVM library can
 be loaded, else `scalar_rgb`. Prints CIEDE2000 (mean, 95th percentile), SSIM, and the mean inside
@@ -11,10 +11,10 @@ from __future__ import annotations
 
 import argparse
 import time
+from collections.abc import Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 
-import light_scenes
 import mitsuba as mi
 import numpy as np
 import shapely
@@ -23,6 +23,7 @@ from numpy.typing import NDArray
 from skimage.color import rgb2lab
 from skimage.metrics import structural_similarity
 
+from benchmarks import light_scenes
 from mockup.colour.srgb import from_light
 from mockup.pixels import View
 from mockup.render.light import grain, prepare, shade
@@ -327,7 +328,7 @@ def ablations(layers: list[Layer], which: str) -> list[Layer]:
     return done
 
 
-def main() -> None:
+def main(arguments: Sequence[str] | None = None) -> None:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("scene", choices=light_scenes.SCENES)
     parser.add_argument("--width", type=int, default=500)
@@ -336,7 +337,7 @@ def main() -> None:
     parser.add_argument(
         "--save", help="writes the reference's linear pixels as .npy, or reads them"
     )
-    given = parser.parse_args()
+    given = parser.parse_args(arguments)
     scene = light_scenes.SCENES[given.scene](20.0)
     ppi = given.width / scene.width_in
     scene = light_scenes.SCENES[given.scene](ppi)

@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import sys
-from pathlib import Path
-
 import pytest
 
 pytest.importorskip("mitsuba")
@@ -12,12 +9,9 @@ pytest.importorskip("mitsuba")
 
 @pytest.mark.slow
 @pytest.mark.parametrize(("name", "most"), [("supper", 0.3), ("slate", 0.6), ("stack", 0.6)])
-def test_lit_scene_against_the_path_tracer(name: str, most: float, monkeypatch: pytest.MonkeyPatch):
+def test_lit_scene_against_the_path_tracer(name: str, most: float):
     """Mean CIEDE2000 over the picture, inside shadows and along edges, exposure calibrated."""
-    bench = Path(__file__).parents[3] / "benchmarks"
-    monkeypatch.setattr(sys, "path", [str(bench), *sys.path])
-    import light_reference
-    import light_scenes
+    from benchmarks import light_reference, light_scenes
 
     light_reference.start()
     size = light_scenes.SCENES[name](1.0)
