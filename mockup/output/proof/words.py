@@ -50,7 +50,7 @@ def size_name(name: str) -> str | None:
 
 def die_name(die: Die) -> str:
     """Returns a die's name as a proof prints it: `Lancet arch`."""
-    return sentence(die.name.replace("-", " "))
+    return sentence(die.name.replace("-", " ").replace("three centred", "three-centred"))
 
 
 def die_measures(die: Die) -> str:
