@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Generator
 from contextlib import contextmanager
+from dataclasses import replace
 
 import pymupdf
 from pymupdf import mupdf
@@ -35,6 +36,8 @@ def inspect_page(opened: pymupdf.Page, page: ArtPage, placement: Placement) -> I
         hidden = tuple(each for each in everything if each.layer in unseen)
         painted = tuple(each for each in painted if each.layer not in unseen)
     live, unembedded = _fonts(opened)
+    if unembedded:
+        painted = tuple(_told_missing(each, unembedded) for each in painted)
     return Inspection(
         painted, hidden, clips, hidden_clips, layers, document.page_count, unembedded, live
     )
@@ -79,6 +82,15 @@ def _all_shown(document: pymupdf.Document) -> Generator[pymupdf.Document]:
     finally:
         copy.close()
         shown.close()
+
+
+def _told_missing(painted: Painted, unembedded: tuple[str, ...]) -> Painted:
+    """Returns type marked as not embedded where its font is not in the file: the library has its
+    own copies of the standard fonts, and does not say so."""
+    lettering = painted.lettering
+    if lettering is None or lettering.font not in unembedded:
+        return painted
+    return replace(painted, lettering=replace(lettering, embedded=False))
 
 
 def _fonts(opened: pymupdf.Page) -> tuple[tuple[str, ...], tuple[str, ...]]:

@@ -20,8 +20,6 @@ SHARE = 0.5  # of a shape's width along the cut that has to end so
 LONG_IN = 0.2
 SAMPLE_IN = 0.01
 SEEN = 12.0
-REPEATED_LEAST = 4
-REPEATED_WITHIN = 0.1
 WIDEST_END_IN = 0.3
 SIMPLE_POINTS = 16
 
@@ -43,10 +41,10 @@ def short_edges(context: PageContext) -> dict[int, ShortBleed]:
     for k, part in enumerate(context.parts.all):
         if part.place not in ("crossing", "bleeding") or part.is_type:
             continue
-        if k in context.lettered or k in context.texture:
-            continue
         short = _short_end(part, context)
-        if short is not None:
+        if short is None or k in context.lettered or k in context.texture:
+            continue
+        if k not in context.repeated:
             found[k] = short
     return found
 
@@ -54,19 +52,7 @@ def short_edges(context: PageContext) -> dict[int, ShortBleed]:
 def is_repeated(context: PageContext, stretch: ShortBleed) -> bool:
     """Returns whether a stretch ends at the edge of a shape that is repeated over the page: such
     stripes and squares end where they end."""
-    return any(_on_edge(part.box, stretch.end) for part in _repeated(context))
-
-
-def _repeated(context: PageContext) -> list[Part]:
-    parts = [p for p in context.parts.all if p.painted.kind == "path" and p.place != "calm"]
-    everything = np.array([(p.box.width, p.box.height) for p in context.parts.all])
-    repeated: list[Part] = []
-    for part in parts:
-        own = np.array([part.box.width, part.box.height])
-        like = np.abs(everything - own) <= REPEATED_WITHIN * own + 0.002
-        if like.all(axis=1).sum() >= REPEATED_LEAST:
-            repeated.append(part)
-    return repeated
+    return any(_on_edge(context.parts.all[k].box, stretch.end) for k in context.repeated)
 
 
 def _on_edge(box: Box, point: Point) -> bool:

@@ -1,7 +1,8 @@
 """Marks inside images: small shapes on an even ground, as scanned or flattened type is.
 
 Only a picture whose rim is mostly of one colour is read so; in a photograph there is no telling
-what matters, and nothing is said.
+what matters, and nothing is said. Nor is anything said where several shapes run off the card: those
+are splashes or sprigs.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
+from mockup.checks.lettering import letter_chains
 from mockup.checks.page_context import PageContext
 from mockup.geometry.point import Box
 
@@ -23,6 +25,17 @@ THIN = 5  # every fifth pixel tells whether there is an even ground
 FEWEST = 20
 LEAST_PX = 4
 LARGEST_IN = 2.5
+TEXTURE_OFF = 3
+
+
+@dataclass(frozen=True)
+class ImageMark:
+    """A shape inside an image, near or over the cut: its ink in card inches, true to half a pixel
+    of the picture; whether it runs over the cut; whether it stands in a row as letters do."""
+
+    area: BaseGeometry
+    crossing: bool
+    is_letter: bool
 
 
 @dataclass(frozen=True)
@@ -35,10 +48,9 @@ class _Runs:
     shape: NDArray[np.int64]
 
 
-def image_marks(context: PageContext) -> list[tuple[BaseGeometry, bool]]:
-    """Returns the shapes inside placed images that stand too near the cut, and whether each runs
-    over it. Areas are card inches, true to half a pixel of the picture."""
-    found: list[tuple[BaseGeometry, bool]] = []
+def image_marks(context: PageContext) -> list[ImageMark]:
+    """Returns the shapes inside placed images that stand too near the cut."""
+    found: list[ImageMark] = []
     for painted in context.inspection.painted:
         if (
             painted.kind != "image"
@@ -52,7 +64,7 @@ def image_marks(context: PageContext) -> list[tuple[BaseGeometry, bool]]:
     return found
 
 
-def _marks_in(box: Box, context: PageContext) -> list[tuple[BaseGeometry, bool]]:
+def _marks_in(box: Box, context: PageContext) -> list[ImageMark]:
     view = context.view.within(box)
     if view.width_px < 8 or view.height_px < 8:
         return []
@@ -92,10 +104,14 @@ def _near(
     axes: tuple[NDArray[np.float64], NDArray[np.float64]],
     half_in: float,
     context: PageContext,
-) -> list[tuple[BaseGeometry, bool]]:
+) -> list[ImageMark]:
     xs, ys = axes
-    found: list[tuple[BaseGeometry, bool]] = []
-    for shape in np.unique(runs.shape):
+    boxes = _boxes(runs, axes, half_in)
+    letters = {k for chain in letter_chains(np.array(list(boxes.values()))) for k in chain}
+    letters = {shape for k, shape in enumerate(boxes) if k in letters}
+    running_off = 0
+    found: list[ImageMark] = []
+    for shape in boxes:
         own = runs.shape == shape
         row, first, last = runs.row[own], runs.first[own], runs.last[own]
         if (last - first + 1).sum() < LEAST_PX or not (rim[row, first] | rim[row, last]).any():
@@ -109,9 +125,31 @@ def _near(
         if max(right - left, bottom - top) > LARGEST_IN:
             continue
         if not context.zones.reached.contains(area):
-            continue  # it runs to the end of the bleed
-        found.append((area, not context.zones.cut.contains(area)))
-    return found
+            running_off += 1
+            continue
+        crossing = not context.zones.cut.contains(area)
+        found.append(ImageMark(area, crossing, shape in letters))
+    return found if running_off < TEXTURE_OFF else [mark for mark in found if mark.is_letter]
+
+
+def _boxes(
+    runs: _Runs, axes: tuple[NDArray[np.float64], NDArray[np.float64]], half_in: float
+) -> dict[int, tuple[float, float, float, float]]:
+    """Returns the box of every shape, card inches, by its number."""
+    xs, ys = axes
+    order = np.argsort(runs.shape, kind="stable")
+    shapes, first = np.unique(runs.shape[order], return_index=True)
+    if not len(shapes):
+        return {}
+    left = np.minimum.reduceat(xs[runs.first[order]], first) - half_in
+    right = np.maximum.reduceat(xs[runs.last[order]], first) + half_in
+    top = np.minimum.reduceat(ys[runs.row[order]], first) - half_in
+    bottom = np.maximum.reduceat(ys[runs.row[order]], first) + half_in
+    sides = zip(left, top, right, bottom, strict=True)
+    return {
+        int(shape): (float(a), float(b), float(c), float(d))
+        for shape, (a, b, c, d) in zip(shapes, sides, strict=True)
+    }
 
 
 def _labelled(marked: NDArray[np.bool_]) -> _Runs:

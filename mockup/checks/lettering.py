@@ -10,10 +10,12 @@ from numpy.typing import NDArray
 
 from mockup.checks.parts import Part
 
-HEIGHT_IN = (0.02, 1.0)  # letters outside these heights are not looked for
+HEIGHT_IN = (0.02, 3.0)  # letters outside these heights are not looked for
 LEAST = 3
 GAP_HEIGHTS = 0.8  # a wider gap than this many letter heights ends a word
 ASPECTS = (0.2, 1.7)
+WIDEST = 3.0  # letter heights; a dash is no letter, nor is a line of waves
+LIKE_HEIGHT = 0.3  # of two neighbours: a full stop or an accent is no letter to a capital
 STANDING = 0.6  # share of a word's letters that stand on its baseline
 STANDING_WITHIN = 0.15  # of a letter's height
 SAME_WITHIN = 0.03  # ornaments repeat one width; of a word's letters, fewer than this share do
@@ -55,6 +57,17 @@ def outlined_rows(parts: Sequence[Part]) -> list[Row]:
     return rows
 
 
+def letter_chains(boxes: NDArray[np.float64]) -> list[NDArray[np.int64]]:
+    """Returns which of some boxes (left, top, right, bottom) stand in rows as letters do."""
+    if not len(boxes):
+        return []
+    height = boxes[:, 3] - boxes[:, 1]
+    able = np.flatnonzero((height >= HEIGHT_IN[0]) & (height <= HEIGHT_IN[1]))
+    widths = boxes[:, 2] - boxes[:, 0]
+    chains = [able[chain] for chain in _chains(boxes[able])] if len(able) else []
+    return [c for c in chains if _stands_as_letters(boxes[c], widths[c])]
+
+
 def _counters(parts: Sequence[Part]) -> dict[int, int]:
     """Returns the sub-paths that lie inside another one of the same object, and which one."""
     objects: dict[int, list[int]] = {}
@@ -78,37 +91,42 @@ def _counters(parts: Sequence[Part]) -> dict[int, int]:
 def _may_be_letter(part: Part) -> bool:
     if part.painted.kind != "path" or part.painted.pen is not None:
         return False
-    return HEIGHT_IN[0] <= part.box.height <= HEIGHT_IN[1] and part.box.width <= 2 * HEIGHT_IN[1]
+    return (
+        HEIGHT_IN[0] <= part.box.height <= HEIGHT_IN[1]
+        and part.box.width <= WIDEST * part.box.height
+    )
 
 
 def _chains(boxes: NDArray[np.float64]) -> list[NDArray[np.int64]]:
     """Returns groups of boxes that follow one another from left to right on about one line."""
-    order = np.argsort(boxes[:, 0])
-    open_rows: list[list[int]] = []
+    rows = boxes.tolist()  # plain numbers: the loop is over single boxes
+    open_chains: list[list[int]] = []
     done: list[list[int]] = []
-    for k in order:
-        left, top, _, bottom = boxes[k]
-        height = bottom - top
+    for k in np.argsort(boxes[:, 0]).tolist():
+        box = rows[k]
         joined = False
         still: list[list[int]] = []
-        for row in open_rows:
-            last = boxes[row[-1]]
-            reach = max(float(boxes[m][2]) for m in row[-4:])
-            tall = max(height, last[3] - last[1])
-            if left - reach > GAP_HEIGHTS * tall:
-                done.append(row)
+        for chain in open_chains:
+            gap = box[0] - max(rows[m][2] for m in chain[-4:])
+            last = rows[chain[-1]]
+            if gap > GAP_HEIGHTS * max(box[3] - box[1], last[3] - last[1]):
+                done.append(chain)
                 continue
-            still.append(row)
-            shared = min(bottom, last[3]) - max(top, last[1])
-            like = 0.3 < height / max(last[3] - last[1], 1e-9) < 3.3
-            near = left - reach <= GAP_HEIGHTS * tall
-            if not joined and like and near and shared > 0.4 * min(height, last[3] - last[1]):
-                row.append(int(k))
+            still.append(chain)
+            if not joined and _beside(box, last):
+                chain.append(k)
                 joined = True
-        open_rows = still
+        open_chains = still
         if not joined:
-            open_rows.append([int(k)])
-    return [np.array(row) for row in [*done, *open_rows] if len(row) >= LEAST]
+            open_chains.append([k])
+    return [np.array(chain) for chain in [*done, *open_chains] if len(chain) >= LEAST]
+
+
+def _beside(box: Sequence[float], last: Sequence[float]) -> bool:
+    """Returns whether two boxes are of like height and stand at about one height."""
+    height, before = box[3] - box[1], max(last[3] - last[1], 1e-9)
+    shared = min(box[3], last[3]) - max(box[1], last[1])
+    return LIKE_HEIGHT < height / before < 1 / LIKE_HEIGHT and shared > 0.4 * min(height, before)
 
 
 def _stands_as_letters(boxes: NDArray[np.float64], whole_widths: NDArray[np.float64]) -> bool:

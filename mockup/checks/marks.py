@@ -70,12 +70,12 @@ def sort_marks(context: PageContext) -> Marks:
     apart = bordering | _grounds(parts, context) | set(context.short_ends)
     near: list[Mark] = []
     points: list[NDArray[np.float64]] = []
-    cut_words = _cut_words(context)
+    cut_words, displayed = _cut_words(context)
     for k, part in enumerate(parts):
         if k in apart or (part.place == "outside" and k not in cut_words):
             continue
         is_type = part.is_type or k in lettered
-        if part.place == "bleeding" and not (is_type and part.box.height < DISPLAY_IN):
+        if k in displayed or (part.place == "bleeding" and not is_type):
             continue
         if k in context.texture and not is_type:
             continue
@@ -84,23 +84,35 @@ def sort_marks(context: PageContext) -> Marks:
         elif (mark := _mark(part, is_type)) is not None and _is_seen(mark, context):
             near.append(mark)
             points.append(densified(part.ring))
-    for area, crossing in image_marks(context):
-        near.append(Mark("type", area, crossing, "in the image"))
-        points.append(np.asarray(area.convex_hull.boundary.coords))
+    for shape in image_marks(context):
+        kind: Kind = "type" if shape.is_letter else "mark"
+        near.append(Mark(kind, shape.area, shape.crossing, "in an image"))
+        points.append(np.asarray(shape.area.convex_hull.boundary.coords))
     together = np.concatenate(points) if points else np.empty((0, 2))
     return Marks(tuple(near), tuple(borders), together)
 
 
-def _cut_words(context: PageContext) -> set[int]:
-    """Returns the letters off the card whose word or run begins or goes on upon it."""
+def _cut_words(context: PageContext) -> tuple[set[int], set[int]]:
+    """Returns the letters of words that stand on the card, and of words cropped on purpose.
+
+    Letters beyond the cut belong to the first where their word begins or goes on upon the card. A
+    word is cropped on purpose where a letter of display size runs to the bleed's end.
+    """
+    parts = context.parts.all
     words: dict[object, list[int]] = {}
-    for k, part in enumerate(context.parts.all):
+    for k, part in enumerate(parts):
         if k in context.lettered:
             words.setdefault(context.lettered[k].members, []).append(k)
         elif part.is_type:
             words.setdefault(part.index, []).append(k)
-    places = {word: {context.parts.all[k].place for k in own} for word, own in words.items()}
-    return {k for word, own in words.items() if places[word] != {"outside"} for k in own}
+    standing: set[int] = set()
+    cropped: set[int] = set()
+    for own in words.values():
+        if {parts[k].place for k in own} != {"outside"}:
+            standing.update(own)
+        if any(parts[k].place == "bleeding" and parts[k].box.height >= DISPLAY_IN for k in own):
+            cropped.update(own)
+    return standing, cropped
 
 
 def _mark(part: Part, is_type: bool) -> Mark | None:

@@ -15,7 +15,7 @@ from mockup.checks.die_zones import DieZones
 from mockup.checks.lettering import Row, outlined_rows
 from mockup.checks.parts import Parts, read_parts
 from mockup.checks.settings import Settings
-from mockup.checks.texture import texture
+from mockup.checks.texture import repeated, texture
 from mockup.pixels import Bytes, View
 from mockup.suite.suite import Piece
 
@@ -29,7 +29,7 @@ class PageContext:
     """One piece being checked. `picture` is the page on white, (h, w, 3) sRGB, as `view` lies.
 
     `misfit` says why the card cannot be found on the page; the placement is then a guess, centred.
-    `inked` is the page's CMYK in 255ths at `inked_view`, where the page uses CMYK at all.
+    `inked` is the page's CMYK in 255ths at `inked_view`, where its inks may add up to much.
     """
 
     piece: Piece
@@ -88,6 +88,11 @@ class PageContext:
     def texture(self) -> set[int]:
         """Which parts belong to a texture or a pattern that may be cut anywhere."""
         return texture(self.parts.all, self.lettered)
+
+    @cached_property
+    def repeated(self) -> set[int]:
+        """Which parts near the cut or beyond it are shapes that the page repeats."""
+        return repeated(self.parts.all)
 
     @cached_property
     def short_ends(self) -> dict[int, ShortBleed]:

@@ -17,6 +17,7 @@ from mockup.geometry.point import Box
 from mockup.pixels import view_around
 from mockup.suite.suite import Piece
 from mockup.trade.limits import PICTURE_MAX_PX
+from mockup.trade.tolerances import TOTAL_INK
 
 INK_PPI = 60.0
 BEYOND_IN = 0.03  # the picture shows a little more than the bleed
@@ -36,7 +37,7 @@ def read_context(piece: Piece, settings: Settings) -> PageContext:
         picture = seen_picture(opened, placement, view)
         inspection = inspect_page(opened, art, placement)
         inked: NDArray[np.uint8] | None = None
-        if _uses_cmyk(inspection):
+        if _may_be_heavy(inspection):
             inked = inked_picture(opened, placement, inked_view)
     return PageContext(
         piece, settings, art, placement, misfit, inspection, picture, view, inked, inked_view
@@ -62,9 +63,17 @@ def _centred(art: ArtPage, width_in: float, height_in: float) -> Placement:
     )
 
 
-def _uses_cmyk(inspection: Inspection) -> bool:
-    return any(
-        (each.ink is not None and each.ink.space == "cmyk")
-        or (each.image is not None and each.image.space == "cmyk")
-        for each in inspection.painted
-    )
+def _may_be_heavy(inspection: Inspection) -> bool:
+    """Returns whether inks may add up to more than the limit anywhere.
+
+    One opaque colour paints over another; more than its own sum comes only of images, shadings and
+    what is seen through.
+    """
+    for each in inspection.painted:
+        if each.image is not None and each.image.space == "cmyk":
+            return True
+        if each.ink is not None and each.ink.total > TOTAL_INK.value / 100:
+            return True
+        if each.ink is not None and each.ink.space == "cmyk" and each.alpha < 1:
+            return True
+    return any(each.kind == "shade" for each in inspection.painted)

@@ -74,7 +74,7 @@ def read_parts(inspection: Inspection, zones: DieZones, left_in: Sequence[Painte
     What tiles a pattern is left out, and so is what was left in by mistake.
     """
     no_art = {id(painted) for painted in left_in}
-    rows: list[tuple[Ring, bool, Painted, int, tuple[float, float]]] = []
+    rows: list[tuple[Ring, bool, Painted, int, tuple[float, float] | None]] = []
     for index, painted in enumerate(inspection.painted):
         if painted.alpha < FAINT or painted.tiled or painted.kind == "shade":
             continue
@@ -84,12 +84,14 @@ def read_parts(inspection: Inspection, zones: DieZones, left_in: Sequence[Painte
             rows.append((ring, closed, painted, index, whole))
     if not rows:
         return Parts(())
-    boxes = np.array([_box(ring, painted) for ring, _, painted, _, _ in rows])
+    boxes = _boxes([ring for ring, *_ in rows], [painted for _, _, painted, *_ in rows])
     calm = shapely.contains_properly(zones.safe, shapely.box(*boxes.T))
     parts: list[Part] = []
-    for (ring, closed, painted, index, whole), box, is_calm in zip(rows, boxes, calm, strict=True):
+    for row, box, is_calm in zip(rows, boxes.tolist(), calm.tolist(), strict=True):
+        ring, closed, painted, index, whole = row
         place = "calm" if is_calm else _place(ring, painted, zones)
-        parts.append(Part(ring, closed, painted, index, place, Box(*map(float, box)), *whole))
+        width, height = whole or (box[2] - box[0], box[3] - box[1])
+        parts.append(Part(ring, closed, painted, index, place, Box(*box), width, height))
     return Parts(tuple(parts))
 
 
@@ -109,17 +111,17 @@ def ink_area(ring: Ring, painted: Painted) -> BaseGeometry:
 
 def _clipped(
     painted: Painted, inspection: Inspection
-) -> list[tuple[Ring, bool, tuple[float, float]]]:
-    """Returns a thing's sub-paths within its clip, and each one's size (width, height) before."""
+) -> list[tuple[Ring, bool, tuple[float, float] | None]]:
+    """Returns a thing's sub-paths within its clip; of those it cuts, the size before."""
     rings = list(zip(painted.rings, painted.closed, strict=True))
     if painted.clip == 0:
-        return [(ring, closed, _size(ring)) for ring, closed in rings]
+        return [(ring, closed, None) for ring, closed in rings]
     clip = clip_area(inspection, painted.clip)
-    kept: list[tuple[Ring, bool, tuple[float, float]]] = []
+    kept: list[tuple[Ring, bool, tuple[float, float] | None]] = []
     for ring, closed in rings:
         area = ink_area(ring, painted)
         if clip.contains(area):
-            kept.append((ring, closed, _size(ring)))
+            kept.append((ring, closed, None))
             continue
         cut = area.intersection(clip)
         for part in getattr(cut, "geoms", [cut]):
@@ -145,9 +147,15 @@ def clip_area(inspection: Inspection, index: int) -> BaseGeometry:
     return area if area is not None else shapely.box(-1e6, -1e6, 1e6, 1e6)
 
 
-def _box(ring: Ring, painted: Painted) -> NDArray[np.float64]:
-    half = painted.pen.width_in / 2 if painted.pen and painted.kind == "path" else 0.0
-    return np.concatenate([ring.min(axis=0) - half, ring.max(axis=0) + half])
+def _boxes(rings: Sequence[Ring], painted: Sequence[Painted]) -> NDArray[np.float64]:
+    """Returns (n, 4) boxes round what sub-paths ink: left, top, right, bottom."""
+    lengths = np.array([len(ring) for ring in rings])
+    first = np.concatenate([[0], np.cumsum(lengths)[:-1]])
+    points = np.concatenate(rings)
+    half = np.array([p.pen.width_in / 2 if p.pen and p.kind == "path" else 0.0 for p in painted])
+    low = np.minimum.reduceat(points, first) - half[:, None]
+    high = np.maximum.reduceat(points, first) + half[:, None]
+    return np.concatenate([low, high], axis=1)
 
 
 def _place(ring: Ring, painted: Painted, zones: DieZones) -> Place:

@@ -19,6 +19,8 @@ OFF = 3  # of them run over the cut or lie beyond it
 LIKE_SIZE = 8.0
 SAME_WITHIN = 0.03
 SAME_SHARE = 0.6  # of the marks of one ink near by that are the same shape, in a pattern
+REPEATED_LEAST = 4
+REPEATED_WITHIN = 0.1  # of a shape's size; the last of a row may be cut a little shorter
 SPREAD_SIZES = 3.0  # a pattern is at least so many of its shapes wide and high
 
 
@@ -36,6 +38,19 @@ def texture(parts: Sequence[Part], lettered: Collection[int]) -> set[int]:
         return set()
     around = _Around([parts[k] for k in others])
     return {k for k in suspects if around.repeats(parts[k]) or around.runs_off(parts[k])}
+
+
+def repeated(parts: Sequence[Part]) -> set[int]:
+    """Returns the parts near the cut or beyond it whose shape is on the page four times or more."""
+    suspects = [k for k, p in enumerate(parts) if p.painted.kind == "path" and p.place != "calm"]
+    everything = np.array([(p.whole_width_in, p.whole_height_in) for p in parts])
+    found: set[int] = set()
+    for k in suspects:
+        own = everything[k]
+        like = np.abs(everything - own) <= REPEATED_WITHIN * own + 0.002
+        if like.all(axis=1).sum() >= REPEATED_LEAST:
+            found.add(k)
+    return found
 
 
 class _Around:

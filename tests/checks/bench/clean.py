@@ -312,7 +312,82 @@ def band(sheet: Sheet) -> None:
     _title(sheet)
 
 
+def cropped_headline(sheet: Sheet) -> None:
+    """A very large word that runs off left, right and below, as headlines are cropped."""
+    sheet.flood(CREAM)
+    sheet.live_type(-0.35, 7.1, "Supper", 165, (0.3, 0.15, 0.2, 0.0))
+    sheet.outlined(-0.3, 1.2, "Tide", 200, MIST)
+    sheet.outlined(1.7, 4.0, "Samphire", 18, INK)
+
+
+def splashes(sheet: Sheet) -> None:
+    """A scanned wash with drops all round, on white, some running off."""
+    random = np.random.default_rng(8)
+    y, x = np.mgrid[0:2175, 0:1575] / 300 - 0.125
+    pixels = np.zeros((2175, 1575, 4), np.uint8)
+    for _ in range(90):
+        edge = random.integers(4)
+        along, off = random.random(), random.normal(0, 0.09)
+        cx = (along * 5, along * 5, off, 5 + off)[edge]
+        cy = (off, 7 + off, along * 7, along * 7)[edge]
+        pixels[np.hypot(x - cx, y - cy) < random.uniform(0.02, 0.09)] = (120, 60, 40, 10)
+    sheet.image(pixels, -0.125, -0.125, 5.25, 7.25)
+    _title(sheet)
+
+
+def scanned_letter(sheet: Sheet) -> None:
+    """A flattened card: type in the picture, well clear, on an even ground."""
+    pixels = np.full((2175, 1575, 4), (10, 15, 30, 0), np.uint8)
+    random = np.random.default_rng(4)
+    for row in range(8):
+        left = 300
+        while left < 1200:
+            width = int(random.integers(8, 24))
+            pixels[700 + 90 * row : 740 + 90 * row, left : left + width] = (180, 140, 60, 60)
+            left += width + 10
+    sheet.image(pixels, -0.125, -0.125, 5.25, 7.25)
+
+
+def diagonal(sheet: Sheet) -> None:
+    sheet.clip_rect(-0.125, -0.125, 5.25, 7.25)
+    for x in np.arange(-8, 6, 0.22):
+        sheet.polygon([(x, -0.2), (x + 0.09, -0.2), (x + 7.6, 7.3), (x + 7.5, 7.3)], MIST)
+    sheet.end()
+    sheet.rect(1.2, 3.0, 2.6, 1.0, CREAM)
+    _title(sheet)
+
+
+def lace(sheet: Sheet) -> None:
+    """Half circles in a row along the bottom, rising from a band that runs off."""
+    sheet.rect(-0.125, 6.7, 5.25, 0.425, RUST)
+    for x in np.arange(-0.125, 5.2, 0.25):
+        sheet.circle(x, 6.7, 0.125, RUST)
+        sheet.circle(x, 6.78, 0.03, WHITE)
+    _title(sheet)
+
+
+def map_lines(sheet: Sheet) -> None:
+    """A map: roads and a river that run off, names well inside."""
+    sheet.flood((0.1, 0.02, 0.15, 0.0))
+    t = np.linspace(0, 1, 60)
+    for k in range(7):
+        x, y = -0.2 + 5.4 * t, 0.6 + 0.9 * k + 0.3 * np.sin(4 * t + k)
+        sheet.line(np.stack([x, y], axis=1), 2.0, WHITE, cap=1)
+        sheet.line(np.stack([0.4 + 0.7 * k + 0.2 * np.sin(5 * t + k), -0.2 + 7.4 * t], axis=1), 2.0,
+                   WHITE, cap=1)  # fmt: skip
+    sheet.outlined(1.7, 3.6, "Samphire Hard", 14, INK)
+
+
 CLEAN = [
+    Case("clean-headline-cropped", cropped_headline),
+    Case("clean-splashes", splashes),
+    Case("clean-flattened", scanned_letter),
+    Case("clean-diagonal", diagonal),
+    Case("clean-lace", lace),
+    Case("clean-map", map_lines),
+    Case("clean-map-scallop", map_lines, die="scalloped-edge"),
+    Case("clean-hills-wavy", hills, die="wavy-edge"),
+    Case("clean-leaves-ogee", leaves, die="ogee-arch"),
     Case("clean-plain", plain),
     Case("clean-live", live),
     Case("clean-dark-flood", dark),
