@@ -5,7 +5,7 @@ BIN := $(VENV)/bin
 DEMO := build/demo
 WIDTH ?= 3000
 
-.PHONY: demo test test-all lint bench look clean
+.PHONY: demo test test-slow lint bench look clean
 
 $(VENV)/.run: pyproject.toml
 	$(PYTHON) -m venv $(VENV)
@@ -27,8 +27,8 @@ demo: $(VENV)/.run  ## draw the demo suite
 test: $(VENV)/.develop  ## the quick tests
 	$(BIN)/pytest -n auto -m "not slow"
 
-test-all: $(VENV)/.develop  ## every test
-	$(BIN)/pytest -n auto
+test-slow: $(VENV)/.bench  ## what takes minutes: the light against a path tracer
+	$(BIN)/pytest -m slow
 
 lint: $(VENV)/.develop  ## style, types, the way of the data
 	$(BIN)/ruff check .

@@ -30,7 +30,9 @@ def test_help_lists_the_commands_and_imports_nothing_heavy() -> None:
         "heavy = {'numpy', 'pymupdf', 'shapely', 'pydantic', 'reportlab', 'cairosvg', 'PIL'}\n"
         "print('HEAVY', heavy & set(sys.modules))"
     )
-    answer = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    answer = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, check=True
+    )
     assert "flatlay" in answer.stdout and "proof" in answer.stdout
     assert "HEAVY set()" in answer.stdout
 
@@ -43,7 +45,9 @@ def test_the_version_names_the_licence() -> None:
 
 def test_a_piece_is_cut_and_told_in_json(tmp_path: Path, art: Path) -> None:
     out = tmp_path / "card.png"
-    answer = run("piece", art / "invitation.pdf", "--die", "lancet-arch", "--ppi", "60", "-o", out, "--json")
+    answer = run(
+        "piece", art / "invitation.pdf", "--die", "lancet-arch", "--ppi", "60", "-o", out, "--json"
+    )
     assert answer.returncode == 0, answer.stderr
     told = json.loads(answer.stdout)
     with Image.open(out) as picture:

@@ -31,7 +31,9 @@ def lowest_sheet(back: OpenBack | ClosedBack) -> Shape:
 
 
 def test_a_lined_envelope_lies_open_and_a_plain_one_closed(demo_suite: Path) -> None:
-    backs = {e.envelope.name: e.back for e in laid_out(demo_suite).laid if isinstance(e, LaidEnvelope)}
+    backs = {
+        e.envelope.name: e.back for e in laid_out(demo_suite).laid if isinstance(e, LaidEnvelope)
+    }
     assert isinstance(backs["outer"], OpenBack)
     assert isinstance(backs["reply"], ClosedBack)
 
@@ -42,9 +44,7 @@ def laid_out(suite_path: Path, aspect: float = 4 / 3) -> Composition:
 
 
 @pytest.mark.parametrize("aspect", [16 / 9, 4 / 3, 4 / 5])
-def test_no_type_is_hidden_and_nothing_leaves_the_picture(
-    demo_suite: Path, aspect: float
-) -> None:
+def test_no_type_is_hidden_and_nothing_leaves_the_picture(demo_suite: Path, aspect: float) -> None:
     composition = laid_out(demo_suite, aspect)
     frame = shapely_box(0, 0, composition.frame.width_in, composition.frame.height_in)
     above: list[Polygon] = []
