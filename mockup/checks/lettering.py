@@ -20,6 +20,8 @@ STANDING = 0.6  # share of a word's letters that stand on its baseline
 STANDING_WITHIN = 0.15  # of a letter's height
 SAME_WITHIN = 0.03  # ornaments repeat one width; of a word's letters, fewer than this share do
 SAME_SHARE = 0.75
+AROUND_HEIGHTS = 4.0  # so far round a word its neighbours are looked at
+WORDS_SHARE = 0.4  # of them that have to be in words; ends of lines and short words are not
 
 
 @dataclass(frozen=True)
@@ -47,13 +49,13 @@ def outlined_rows(parts: Sequence[Part]) -> list[Row]:
     rows: list[Row] = []
     for members in inks.values():
         boxes = np.array([parts[k].box for k in members])
-        widths = np.array([parts[k].whole_width_in for k in members])
-        for chain in _chains(boxes):
-            if _stands_as_letters(boxes[chain], widths[chain]):
-                height = float(np.median(boxes[chain][:, 3] - boxes[chain][:, 1]))
-                letters = [members[k] for k in chain]
-                within = [c for letter in letters for c in inside.get(letter, [])]
-                rows.append(Row((*letters, *within), height))
+        sizes = np.array([(parts[k].whole_width_in, parts[k].whole_height_in) for k in members])
+        chains = [c for c in _chains(boxes) if _stands_as_letters(boxes[c], sizes[c])]
+        for chain in _among_words(boxes, chains):
+            height = float(np.median(boxes[chain][:, 3] - boxes[chain][:, 1]))
+            letters = [members[k] for k in chain]
+            within = [c for letter in letters for c in inside.get(letter, [])]
+            rows.append(Row((*letters, *within), height))
     return rows
 
 
@@ -63,9 +65,9 @@ def letter_chains(boxes: NDArray[np.float64]) -> list[NDArray[np.int64]]:
         return []
     height = boxes[:, 3] - boxes[:, 1]
     able = np.flatnonzero((height >= HEIGHT_IN[0]) & (height <= HEIGHT_IN[1]))
-    widths = boxes[:, 2] - boxes[:, 0]
+    sizes = boxes[:, 2:] - boxes[:, :2]
     chains = [able[chain] for chain in _chains(boxes[able])] if len(able) else []
-    return [c for c in chains if _stands_as_letters(boxes[c], widths[c])]
+    return _among_words(boxes, [c for c in chains if _stands_as_letters(boxes[c], sizes[c])])
 
 
 def _counters(parts: Sequence[Part]) -> dict[int, int]:
@@ -91,10 +93,8 @@ def _counters(parts: Sequence[Part]) -> dict[int, int]:
 def _may_be_letter(part: Part) -> bool:
     if part.painted.kind != "path" or part.painted.pen is not None:
         return False
-    return (
-        HEIGHT_IN[0] <= part.box.height <= HEIGHT_IN[1]
-        and part.box.width <= WIDEST * part.box.height
-    )
+    height = part.box.height
+    return HEIGHT_IN[0] <= height <= HEIGHT_IN[1] and part.box.width <= WIDEST * height
 
 
 def _chains(boxes: NDArray[np.float64]) -> list[NDArray[np.int64]]:
@@ -129,12 +129,42 @@ def _beside(box: Sequence[float], last: Sequence[float]) -> bool:
     return LIKE_HEIGHT < height / before < 1 / LIKE_HEIGHT and shared > 0.4 * min(height, before)
 
 
-def _stands_as_letters(boxes: NDArray[np.float64], whole_widths: NDArray[np.float64]) -> bool:
+def _stands_as_letters(boxes: NDArray[np.float64], sizes: NDArray[np.float64]) -> bool:
+    """Returns whether a chain stands on a baseline, and is of different shapes. `sizes` are widths
+    and heights before any clip."""
     widths, heights = boxes[:, 2] - boxes[:, 0], boxes[:, 3] - boxes[:, 1]
+    aspects = sizes[:, 0] / np.maximum(sizes[:, 1], 1e-9)
     if not ASPECTS[0] <= np.median(widths / heights) <= ASPECTS[1]:
         return False
     off = np.abs(boxes[:, 3] - np.median(boxes[:, 3]))
     standing = np.mean(off < STANDING_WITHIN * np.median(heights))
-    usual = np.median(whole_widths)
-    same = np.mean(np.abs(whole_widths - usual) < SAME_WITHIN * usual)
-    return bool(standing >= STANDING and same < SAME_SHARE)
+    return bool(standing >= STANDING and not _alike(sizes[:, 0]) and not _alike(aspects))
+
+
+def _alike(values: NDArray[np.float64]) -> bool:
+    usual = np.median(values)
+    return bool(np.mean(np.abs(values - usual) < SAME_WITHIN * usual) >= SAME_SHARE)
+
+
+def _among_words(
+    boxes: NDArray[np.float64], chains: list[NDArray[np.int64]]
+) -> list[NDArray[np.int64]]:
+    """Returns the chains round which most marks of like size are in chains too: among specks a row
+    comes about by chance."""
+    chained = np.zeros(len(boxes), bool)
+    for chain in chains:
+        chained[chain] = True
+    heights = boxes[:, 3] - boxes[:, 1]
+    kept: list[NDArray[np.int64]] = []
+    for chain in chains:
+        height = float(np.median(heights[chain]))
+        reach = AROUND_HEIGHTS * height
+        left, top = boxes[chain, :2].min(axis=0) - reach
+        right, bottom = boxes[chain, 2:].max(axis=0) + reach
+        near = (boxes[:, 2] > left) & (boxes[:, 0] < right)
+        near &= (boxes[:, 3] > top) & (boxes[:, 1] < bottom)
+        near &= (heights > LIKE_HEIGHT * height) & (heights < height / LIKE_HEIGHT)
+        near[chain] = False
+        if not near.any() or chained[near].mean() >= WORDS_SHARE:
+            kept.append(chain)
+    return kept

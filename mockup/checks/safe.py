@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
 from mockup.checks.clearing import Clearing, largest_clear
@@ -18,6 +19,7 @@ from mockup.trade.tolerances import CUT_SHIFT, SAFE, Limit
 
 CHECK = "safe"
 BORDER_CHECK = "border"
+DEEP_IN = 0.5  # art so far inside the safe zone seldom decides how far all of it has to move
 TOGETHER_IN = 0.12  # marks nearer than this are told as one
 _WHAT = {"type": "type", "line": "a thin line", "mark": "a mark"}
 
@@ -62,12 +64,21 @@ def clearing(context: PageContext) -> Clearing | None:
     zones = context.zones
     # A hair inside the zone, so that flattening the curves cannot leave anything outside it.
     allowed = zones.inside(zones.safe_in + 0.0002)
-    change = largest_clear(context.marks.points, allowed, zones.shape.box.centre)
-    if change is None:
-        return None
-    moved = change.moved(context.marks.points)
-    assert zones.signed(moved).min() >= zones.safe_in - 0.001
+    points, about = context.marks.points, zones.shape.box.centre
+    deep = zones.inside(zones.safe_in + DEEP_IN)
+    rim = points[~shapely.contains_xy(deep, points[:, 0], points[:, 1])]
+    change = largest_clear(rim, allowed, about)
+    if change is not None and not _clears(change, points, allowed):
+        change = largest_clear(points, allowed, about)  # what lies deep came into it after all
+    assert change is None or _clears(change, points, allowed)
     return change
+
+
+def _clears(change: Clearing, points: NDArray[np.float64], allowed: BaseGeometry) -> bool:
+    moved = change.moved(points)
+    roomy = allowed.buffer(1e-5)
+    shapely.prepare(roomy)
+    return bool(shapely.contains_xy(roomy, moved[:, 0], moved[:, 1]).all())
 
 
 def _fix(context: PageContext) -> str:
