@@ -18,6 +18,9 @@ WIDEST = 3.0  # letter heights; a dash is no letter, nor is a line of waves
 LIKE_HEIGHT = 0.3  # of two neighbours: a full stop or an accent is no letter to a capital
 STANDING = 0.6  # share of a word's letters that stand on its baseline
 STANDING_WITHIN = 0.15  # of a letter's height
+SHORT_WORD = 5  # fewer letters than this may stand in a row by chance, and are asked more
+SHORT_STANDING = 0.75
+SHORT_GAP_HEIGHTS = 0.35
 SAME_WITHIN = 0.03  # ornaments repeat one width; of a word's letters, fewer than this share do
 SAME_SHARE = 0.75
 AROUND_HEIGHTS = 4.0  # so far round a word its neighbours are looked at
@@ -138,7 +141,13 @@ def _stands_as_letters(boxes: NDArray[np.float64], sizes: NDArray[np.float64]) -
         return False
     off = np.abs(boxes[:, 3] - np.median(boxes[:, 3]))
     standing = np.mean(off < STANDING_WITHIN * np.median(heights))
-    return bool(standing >= STANDING and not _alike(sizes[:, 0]) and not _alike(aspects))
+    least = STANDING
+    if len(boxes) < SHORT_WORD:
+        gaps = boxes[1:, 0] - boxes[:-1, 2]
+        if np.median(gaps) > SHORT_GAP_HEIGHTS * np.median(heights):
+            return False
+        least = SHORT_STANDING
+    return bool(standing >= least and not _alike(sizes[:, 0]) and not _alike(aspects))
 
 
 def _alike(values: NDArray[np.float64]) -> bool:

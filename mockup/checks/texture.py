@@ -1,7 +1,8 @@
 """Texture and pattern: marks among many of their like, which may be cut anywhere.
 
 Two signs. A pattern repeats one shape over an area. Texture (confetti, waves, sprigs) is of shapes
-of like size, some of which run over the cut and on beyond it.
+of like size, some of which run over the cut and on beyond it: several close by, or, of one ink,
+many over the page.
 """
 
 from __future__ import annotations
@@ -16,6 +17,9 @@ from mockup.checks.parts import Part
 REACH_IN = 1.5
 LEAST = 8  # like marks near by
 OFF = 3  # of them run over the cut or lie beyond it
+PAGE_LEAST = 30  # like marks of one ink on the page
+PAGE_OFF = 6
+PAGE_SHARE = 0.6
 LIKE_SIZE = 8.0
 SAME_WITHIN = 0.03
 SAME_SHARE = 0.6  # of the marks of one ink near by that are the same shape, in a pattern
@@ -62,27 +66,36 @@ class _Around:
         self.whole = np.array([(p.whole_width_in, p.whole_height_in) for p in parts])
         self.inks = np.array([hash(part.painted.ink) for part in parts])
         self.beyond = np.array([part.place in ("bleeding", "outside") for part in parts])
+        self.page = self.boxes[:, 2:].max(axis=0) - self.boxes[:, :2].min(axis=0)
         self.crossing = np.array([part.place == "crossing" for part in parts])
 
     def runs_off(self, part: Part) -> bool:
-        """Whether marks of like size near by run over the cut and lie beyond it."""
+        """Whether marks of like size run over the cut and lie beyond it: some near by, or many of
+        its own ink on the page."""
         like = (self.sizes < LIKE_SIZE * part.size_in) & (self.sizes > part.size_in / LIKE_SIZE)
-        like &= self._gaps(part) < REACH_IN
+        near = like & (self._gaps(part) < REACH_IN)
+        own = like & (self.inks == hash(part.painted.ink))
+        return self._some_off(near, LEAST, OFF) or self._some_off(own, PAGE_LEAST, PAGE_OFF)
+
+    def _some_off(self, like: NDArray[np.bool_], least: int, least_off: int) -> bool:
         beyond = (like & self.beyond).sum()
         off = beyond + (like & self.crossing).sum()
-        return bool(like.sum() >= LEAST and off >= OFF and beyond >= 1)
+        return bool(like.sum() >= least and off >= least_off and beyond >= 1)
 
     def repeats(self, part: Part) -> bool:
-        """Whether most marks of its ink near by are the same shape, spread over an area."""
-        near = (self.inks == hash(part.painted.ink)) & (self._gaps(part) < REACH_IN)
+        """Whether most marks of its ink near by are the same shape, and that shape is spread over
+        an area, running over the cut, or over most of the page."""
+        ink = self.inks == hash(part.painted.ink)
+        near = ink & (self._gaps(part) < REACH_IN)
         own = np.array([part.whole_width_in, part.whole_height_in])
-        same = near & (np.abs(self.whole - own) <= SAME_WITHIN * own + 1e-4).all(axis=1)
-        if same.sum() < LEAST or same.sum() < SAME_SHARE * near.sum():
+        same = ink & (np.abs(self.whole - own) <= SAME_WITHIN * own + 1e-4).all(axis=1)
+        if same.sum() < LEAST or (same & near).sum() < SAME_SHARE * near.sum():
             return False
         boxes = self.boxes[same]
         spread = boxes[:, 2:].max(axis=0) - boxes[:, :2].min(axis=0)
-        running_off = same & (self.beyond | self.crossing)
-        return bool((spread > SPREAD_SIZES * own).all() and running_off.any())
+        running_off = (same & (self.beyond | self.crossing)).any()
+        over_page = (spread > PAGE_SHARE * self.page).all()
+        return bool((spread > SPREAD_SIZES * own).all() and (running_off or over_page))
 
     def _gaps(self, part: Part) -> NDArray[np.float64]:
         across = np.maximum(self.boxes[:, 0] - part.box.right, part.box.left - self.boxes[:, 2])
