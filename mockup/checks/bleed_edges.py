@@ -22,6 +22,7 @@ SAMPLE_IN = 0.01
 SEEN = 12.0
 WIDEST_END_IN = 0.3
 SIMPLE_POINTS = 16
+CAP_WIDTHS = 1.5
 
 
 @dataclass(frozen=True)
@@ -66,14 +67,21 @@ def _on_edge(box: Box, point: Point) -> bool:
 
 
 def _short_end(part: Part, context: PageContext) -> ShortBleed | None:
-    """Returns the straight end of one shape that runs along the cut short of the bleed, if any."""
+    """Returns the straight end of one shape that runs along the cut short of the bleed, if any.
+
+    Of intricate shapes that bleed somewhere only long straight sides are looked at.
+    """
     only_long = part.place == "bleeding" and len(part.ring) > SIMPLE_POINTS
     if only_long and not _has_long_side(part):
         return None
     ring = _outline(part)
     if ring is None:
         return None
-    middles, directions, lengths = _segments(ring, only_long)
+    steps = np.hypot(*np.diff(ring, axis=0).T)
+    kept = steps > (LONG_IN if only_long else 1e-9)
+    if part.painted.pen is not None:
+        kept &= steps < CAP_WIDTHS * part.painted.pen.width_in  # a line's ends, not its sides
+    middles, directions, lengths = _segments(ring, kept)
     if not len(middles):
         return None
     signed = context.zones.signed(middles)
@@ -117,14 +125,9 @@ def _outline(part: Part) -> NDArray[np.float64] | None:
 
 
 def _segments(
-    ring: NDArray[np.float64], only_long: bool
+    ring: NDArray[np.float64], kept: NDArray[np.bool_]
 ) -> tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.float64]]:
-    """Returns the middles, unit directions and lengths of short pieces of a ring's sides.
-
-    Of intricate shapes that bleed somewhere only long straight sides are looked at.
-    """
-    steps = np.hypot(*np.diff(ring, axis=0).T)
-    kept = steps > (LONG_IN if only_long else 1e-9)
+    """Returns the middles, directions and lengths of short pieces of some of a ring's sides."""
     pieces = [densified(np.stack([ring[k], ring[k + 1]]), SAMPLE_IN) for k in np.flatnonzero(kept)]
     if not pieces:
         empty = np.empty((0, 2))

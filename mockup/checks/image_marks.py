@@ -18,7 +18,7 @@ from mockup.checks.lettering import letter_chains
 from mockup.checks.page_context import PageContext
 from mockup.geometry.point import Box
 
-GROUND_LEAST = 0.6  # share of the rim that has the ground's colour
+GROUND_LEAST = 0.85  # share of the rim that has the ground's colour
 GROUND_WITHIN = 14.0
 MARK_BEYOND = 60.0
 THIN = 5  # every fifth pixel tells whether there is an even ground

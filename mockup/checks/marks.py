@@ -30,6 +30,7 @@ VISIBLE = 10.0  # least difference in 255ths for a mark to be seen on its ground
 BORDER_SPAN = 0.6
 BORDER_WITHIN_IN = 0.5
 BORDER_SAMPLES = 240
+SAMPLES = 200
 
 
 @dataclass(frozen=True)
@@ -165,11 +166,13 @@ def _borders(parts: Sequence[Part], zones: DieZones) -> tuple[list[Border], set[
 
 
 def _is_seen(mark: Mark, context: PageContext) -> bool:
-    """Returns whether a mark shows against what lies round it in the picture of the page."""
+    """Returns whether a mark shows, where it is near the cut, against what lies round it there."""
     step = 1.5 / context.view.ppi
     inner, outer = mark.area.buffer(-0.6 * step), mark.area.buffer(step)
     inside = _samples(inner if not inner.is_empty else mark.area.centroid)
     outside = _samples(outer)
+    near = ~shapely.contains_xy(context.zones.safe, outside[:, 0], outside[:, 1])
+    outside = outside[near] if near.any() else outside
     if not len(inside) or not len(outside):
         return True
     mean_inside = context.colours_at(inside).mean(axis=0)
@@ -181,4 +184,4 @@ def _samples(area: BaseGeometry) -> NDArray[np.float64]:
     if area.geom_type == "Point":
         return np.asarray(area.coords)
     points = shapely.get_coordinates(area.boundary)
-    return points[:: max(1, len(points) // 64)]
+    return points[:: max(1, len(points) // SAMPLES)]
