@@ -18,7 +18,7 @@ from mockup.trade.tolerances import BLEED_METRIC, COMMON, SAFE, SAFE_BORDER, Lim
 
 CHECK = "left-in"
 _WORDS = (
-    "die|dies|dieline|die line|cut|cuts|cutline|cutter|cutting|cut contour|crease|creasing|score|"
+    "die|dies|dieline|die line|cut|cuts|cutline|cutter|cutting|crease|creasing|score|"
     "scoring|perf|perforation|fold|trim|bleed|safe|safety|safe zone|guide|guides|template|knife|"
     "kiss cut|keyline|do not print|non printing|dimensions|stanze|stanzkontur"
 )

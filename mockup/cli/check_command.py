@@ -12,6 +12,8 @@ from mockup.cli import console
 
 if TYPE_CHECKING:
     from mockup.checks.finding import Finding
+    from mockup.checks.settings import Settings
+    from mockup.suite.suite import Suite
 
 
 def check(
@@ -44,33 +46,36 @@ def check(
     from mockup.units import parse_length
 
     operators = tuple(name.strip() for name in post.split(",") if name.strip() != "none")
-    settings = Settings(
-        parse_length(safe),
-        parse_length(wander),
-        turn,
-        parse_length(near),
-        run,
-        seed,
-        operators,
-    )
+    lengths = (parse_length(safe), parse_length(wander))
+    settings = Settings(*lengths, turn, parse_length(near), run, seed, operators)
     read = read_suite(suite)
     with console.progress("checking") as progress:
         findings = check_suite(read, settings, progress)
-    if marked is not None:
-        from mockup.output.marked import write_marked
-
-        with console.progress("marking") as progress:
-            write_marked(marked, read, findings, settings, progress)
-    if shifted is not None:
-        from mockup.output.shifted import write_shifted
-
-        with console.progress("cutting a run") as progress:
-            write_shifted(shifted, read, settings, progress)
+    _draw(read, findings, settings, marked, shifted)
     if json:
         console.say_json(findings_json(findings))
     else:
         _say(findings)
     raise typer.Exit(int(exit_code(findings)))
+
+
+def _draw(
+    suite: Suite,
+    findings: Sequence[Finding],
+    settings: Settings,
+    marked: Path | None,
+    shifted: Path | None,
+) -> None:
+    if marked is not None:
+        from mockup.output.marked import write_marked
+
+        with console.progress("marking") as progress:
+            write_marked(marked, suite, findings, settings, progress)
+    if shifted is not None:
+        from mockup.output.shifted import write_shifted
+
+        with console.progress("cutting a run") as progress:
+            write_shifted(shifted, suite, settings, progress)
 
 
 def _place(finding: Finding) -> str:

@@ -100,7 +100,7 @@ LEFT_IN = [
     Case("left-safe-line-ellipse", die_line_left("ellipse", -0.125, CYAN, "3 2"), die="ellipse"),
     Case("left-bleed-line", line_left(0.11, (1.0, 0.0, 0.0))),
     Case("left-spot-die", spot_left("Die line")),
-    Case("left-spot-cut", spot_left("CutContour")),
+    Case("left-spot-cut", spot_left("CutLine")),
     Case("left-layer-template", layer_left("Template", "on")),
     Case("left-layer-hidden-guides", layer_left("guides", "hidden")),
     Case("left-layer-unprinted", layer_left("Bleed and trim", "unprinted")),
