@@ -27,11 +27,13 @@ MEASURE_WITHIN_IN = 0.005
 
 @dataclass(frozen=True)
 class Fault:
-    """What must be found. `at` may be a place, or a list of places of which one will do; a value
-    is in inches unless the check measures in something else, then `within` says how near."""
+    """What must be found. `at` is a place, or a list of places of which one will do, or a line or
+    an area that the place has to lie on; a value is in inches unless the check measures in
+    something else, then `within` says how near. None as place is for what has none: an empty page.
+    """
 
     check: str
-    at: object = None
+    at: tuple[float, float] | list[tuple[float, float]] | shapely.Geometry | None = None
     value: float | None = None
     within: float = MEASURE_WITHIN_IN
     least: Severity = Severity.WARN
@@ -122,13 +124,17 @@ def _matches(finding: Finding, fault: Fault) -> bool:
         return True
     if finding.at is None:
         return False
-    places = fault.at if isinstance(fault.at, list) else [fault.at]
-    for x, y in places:
-        across = 0.0 if fault.anywhere_x else finding.at.x - x
-        down = 0.0 if fault.anywhere_y else finding.at.y - y
-        if np.hypot(across, down) <= PLACE_WITHIN_IN:
-            return True
-    return False
+    return _where(fault).distance(shapely.Point(finding.at)) <= PLACE_WITHIN_IN
+
+
+def _where(fault: Fault) -> shapely.Geometry:
+    if isinstance(fault.at, shapely.Geometry):
+        return fault.at
+    if isinstance(fault.at, list):
+        return shapely.MultiPoint(fault.at)
+    x, y = fault.at
+    across, down = (50.0 if loose else 0.0 for loose in (fault.anywhere_x, fault.anywhere_y))
+    return shapely.box(x - across, y - down, x + across, y + down)
 
 
 def _near(value: float | None, wanted: float, within: float) -> bool:

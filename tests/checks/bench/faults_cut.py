@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
+import shapely
 
 from mockup.checks.finding import Severity
 from tests.checks.bench.case import Case, Fault, brute_clearance, die_polygon
@@ -55,7 +56,8 @@ def short(left=0.125, top=0.125, right=0.125, bottom=0.125, colour=CREAM):
                  "x1": (right, (w, None)), "y1": (bottom, (None, h))}  # fmt: skip
         value, (x, y) = min(edges.values(), key=lambda pair: pair[0])
         if len({left, top, right, bottom}) == 1:
-            return Fault("bleed", None, value)  # all round alike: any place will do
+            card = shapely.box(0, 0, w, h).exterior
+            return Fault("bleed", card, value)  # all round alike: any place of the cut will do
         place = (x if x is not None else 0.0, y if y is not None else 0.0)
         return Fault("bleed", place, value, anywhere_x=x is None, anywhere_y=y is None)
 
@@ -65,15 +67,16 @@ def short(left=0.125, top=0.125, right=0.125, bottom=0.125, colour=CREAM):
 def _at_trim_on_curve(sheet: Sheet) -> Fault:
     sheet.flood(INK, 0, 0, 0, 0)
     _title(sheet, WHITE)
-    return Fault("bleed", None, 0.0)
+    return Fault("bleed", shapely.box(0, 0, sheet.width, sheet.height).exterior, 0.0)
 
 
 def _clipped_to_die(case_die, parameters):
     def draw(sheet: Sheet) -> Fault:
         case = Case("", draw, (sheet.width, sheet.height), case_die, parameters)
-        sheet.polygon(np.asarray(die_polygon(case).exterior.coords)[:-1], INK)
+        edge = die_polygon(case).exterior
+        sheet.polygon(np.asarray(edge.coords)[:-1], INK)
         _title(sheet, WHITE)
-        return Fault("bleed", None, 0.0)
+        return Fault("bleed", edge, 0.0)
 
     return draw
 
@@ -346,10 +349,13 @@ def _wander(sheet: Sheet) -> Fault:
     return Fault("shift", (0.05, 3.0), 0.05 - 0.0625, within=0.02, anywhere_y=True)
 
 
-def _die_fault(value, within=0.005):
+def _die_fault(value, hole):
+    """A drilled hole, centre and radius, that is too near another cut or too small."""
+
     def draw(sheet: Sheet) -> Fault:
         _title(sheet)
-        return Fault("die", None, value, within=within)
+        x, y, radius = hole
+        return Fault("die", shapely.Point(x, y).buffer(radius, 64), value)
 
     return draw
 
@@ -357,11 +363,11 @@ def _die_fault(value, within=0.005):
 DIE = [
     Case("border-too-near", _border_cut),
     Case("wander-cuts-type", _wander),
-    Case("die-hole-near-edge", _die_fault(0.05), hole=(2.5, 0.175, 0.125)),
-    Case("die-hole-too-small", _die_fault(0.06), hole=(2.5, 1.0, 0.03)),
+    Case("die-hole-near-edge", _die_fault(0.05, (2.5, 0.175, 0.125)), hole=(2.5, 0.175, 0.125)),
+    Case("die-hole-too-small", _die_fault(0.06, (2.5, 1.0, 0.03)), hole=(2.5, 1.0, 0.03)),
     Case(
         "die-hole-in-thick-stock",
-        _die_fault(0.1),
+        _die_fault(0.1, (2.5, 1.0, 0.05)),
         hole=(2.5, 1.0, 0.05),
         stock="cotton-220-white",
     ),

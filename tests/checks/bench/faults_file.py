@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
+import shapely
 
 from mockup.checks.finding import Severity
 from tests.checks.bench.case import Case, Fault, die_polygon
@@ -35,7 +36,8 @@ def line_left(out, colour, width_pt=0.5, dash="", least=Severity.STOP):
         sheet.flood(CREAM)
         _title(sheet)
         sheet.line(_rim(sheet, out), width_pt, colour, dash, closed=True)
-        return Fault("left-in", None, -out, least=least)
+        line = shapely.LinearRing(_rim(sheet, out))
+        return Fault("left-in", line, -out, least=least)
 
     return draw
 
@@ -46,7 +48,7 @@ def die_line_left(die, out, colour, dash=""):
         _title(sheet)
         points = _along_die(Case("", draw, (sheet.width, sheet.height), die), out)
         sheet.line(points, 0.5, colour, dash, closed=True)
-        return Fault("left-in", None, -out, least=Severity.STOP)
+        return Fault("left-in", shapely.LinearRing(points), -out, least=Severity.STOP)
 
     return draw
 
@@ -114,7 +116,7 @@ LEFT_IN = [
 
 def _not_embedded(sheet: Sheet) -> Fault:
     sheet.live_type(1.0, 3.0, "Ferry", 14, BLACK, None)
-    return Fault("font", None, least=Severity.STOP)
+    return Fault("font", shapely.box(1.0, 2.83, 1.1, 2.9), least=Severity.STOP)
 
 
 def image_at(ppi, least):
@@ -163,14 +165,14 @@ def heavy_ink(as_image):
             sheet.image(pixels, 1.0, 2.0, 1.0, 1.0)
         else:
             sheet.rect(1.0, 2.0, 1.0, 1.0, colour)
-        return Fault("ink", None, 350.0, 1.5)
+        return Fault("ink", shapely.box(1.0, 2.0, 2.0, 3.0), 350.0, 1.5)
 
     return draw
 
 
 def _rich_type(sheet: Sheet) -> Fault:
-    sheet.live_type(1.0, 3.0, "Wool and stout shoes", 7.0, (0.6, 0.4, 0.4, 1.0))
-    return Fault("small-type", None, 7.0, 0.05)
+    box = sheet.live_type(1.0, 3.0, "Wool and stout shoes", 7.0, (0.6, 0.4, 0.4, 1.0))
+    return Fault("small-type", (box[0], box[1]), 7.0, 0.05)
 
 
 def _empty(_sheet: Sheet) -> Fault:
