@@ -15,7 +15,7 @@ from tests.checks.bench.sheet import INK
 from tests.checks.contexts import context_of
 
 SAFE_IN = 0.125
-TARGET = 0.002  # the issue's: within 0.2 % of the best
+TARGET = 0.002  # of the best scale there is
 
 
 def _zones(die: str, parameters: dict) -> DieZones:
