@@ -161,7 +161,12 @@ def _printed(each: Paper, picture: Bytes, own: View, view: View, grounds: list[R
 
 def _sheet(each: Paper, art: Picture | Flat) -> Sheet:
     thickness_in = each.stock.caliper_mil / MIL_PER_INCH
-    material = Material(grain=each.stock.grain, bevel_in=thickness_in * _BEVEL_SHARE)
+    stock = each.stock
+    material = Material(
+        grain=stock.grain,
+        bevel_in=thickness_in * _BEVEL_SHARE,
+        translucency=stock.translucency,
+    )
     return Sheet(
         rings(each.shape),
         art,

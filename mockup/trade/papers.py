@@ -7,7 +7,7 @@ carries the range one may meet; the mill's or printer's own number belongs in th
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from mockup.errors import SuiteError, nearest
@@ -59,6 +59,8 @@ class Stock:
     grain: Grain
     source: str
     colour_source: str = UNMEASURED
+    translucency: float = 0.0
+    """Share of the light from below that passes."""
 
 
 def gsm_from_lb(basis_weight_lb: float, grade: Grade) -> float:
@@ -143,6 +145,8 @@ def _stocks() -> dict[str, Stock]:
         gsm = round(gsm_from_lb(lb, grade), 1)
         hexed = PAPER_COLOURS[colour].colour_hex
         stocks[name] = Stock(name, about, usual, (least, most), gsm, hexed, grain, source)
+    for name, share in _TRANSLUCENT.items():
+        stocks[name] = replace(stocks[name], translucency=share)
     return stocks
 
 
@@ -181,10 +185,15 @@ _ROWS: tuple[_Row, ...] = (
      80, "text", (6.2, 5.5, 7), "white", "smooth", COMMON),
     ("text-80-oat", "eggshell text, 80 lb, dyed through: envelopes",
      80, "text", (6.2, 5.5, 7.5), "oat", "eggshell", COMMON),
+    ("translucent-30-white", "translucent vellum sheet, 30 lb: overlays and wraps",
+     30, "cover", (3.2, 2.8, 4), "white", "vellum", COMMON),
     ("text-80-kraft", "unbleached kraft text, 80 lb: envelopes",
      80, "text", (6.5, 5.5, 7.5), "kraft", "kraft", COMMON),
 )
 # fmt: on
+
+_TRANSLUCENT = {"translucent-30-white": 0.45}
+"""Stocks one sees through, and the share of light they pass: judgements, by eye."""
 
 STOCKS = _stocks()
 """Generic stocks by name."""
