@@ -112,5 +112,6 @@ def _say(findings: Sequence[Finding]) -> None:
     counts = [sum(f.severity.word == w and f.accepted is None for f in findings)
               for w in ("stop", "warn", "note")]  # fmt: skip
     accepted = sum(f.accepted is not None for f in findings)
-    told = f"{counts[0]} stops, {counts[1]} warnings, {counts[2]} notes"
+    kinds = zip(counts, ("stop", "warning", "note"), strict=True)
+    told = ", ".join(f"{count} {kind}{'s' * (count != 1)}" for count, kind in kinds)
     console.say(told + (f", {accepted} accepted" if accepted else ""))

@@ -88,9 +88,7 @@ class Arc:
 
     def reversed(self) -> Arc:
         """Returns the same arc drawn the other way."""
-        return Arc(
-            self.centre, self.u, self.v, self.start_deg + self.sweep_deg, -self.sweep_deg
-        )
+        return Arc(self.centre, self.u, self.v, self.start_deg + self.sweep_deg, -self.sweep_deg)
 
     def extremes(self) -> list[Point]:
         """Returns points among which the segment's box corners are found."""
@@ -139,9 +137,7 @@ class Cubic:
     def extremes(self) -> list[Point]:
         """Returns points among which the segment's box corners are found."""
         found = [self.start, self.end]
-        for p0, p1, p2, p3 in zip(
-            self.start, self.control1, self.control2, self.end, strict=True
-        ):
+        for p0, p1, p2, p3 in zip(self.start, self.control1, self.control2, self.end, strict=True):
             a, b, c = -p0 + 3 * p1 - 3 * p2 + p3, 2 * (p0 - 2 * p1 + p2), p1 - p0
             found += [self.at(t) for t in _roots(a, b, c) if 0 < t < 1]
         return found

@@ -276,7 +276,10 @@ def test_damaged_files_are_refused_or_read_and_never_crash(producer, tmp_path):
 
 
 def test_operators_without_operands_and_places_off_any_page_are_refused(tmp_path):
-    for content, said in ((b"1 m 2 l S", "is broken"), (b"0 0 m 9000000000 1 l 5 5 l s", "beyond any")):
+    for content, said in (
+        (b"1 m 2 l S", "is broken"),
+        (b"0 0 m 9000000000 1 l 5 5 l s", "beyond any"),
+    ):
         pdf = pikepdf.new()
         page = pdf.add_blank_page(page_size=(100, 100))
         page.Contents = pdf.make_stream(content)
