@@ -33,7 +33,7 @@ test-slow: $(VENV)/.bench  ## what takes minutes: the light against a path trace
 lint: $(VENV)/.develop  ## style, types, the way of the data
 	$(BIN)/ruff check .
 	$(BIN)/ruff format --check .
-	$(BIN)/pyright
+	$(BIN)/pyright --pythonpath $(BIN)/python
 	$(BIN)/lint-imports
 
 bench: $(VENV)/.bench  ## ratios of time and memory, measured in one run
