@@ -85,6 +85,8 @@ class Painted:
     """For type: how many rings each glyph has, in order."""
     tiled: bool = False
     """Whether this is drawn over and over by a tiling pattern."""
+    number: int = -1
+    """Which of the page's painting calls this is, as `leaving_out` numbers them."""
 
 
 @dataclass(frozen=True)

@@ -67,6 +67,7 @@ class Recorder(mupdf.FzDevice2):
         self._layers: list[str | None] = []
         self._tiles = 0
         self._masks = 0
+        self._number = -1
         self._glyphs = Glyphs()
 
     # Painting.
@@ -82,6 +83,7 @@ class Recorder(mupdf.FzDevice2):
         alpha: float,
         _p: Any,
     ) -> None:
+        self._number += 1
         traced = self._tracer.trace(path, _affine(ctm))
         self._note("path", bool(even_odd), ink_of(space, colour), alpha, traced=traced)
 
@@ -96,6 +98,7 @@ class Recorder(mupdf.FzDevice2):
         alpha: float,
         _p: Any,
     ) -> None:
+        self._number += 1
         matrix = _affine(ctm)
         traced = self._tracer.trace(path, matrix)
         pen = _pen(stroke, matrix)
@@ -104,6 +107,7 @@ class Recorder(mupdf.FzDevice2):
     def fill_text(
         self, _c: Any, text: Any, ctm: Any, space: Any, colour: Any, alpha: float, _p: Any
     ) -> None:
+        self._number += 1
         self._type(text, _affine(ctm), ink_of(space, colour), alpha, None)
 
     def stroke_text(
@@ -117,20 +121,24 @@ class Recorder(mupdf.FzDevice2):
         alpha: float,
         _p: Any,
     ) -> None:
+        self._number += 1
         matrix = _affine(ctm)
         self._type(text, matrix, ink_of(space, colour), alpha, _pen(stroke, matrix))
 
     def fill_shade(self, _c: Any, shade: Any, ctm: Any, alpha: float, _p: Any) -> None:
+        self._number += 1
         rect = mupdf.ll_fz_bound_shade(shade, ctm)
         box = Box(rect.x0, rect.y0, rect.x1, rect.y1)
         self._note("shade", False, None, alpha, rings=(np.array(box.corners()),))
 
     def fill_image(self, _c: Any, image: Any, ctm: Any, alpha: float, _p: Any) -> None:
+        self._number += 1
         self._image(image, _affine(ctm), None, alpha)
 
     def fill_image_mask(
         self, _c: Any, image: Any, ctm: Any, space: Any, colour: Any, alpha: float, _p: Any
     ) -> None:
+        self._number += 1
         self._image(image, _affine(ctm), ink_of(space, colour), alpha)
 
     # Clips, layers, patterns.
@@ -216,7 +224,7 @@ class Recorder(mupdf.FzDevice2):
         clip, tiled = self._clip_stack[-1], self._tiles > 0
         noted = Painted(
             kind, EVERYWHERE, rings, (), even_odd, ink, alpha, layer, clip, pen, lettering,
-            image, glyphs, tiled,
+            image, glyphs, tiled, self._number,
         )  # fmt: skip
         self._noted.append((noted, traced))
 

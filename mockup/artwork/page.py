@@ -30,6 +30,8 @@ class ArtPage:
     visible: Box
     trim: Box | None
     bleed: Box | None
+    leave_out: frozenset[int] = frozenset()
+    """Marks that are not drawn, as `leaving_out` numbers them."""
 
     @property
     def where(self) -> str:

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from pathlib import Path
 
 import numpy as np
 from pymupdf import mupdf
 
 from mockup.artwork.document import open_page
+from mockup.artwork.leaving_out import LeavingOut
 from mockup.artwork.page import ArtPage, Placement, trim_matrix
 from mockup.artwork.worker import Progress, in_workers
 from mockup.errors import InputError, LimitError
@@ -44,16 +44,9 @@ def rasterise(jobs: Sequence[RasterJob], progress: Progress | None = None) -> li
                 f"limit of {PICTURE_MAX_PX // 10**6} megapixels; ask for fewer pixels an inch"
             )
     tuples = [
-        (
-            job.page.path,
-            job.page.number,
-            _page_to_pixels(job),
-            job.view.width_px,
-            job.view.height_px,
-        )
-        for job in jobs
+        (job.page, _page_to_pixels(job), job.view.width_px, job.view.height_px) for job in jobs
     ]
-    return in_workers(_draw, tuples, lambda job: f"{job[0]}, page {job[1]}", progress)
+    return in_workers(_draw, tuples, lambda job: job[0].where, progress)
 
 
 def _page_to_pixels(job: RasterJob) -> Affine:
@@ -62,19 +55,22 @@ def _page_to_pixels(job: RasterJob) -> Affine:
     return to_pixels @ job.to_view @ trim_matrix(job.placement).inverse()
 
 
-def _draw(path: Path, number: int, matrix: Affine, width_px: int, height_px: int) -> Bytes:
-    with open_page(path, number) as page:
+def _draw(art: ArtPage, matrix: Affine, width_px: int, height_px: int) -> Bytes:
+    with open_page(art.path, art.number) as page:
         if not page.get_bboxlog():
-            raise InputError(f"{path}, page {number}: has nothing on it; choose another page")
+            raise InputError(f"{art.where}: has nothing on it; choose another page")
         colours = mupdf.FzColorspace(mupdf.FzColorspace.Fixed_RGB)
         frame = mupdf.FzIrect(0, 0, width_px, height_px)
         pixmap = mupdf.fz_new_pixmap_with_bbox(colours, frame, mupdf.FzSeparations(), 0)
         mupdf.fz_clear_pixmap_with_value(pixmap, 255)
         device = mupdf.fz_new_draw_device(mupdf.FzMatrix(*matrix), pixmap)
+        drawn_on = LeavingOut(device, art.leave_out) if art.leave_out else device
         pdf_page = mupdf.pdf_page_from_fz_page(page.this)
         mupdf.pdf_run_page_contents_with_usage(
-            pdf_page, device, mupdf.FzMatrix(), "Print", mupdf.FzCookie()
+            pdf_page, drawn_on, mupdf.FzMatrix(), "Print", mupdf.FzCookie()
         )
+        if drawn_on is not device:
+            mupdf.fz_close_device(drawn_on)
         mupdf.fz_close_device(device)
         samples = mupdf.fz_pixmap_samples_memoryview(pixmap)
         return np.frombuffer(samples, np.uint8).reshape(height_px, width_px, 3).copy()

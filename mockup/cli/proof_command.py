@@ -29,12 +29,13 @@ def proof(
     """Set the proof for your client: every piece at true size, as PDF."""
     from dataclasses import replace
 
+    from mockup.checks.showing import for_client, left_out
     from mockup.output.proof import COVER_PX, write_proof
     from mockup.render.flatlay import Shot, flatlay_picture
     from mockup.render.scenes import read_scene
     from mockup.suite.reading import read_suite
 
-    read = read_suite(suite)
+    read = for_client(read_suite(suite))
     if paper is not None:
         read = replace(read, paper=paper.value)
     scene = read_scene(read.scene.name, suite.parent)
@@ -43,6 +44,15 @@ def proof(
     with console.progress("Setting the proof") as progress:
         pages = write_proof(read, output, flatlay, progress)
     if json:
-        console.say_json({"written": str(output), "pages": pages, "paper": read.paper})
+        console.say_json(
+            {
+                "written": str(output),
+                "pages": pages,
+                "paper": read.paper,
+                "left_out": left_out(read),
+            }
+        )
     else:
         console.say(f"{output}: {pages} pages on {read.paper} paper; print it at 100 %")
+        for line in left_out(read):
+            console.say(line)

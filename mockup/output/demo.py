@@ -6,6 +6,7 @@ import shutil
 from collections.abc import Callable
 from pathlib import Path
 
+from mockup.checks.showing import for_client
 from mockup.errors import OutputError
 from mockup.output.files import made_folder, whole_file
 from mockup.output.options import draw_options
@@ -48,7 +49,7 @@ def draw_demo(folder: Path, width_px: int, progress: Progress) -> list[Path]:
 
     Raises what reading the suite, drawing and writing raise.
     """
-    suite = read_suite(folder / SUITE_FILE)
+    suite = for_client(read_suite(folder / SUITE_FILE))
     flatlay, proof = folder / "flatlay.png", folder / "proof.pdf"
     scene = read_scene(suite.scene.name, folder)
     shot = Shot(suite, scene, width_px, line=suite.cut_line)

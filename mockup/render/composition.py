@@ -64,12 +64,7 @@ def compose(suite: Suite, scene: Scene, aspect: float, nth: int) -> Composition:
     `aspect` is width over height. Raises InputError and LimitError for art that cannot be read,
     SuiteError where the scene fixes a piece the suite has not.
     """
-    arts = {
-        piece.name: located(
-            piece.art, piece.page, (piece.die.width_in, piece.die.height_in), piece.bleed_in
-        )
-        for piece in suite.pieces
-    }
+    arts = {piece.name: located(piece) for piece in suite.pieces}
     backs = {envelope.name: _back(envelope) for envelope in suite.envelopes}
     main = main_piece(suite).name if suite.pieces else ""
     items = [_piece_item(piece, *arts[piece.name], main) for piece in suite.pieces]

@@ -44,7 +44,7 @@ def piece_art(piece: Piece, ppi: float) -> tuple[Bytes, View]:
     """
     size = (piece.die.width_in, piece.die.height_in)
     view = view_around((0.0, 0.0, *size), ppi, AROUND_IN)
-    art, placement = located(piece.art, piece.page, size, piece.bleed_in)
+    art, placement = located(piece)
     (picture,) = rasterise([RasterJob(art, placement, IDENTITY, view)])
     return on_stock(picture, parse_hex(piece.stock.colour_hex)), view
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from pathlib import Path
+from dataclasses import replace
 
 import numpy as np
 
@@ -29,15 +29,14 @@ from mockup.units import pt_to_in
 PAPER_WHITE: Rgb = (255, 255, 255)
 
 
-def located(
-    path: Path, page: int, size_in: tuple[float, float], bleed_in: float
-) -> tuple[ArtPage, Placement]:
-    """Returns an art page and where a card of `size_in` (width, height) lies on it.
+def located(piece: Piece) -> tuple[ArtPage, Placement]:
+    """Returns a piece's art page, less what is left out of it, and where the card lies on it.
 
     Raises what read_page and place_card raise.
     """
-    art = read_page(path, page)
-    return art, place_card(art, *size_in, bleed_in)
+    art = read_page(piece.art, piece.page)
+    placement = place_card(art, piece.die.width_in, piece.die.height_in, piece.bleed_in)
+    return replace(art, leave_out=piece.leave_out), placement
 
 
 def piece_picture(piece: Piece, ppi: float, choice: CutLineChoice | None) -> Bytes:
@@ -47,9 +46,7 @@ def piece_picture(piece: Piece, ppi: float, choice: CutLineChoice | None) -> Byt
     no line is drawn. Raises InputError and LimitError for art that cannot be drawn.
     """
     view = piece_view(piece.die.shape, ppi, choice.width_pt if choice else 0.0)
-    art, placement = located(
-        piece.art, piece.page, (piece.die.width_in, piece.die.height_in), piece.bleed_in
-    )
+    art, placement = located(piece)
     (picture,) = rasterise([RasterJob(art, placement, IDENTITY, view)])
     picture = on_stock(picture, parse_hex(piece.stock.colour_hex))
     line = line_for(piece.die.shape, picture, view, [PAPER_WHITE], choice) if choice else None

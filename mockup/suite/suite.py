@@ -25,6 +25,8 @@ class Piece:
     stock: Stock
     quantity: int | None
     bleed_in: float
+    leave_out: frozenset[int] = frozenset()
+    """Marks of the art that a client is not shown, as `artwork.leaving_out` numbers them."""
 
 
 @dataclass(frozen=True)

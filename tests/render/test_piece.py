@@ -8,6 +8,7 @@ import pypdfium2
 import pytest
 from PIL import Image
 
+from mockup.artwork.page import place_card, read_page
 from mockup.artwork.raster import RasterJob, rasterise
 from mockup.colour.srgb import decode
 from mockup.dies import Die, make_die
@@ -15,7 +16,7 @@ from mockup.geometry.affine import IDENTITY, rotation
 from mockup.geometry.point import Point
 from mockup.pixels import View, view_around
 from mockup.render.cutline import CutLine
-from mockup.render.piece import cut_out, located, piece_picture, piece_view
+from mockup.render.piece import cut_out, piece_picture, piece_view
 from mockup.suite.reading import read_suite
 from mockup.suite.suite import CutLineChoice
 
@@ -101,7 +102,8 @@ def test_art_agrees_with_a_second_renderer(art: Path) -> None:
     pixels: against eightfold supersampling the RMS errors there are 9.4 (ours) and 11.1 (PDFium).
     """
     for name, size, limit in (("invitation", (5, 7), 3.0), ("details", (4.25, 5.5), 16.0)):
-        page, placement = located(art / f"{name}.pdf", 1, size, 0.125)
+        page = read_page(art / f"{name}.pdf")
+        placement = place_card(page, *size, 0.125)
         view = view_around((0, 0, *size), 288, 0.125)
         (ours,) = rasterise([RasterJob(page, placement, IDENTITY, view)])
         theirs = pypdfium2.PdfDocument(art / f"{name}.pdf")[0].render(scale=4).to_numpy()
@@ -118,7 +120,8 @@ def test_turning_the_art_does_not_blur_it(art: Path) -> None:
     The truth is the same page drawn six times finer and averaged; the usual way, beside it, is
     Pillow's bicubic rotation of the upright picture. Measured RMS, of 255: 0.63 against 4.25.
     """
-    page, placement = located(art / "invitation.pdf", 1, (5, 7), 0.125)
+    page = read_page(art / "invitation.pdf")
+    placement = place_card(page, 5, 7, 0.125)
     turned = rotation(7, Point(2.5, 3.5))
     view = View(0.0, 0.0, 1000, 1400, 200)
     part, fine = View(1.25, 1.75, 500, 700, 200), View(1.25, 1.75, 3000, 4200, 1200)

@@ -73,8 +73,7 @@ def plan_card(suite: Suite, piece: Piece) -> CardPage:
 def card_job(page: CardPage) -> RasterJob:
     """Returns the drawing of a piece's art. Raises what read_page and place_card raise."""
     piece = page.piece
-    size_in = (piece.die.width_in, piece.die.height_in)
-    art, placement = located(piece.art, piece.page, size_in, piece.bleed_in)
+    art, placement = located(piece)
     return RasterJob(art, placement, IDENTITY, page.view)
 
 
