@@ -44,7 +44,16 @@ def piece(
     height_px, width_px = picture.shape[:2]
     if json:
         console.say_json(
-            {"written": str(output), "width_px": width_px, "height_px": height_px, "ppi": ppi}
+            {
+                "written": str(output),
+                "width_px": width_px,
+                "height_px": height_px,
+                "ppi": ppi,
+                "die": single.die.name,
+                "because": single.die.because,
+            }
         )
     else:
+        if single.die.because:
+            console.say(f"die {single.die.name}: its cut is {single.die.because}")
         console.say(f"{output}: {width_px} x {height_px} px at {ppi:g} pixels an inch")

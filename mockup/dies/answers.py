@@ -57,6 +57,7 @@ def pieces_answer(
             {
                 "piece": name,
                 "die": die.name,
+                "because": die.because,
                 "available": [_available(offer) for offer in offers_of(printers, die)],
                 "sizes": list(other.sizes) if other else [],
                 "dies": list(other.dies) if other else [],
@@ -68,6 +69,8 @@ def pieces_answer(
 def piece_told(printers: Sequence[Printer], name: str, die: Die) -> str:
     """Returns in a sentence who has a piece's die, else which sizes and dies would do."""
     what = f"{name}: {die.name} at {format_size(die.width_in, die.height_in)}"
+    if die.because:
+        what += f" (its cut is {die.because})"
     found = offers_of(printers, die)
     if die.name == UNCUT:
         return f"{what}: trimmed square, needs no die"

@@ -27,6 +27,8 @@ class Die:
     height_in: float
     parameters: tuple[tuple[str, Value], ...]
     shape: Shape
+    because: str = ""
+    """For a die read from a template: which path of it was taken as the cut, and why."""
 
 
 @dataclass(frozen=True)

@@ -61,7 +61,7 @@ def import_die(
     box = shape.box
     note = _size_note(template.name, (box.width, box.height), card_in)
     home = translation(-box.left, -box.top)
-    die = Die(path.stem, box.width, box.height, (), shape.mapped(home))
+    die = Die(path.stem, box.width, box.height, (), shape.mapped(home), because)
     bleed = _beside(template, BLEED, "bleed")
     safe = _beside(template, CONTENT_AREA, "safe")
     return ImportedDie(
