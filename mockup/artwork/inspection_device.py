@@ -26,16 +26,16 @@ from mockup.artwork.inspection import (
     Space,
 )
 from mockup.artwork.inspection_paths import Glyphs, Tracer, mapped, path_rings
+from mockup.artwork.leaving_out import PAINTING
 from mockup.geometry.affine import Affine
 from mockup.geometry.point import Box
 from mockup.units import PT_PER_INCH
 
 EVERYWHERE = Box(-1e6, -1e6, 1e6, 1e6)
 _UNIT_SQUARE = np.array([(0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0)])
-_PAINTING = ("path", "text", "image", "image_mask", "shade")
 _CALLS = (
-    *(f"fill_{what}" for what in _PAINTING),
-    *("stroke_path", "stroke_text", "pop_clip"),
+    *PAINTING,  # each numbers what it paints, so that it can be left out
+    "pop_clip",
     *("clip_path", "clip_stroke_path", "clip_text", "clip_stroke_text", "clip_image_mask"),
     *("begin_layer", "end_layer", "begin_tile", "end_tile", "begin_mask", "end_mask"),
 )

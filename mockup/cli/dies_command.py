@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from mockup.cli import console
+from mockup.cli.printers_options import CatalogueFolder, PrinterNames
 
 if TYPE_CHECKING:
     from mockup.dies.listing import Listed
@@ -21,15 +22,8 @@ def dies(
     card: Annotated[
         str | None, typer.Option(help="Only dies at this card size: A7, '5 x 7 in'.")
     ] = None,
-    printer: Annotated[
-        list[str] | None, typer.Option(help="Only this printer's dies; may be given again.")
-    ] = None,
-    catalogues: Annotated[
-        Path | None,
-        typer.Option(
-            help="Folder of catalogues; if not said, `printers` beside the suite, or the demo's."
-        ),
-    ] = None,
+    printer: PrinterNames = None,
+    catalogues: CatalogueFolder = None,
     sheet: Annotated[
         Path | None, typer.Option(help="Draw them all at true size into this PDF.")
     ] = None,

@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from mockup.cli import console
+from mockup.cli.printers_options import CatalogueFolder, PrinterNames
 
 
 def options(
@@ -20,15 +21,8 @@ def options(
     studio: Annotated[
         bool, typer.Option("--studio", help="With prices, break-even and clearances, for yourself.")
     ] = False,
-    printer: Annotated[
-        list[str] | None, typer.Option(help="Only this printer's prices; may be given again.")
-    ] = None,
-    catalogues: Annotated[
-        Path | None,
-        typer.Option(
-            help="Folder of catalogues; if not said, `printers` beside the suite, or the demo's."
-        ),
-    ] = None,
+    printer: PrinterNames = None,
+    catalogues: CatalogueFolder = None,
     width: Annotated[int, typer.Option(help="Width of a PNG in pixels.", min=600)] = 3300,
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:

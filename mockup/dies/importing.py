@@ -36,7 +36,6 @@ class ImportedDie:
     """
 
     die: Die
-    chosen_because: str
     bleed: Shape | None
     safe: Shape | None
     size_note: str = ""
@@ -66,7 +65,6 @@ def import_die(
     safe = _beside(template, CONTENT_AREA, "safe")
     return ImportedDie(
         die,
-        because,
         bleed.mapped(home) if bleed else None,
         safe.mapped(home) if safe else None,
         note,

@@ -61,7 +61,7 @@ def test_says_what_it_took_and_why(tmp_path):
     for name, (draw, kind) in PRODUCERS.items():
         path = tmp_path / f"template.{kind}"
         draw(die, path)
-        said[name] = import_die(path).chosen_because
+        said[name] = import_die(path).die.because
     assert said["by hand, processing steps, UserUnit"].startswith("the processing step Structural")
     assert said["ReportLab, spot ink, dashed"] == 'the ink "Die Cut", whose name means cut'
     assert 'the layer "Stanzkontur"' in said["MuPDF, layer, page turned"]
@@ -167,7 +167,7 @@ def test_two_dies_on_a_sheet_can_be_told_apart_by_name(tmp_path):
     )
     found = import_die(path, pick="Right")
     assert area(found.die.shape) == pytest.approx(2 * math.pi, rel=1e-12)
-    assert "as asked" in found.chosen_because
+    assert "as asked" in found.die.because
     with pytest.raises(InputError, match='no layer or ink called "rigt"; did you mean "right"'):
         import_die(path, pick="rigt")
 
