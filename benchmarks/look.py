@@ -39,7 +39,7 @@ from mockup.render.light.scene import Surface
 from mockup.render.light.surface import SURFACES
 from mockup.render.piece import piece_picture
 from mockup.render.scenes import read_scene, scene_names
-from mockup.render.things import thing_names
+from mockup.render.things.reading import thing_names
 from mockup.shipped import shipped
 from mockup.suite.reading import read_suite
 

@@ -9,8 +9,8 @@ from mockup.pixels import Bytes, View
 from mockup.render.light import light
 from mockup.render.light.scene import Flat, LitScene, Material, Plane, Sheet
 from mockup.render.scenes import Scene
-from mockup.render.thing_sheets import sheets_of
-from mockup.render.things import PlacedThing, read_thing
+from mockup.render.things.reading import PlacedThing, read_thing
+from mockup.render.things.sheets import sheets_of
 
 _THING_PPI = 200.0
 _PAPER_PPI = 300.0

@@ -12,7 +12,7 @@ from mockup.cli import console
 from mockup.cli.printers_options import CatalogueFolder, PrinterNames
 
 if TYPE_CHECKING:
-    from mockup.dies.listing import Listed
+    from mockup.printers.listing import Listed
 
 
 def dies(
@@ -31,9 +31,9 @@ def dies(
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:
     """List the dies there are, and who cuts them at which card sizes for how much."""
-    from mockup.dies.answers import dies_answer, piece_told, pieces_answer, sheet_about, size_of
-    from mockup.dies.catalogue import find_printers
-    from mockup.dies.listing import listed
+    from mockup.printers.answers import dies_answer, piece_told, pieces_answer, sheet_about, size_of
+    from mockup.printers.catalogue import find_printers
+    from mockup.printers.listing import listed
 
     printers = find_printers(catalogues, printer or [], suite)
     size = size_of(card) if card else None
@@ -65,8 +65,8 @@ def _say_table(rows: Sequence[Listed]) -> None:
     from rich.console import Console
     from rich.table import Table
 
-    from mockup.dies.answers import who_has
-    from mockup.dies.listing import parameter_words
+    from mockup.printers.answers import who_has
+    from mockup.printers.listing import parameter_words
 
     table = Table("die", "parameters", "who has it", box=None, header_style="bold", pad_edge=False)
     for row in rows:

@@ -7,8 +7,13 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from mockup.dies.family import Die
-from mockup.dies.names import Meaning, meaning
-from mockup.dies.template import (
+from mockup.errors import DieError, InputError, nearest
+from mockup.geometry.affine import translation
+from mockup.geometry.outline import Outline, Shape
+from mockup.geometry.point import box_of
+from mockup.trade.vocabulary import Meaning, meaning
+from mockup.units import format_length, format_size
+from mockup.vector.template import (
     BLEED,
     CONTENT_AREA,
     CUTTING,
@@ -17,11 +22,6 @@ from mockup.dies.template import (
     Template,
     TemplatePath,
 )
-from mockup.errors import DieError, InputError, nearest
-from mockup.geometry.affine import translation
-from mockup.geometry.outline import Outline, Shape
-from mockup.geometry.point import box_of
-from mockup.units import format_length, format_size
 
 FARTHEST_IN = 10_000.0
 SIZE_WITHIN_IN = 0.02  # inch and millimetre names of one card differ by less
@@ -79,11 +79,11 @@ def _read(path: Path, page: int) -> Template:
     with path.open("rb") as file:
         head = file.read(1024)
     if b"%PDF-" in head:
-        from mockup.dies.template_pdf import read_pdf_template  # pikepdf takes a while to load
+        from mockup.vector.pdf_page import read_pdf_template  # pikepdf takes a while to load
 
         return read_pdf_template(path, page)
     if path.suffix.lower() == ".svg" or b"<svg" in head:
-        from mockup.dies.template_svg import read_svg_template
+        from mockup.vector.svg_paths import read_svg_template
 
         return read_svg_template(path)
     raise InputError(f"{path}: is neither SVG nor PDF; save the template as one of them")

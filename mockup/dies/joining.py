@@ -11,12 +11,12 @@ from shapely import STRtree
 from shapely.geometry import MultiPoint, Polygon
 from shapely.validation import explain_validity
 
-from mockup.dies.template import TemplatePath
 from mockup.errors import InputError
 from mockup.geometry.flatten import ring
 from mockup.geometry.measure import signed_area
 from mockup.geometry.outline import CLOSED_WITHIN_IN, Line, Outline, Segment, Shape
 from mockup.geometry.point import Point
+from mockup.vector.template import TemplatePath
 
 JOIN_WITHIN_IN = 0.005  # judgement: far below what a blade follows, far above rounding in files
 _SAME_WITHIN_IN = 0.001

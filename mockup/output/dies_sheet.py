@@ -6,14 +6,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from mockup.dies.listing import Listed, parameter_words
-from mockup.dies.prices import money
 from mockup.geometry.affine import translation
 from mockup.geometry.point import Point
 from mockup.output.pdf import Pdf, whole_pdf
 from mockup.output.proof.grid import PAPERS_IN
 from mockup.output.ruler import draw_ruler
 from mockup.output.typography import INK, QUIET, Style, shortened
+from mockup.printers.listing import Listed, parameter_words
+from mockup.printers.prices import money
 from mockup.units import format_size
 
 _TITLE = Style("light", 20, 24)

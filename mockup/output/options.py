@@ -8,9 +8,7 @@ from typing import Any
 
 from mockup.checks.page_reading import read_context
 from mockup.checks.settings import Settings
-from mockup.dies.catalogue import find_printers
 from mockup.dies.family import Die
-from mockup.dies.options import Option, options_for
 from mockup.errors import SuiteError, nearest
 from mockup.output.options_sheet import Sheet, write_options
 from mockup.output.options_words import (
@@ -20,6 +18,8 @@ from mockup.output.options_words import (
     studio_captions,
     type_clearance,
 )
+from mockup.printers.catalogue import find_printers
+from mockup.printers.options import Option, options_for
 from mockup.suite.reading import read_suite
 from mockup.suite.suite import Piece, Suite
 

@@ -9,7 +9,6 @@ from pathlib import Path
 
 from mockup.artwork.page import Placement, read_page
 from mockup.artwork.raster import RasterJob, rasterise
-from mockup.dies.options import Option
 from mockup.errors import OutputError
 from mockup.geometry.affine import IDENTITY, Affine
 from mockup.geometry.point import Box, Point
@@ -20,6 +19,7 @@ from mockup.output.proof.grid import PAPERS_IN
 from mockup.output.proof.words import size_in_inches, size_name
 from mockup.output.typography import HAIR, QUIET, Style, wrapped
 from mockup.pixels import View
+from mockup.printers.options import Option
 from mockup.render.options import Shown, piece_art, shown_in
 from mockup.render.piece import strokes
 from mockup.suite.suite import Piece, Suite

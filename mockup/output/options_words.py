@@ -12,12 +12,12 @@ from mockup.checks.die_zones import DieZones
 from mockup.checks.page_context import PageContext
 from mockup.checks.parts import densified
 from mockup.checks.settings import Settings
-from mockup.dies.catalogue import Offer
 from mockup.dies.family import Die
 from mockup.dies.features import cutting_notes, features
-from mockup.dies.options import UNCUT, Option
-from mockup.dies.prices import break_even, cost_each, money, run_cost
 from mockup.output.proof.words import die_name
+from mockup.printers.catalogue import Offer
+from mockup.printers.options import UNCUT, Option
+from mockup.printers.prices import break_even, cost_each, money, run_cost
 from mockup.suite.suite import Piece
 from mockup.units import format_length
 

@@ -23,7 +23,7 @@ from mockup.render.arrangement import Frame, Item, Placed, arrange
 from mockup.render.arrangement.model import place
 from mockup.render.piece import located
 from mockup.render.scenes import Scene
-from mockup.render.things import PlacedThing
+from mockup.render.things.reading import PlacedThing
 from mockup.suite.suite import Envelope, Piece, Suite
 
 _COARSE_IN = 0.01  # arranging needs outlines no finer than this

@@ -18,9 +18,9 @@ from mockup.render.light.scene import LitScene, Plane, Sheet
 from mockup.render.light.settle import settle
 from mockup.render.scenes import Scene, Wish
 from mockup.render.sheets import papers, printed_sheets
-from mockup.render.thing_places import place_things
-from mockup.render.thing_sheets import footprint, sheets_of
-from mockup.render.things import PlacedThing
+from mockup.render.things.places import place_things
+from mockup.render.things.reading import PlacedThing
+from mockup.render.things.sheets import footprint, sheets_of
 from mockup.suite.suite import CutLineChoice, Suite
 from mockup.trade.limits import FLATLAY_WIDTH_MAX_PX, PICTURE_MAX_PX
 

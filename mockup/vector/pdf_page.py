@@ -10,13 +10,13 @@ from typing import Any
 
 import pikepdf
 
-from mockup.dies.pdf_content import PaintedPaths
-from mockup.dies.template import Template
 from mockup.errors import InputError, LimitError
 from mockup.geometry.affine import Affine, rotation, scaling, translation
 from mockup.geometry.point import Box
 from mockup.trade.limits import FILE_MAX_BYTES
 from mockup.units import PT_PER_INCH
+from mockup.vector.pdf_content import PaintedPaths
+from mockup.vector.template import Template
 
 
 def read_pdf_template(path: Path, page_number: int = 1) -> Template:

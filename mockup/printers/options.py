@@ -6,12 +6,12 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import islice
 
-from mockup.dies.catalogue import Custom, Offer, Printer
-from mockup.dies.choosing import customs_of, cuts, offers_at, offers_of, turned_to
 from mockup.dies.families import FAMILIES
 from mockup.dies.family import Die
 from mockup.dies.making import make_die
 from mockup.errors import DieError
+from mockup.printers.catalogue import Custom, Offer, Printer
+from mockup.printers.choosing import customs_of, cuts, offers_at, offers_of, turned_to
 
 MOST = 12
 MOST_STOCK = 8  # where dies made to order are shown as well

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from mockup.dies.catalogue import Offer, Printer
-from mockup.dies.choosing import advice, customs_of, offers_of
 from mockup.dies.family import Die
-from mockup.dies.listing import SAMPLE_IN, Listed
-from mockup.dies.prices import money
+from mockup.printers.catalogue import Offer, Printer
+from mockup.printers.choosing import advice, customs_of, offers_of
+from mockup.printers.listing import SAMPLE_IN, Listed
+from mockup.printers.prices import money
 from mockup.trade.sizes import card_size
 from mockup.units import format_size
 

@@ -26,8 +26,8 @@ from mockup.render.composition import Composition, LaidEnvelope, outline_points
 from mockup.render.coverage import coverage
 from mockup.render.light.scene import Window
 from mockup.render.scenes import Scene, Wish
-from mockup.render.thing_sheets import mapped
-from mockup.render.things import PlacedThing, Thing, read_thing
+from mockup.render.things.reading import PlacedThing, Thing, read_thing
+from mockup.render.things.sheets import mapped
 
 Grid = NDArray[np.float64]
 

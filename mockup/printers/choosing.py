@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from mockup.dies.catalogue import Custom, Offer, Printer
 from mockup.dies.family import Die
 from mockup.geometry.affine import rotation, translation
 from mockup.geometry.outline import Shape
+from mockup.printers.catalogue import Custom, Offer, Printer
 
 SAME_WITHIN_IN = 0.02  # inch and millimetre names of one card, and printers' rounding, differ less
 

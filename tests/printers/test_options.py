@@ -5,9 +5,9 @@ from decimal import Decimal
 import pytest
 
 from mockup.dies import make_die
-from mockup.dies.catalogue import read_printer
-from mockup.dies.options import MOST, MOST_STOCK, options_for
 from mockup.errors import DieError
+from mockup.printers.catalogue import read_printer
+from mockup.printers.options import MOST, MOST_STOCK, options_for
 
 CATALOGUE = """
 name = "Groyne Cutters"

@@ -14,9 +14,9 @@ from mockup.render.composition import Composition, LaidEnvelope, outline_points
 from mockup.render.flatlay import Shot, composed
 from mockup.render.light.scene import Picture, Plane
 from mockup.render.scenes import Wish, read_scene, scene_names
-from mockup.render.thing_places import place_things
-from mockup.render.thing_sheets import footprint, mapped, sheets_of
-from mockup.render.things import PlacedThing, Thing, read_thing, thing_names
+from mockup.render.things.places import place_things
+from mockup.render.things.reading import PlacedThing, Thing, read_thing, thing_names
+from mockup.render.things.sheets import footprint, mapped, sheets_of
 from mockup.suite.reading import read_suite
 
 HEAD = '<svg xmlns="http://www.w3.org/2000/svg" width="2in" height="1in" viewBox="0 0 200 100">'

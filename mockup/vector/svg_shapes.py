@@ -7,10 +7,10 @@ import re
 from collections.abc import Callable
 from xml.etree.ElementTree import Element
 
-from mockup.dies.path_pen import PathPen
 from mockup.geometry.affine import IDENTITY, Affine, rotation, scaling, translation
 from mockup.geometry.outline import ellipse_arc
 from mockup.geometry.point import Point
+from mockup.vector.pen import PathPen
 
 _PX_PER_UNIT = {
     "": 1.0,

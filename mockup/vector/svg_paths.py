@@ -13,12 +13,12 @@ from xml.etree.ElementTree import Element, ParseError
 from defusedxml import DefusedXmlException
 from defusedxml.ElementTree import fromstring
 
-from mockup.dies.path_pen import PathPen
-from mockup.dies.svg_shapes import SHAPES, numbers, svg_length, transform
-from mockup.dies.template import Template, TemplatePath
 from mockup.errors import InputError, LimitError
 from mockup.geometry.affine import Affine, scaling, translation
 from mockup.trade.limits import SVG_MAX_BYTES, SVG_MAX_DEPTH
+from mockup.vector.pen import PathPen
+from mockup.vector.svg_shapes import SHAPES, numbers, svg_length, transform
+from mockup.vector.template import Template, TemplatePath
 
 PX_PER_INCH = 96.0  # CSS 2.1 4.3.2
 SVG_ELEMENTS_MAX = 20_000  # after every `use` has been unfolded

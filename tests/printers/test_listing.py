@@ -5,12 +5,12 @@ import json
 import pytest
 
 from mockup.dies import FAMILIES, make_die
-from mockup.dies.answers import dies_answer, piece_told, pieces_answer, who_has
-from mockup.dies.catalogue import find_printers, read_printer
-from mockup.dies.listing import listed
 from mockup.geometry.outline import Cubic
 from mockup.geometry.point import Point, box_of
 from mockup.output.dies_sheet import write_dies_sheet
+from mockup.printers.answers import dies_answer, piece_told, pieces_answer, who_has
+from mockup.printers.catalogue import find_printers, read_printer
+from mockup.printers.listing import listed
 
 CATALOGUE = """
 name = "Groyne Cutters"

@@ -31,14 +31,14 @@ from shapely.geometry.base import BaseGeometry
 
 from mockup.artwork.svg import check_svg
 from mockup.colour.srgb import Rgb, parse_hex
-from mockup.dies.path_pen import PathPen
-from mockup.dies.svg_shapes import SHAPES, numbers, svg_length, transform
 from mockup.errors import InputError, LimitError, SuiteError, nearest
 from mockup.geometry.affine import Affine, scaling
 from mockup.geometry.offset import polygons_of
 from mockup.geometry.outline import Arc, Line, Segment
 from mockup.shipped import shipped
 from mockup.trade.limits import SVG_MAX_BYTES
+from mockup.vector.pen import PathPen
+from mockup.vector.svg_shapes import SHAPES, numbers, svg_length, transform
 
 Points = NDArray[np.float64]
 Style = Mapping[str, str]

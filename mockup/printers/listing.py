@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from mockup.dies.catalogue import Offer, Printer
-from mockup.dies.choosing import offers_at
 from mockup.dies.families import FAMILIES
 from mockup.dies.family import Die, Value
 from mockup.dies.making import make_die
 from mockup.errors import DieError
+from mockup.printers.catalogue import Offer, Printer
+from mockup.printers.choosing import offers_at
 
 # The size dies are shown at where no card is named: an A7 card at three tenths, twelve a page.
 SAMPLE_IN = (1.5, 2.1)

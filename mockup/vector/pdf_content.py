@@ -12,11 +12,11 @@ from typing import Any
 
 import pikepdf
 
-from mockup.dies.path_pen import PathPen
-from mockup.dies.template import TemplatePath
 from mockup.errors import LimitError
 from mockup.geometry.affine import Affine
 from mockup.geometry.point import Point
+from mockup.vector.pen import PathPen
+from mockup.vector.template import TemplatePath
 
 FORM_DEPTH_MAX = 16
 FORMS_MAX = 2_000

@@ -32,7 +32,7 @@ from mockup.render.light.scene import (
     Sheet,
     bounds,
 )
-from mockup.render.things import Mark, Part, PlacedThing, Spine
+from mockup.render.things.reading import Mark, Part, PlacedThing, Spine
 
 Field = NDArray[np.floating]
 

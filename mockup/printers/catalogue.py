@@ -32,8 +32,8 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from mockup.dies.family import Die, Given, Value
 from mockup.dies.making import make_die
-from mockup.dies.prices import Terms
 from mockup.errors import MockupError, SuiteError, nearest
+from mockup.printers.prices import Terms
 from mockup.shipped import shipped
 from mockup.trade.sizes import CardSize, card_size
 

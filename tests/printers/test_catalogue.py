@@ -6,9 +6,9 @@ from pathlib import Path
 import pytest
 
 from mockup.dies import make_die
-from mockup.dies.catalogue import named, read_printer, read_printers
-from mockup.dies.choosing import advice, customs_of, offers_at, offers_of, same_die, turned_to
 from mockup.errors import SuiteError
+from mockup.printers.catalogue import named, read_printer, read_printers
+from mockup.printers.choosing import advice, customs_of, offers_at, offers_of, same_die, turned_to
 
 SHIPPED = Path(__file__).parents[2] / "assets_demo" / "printers"
 

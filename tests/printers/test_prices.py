@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from mockup.dies.prices import Terms, break_even, cost_each, money, run_cost
+from mockup.printers.prices import Terms, break_even, cost_each, money, run_cost
 
 
 def _terms(each, setup="0", tool="0", minimum=1):

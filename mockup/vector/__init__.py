@@ -1,0 +1,1 @@
+"""Paths read from foreign PDF and SVG files, exact, in inches."""
