@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Iterable
+from dataclasses import dataclass
 from enum import IntEnum
 
 
@@ -22,10 +23,35 @@ class ExitCode(IntEnum):
     INTERRUPTED = 130
 
 
+@dataclass(frozen=True)
+class Mistake:
+    """One thing that is wrong: the sentence a user reads, and the place it stands at.
+
+    `file` is the file as it was named, `key` the path of keys inside it (`pieces.reply.die`),
+    `value` what was found there; each is empty where there is none.
+    """
+
+    sentence: str
+    file: str = ""
+    key: str = ""
+    value: str = ""
+
+    def __str__(self) -> str:
+        return ": ".join(part for part in (self.file, self.key, self.sentence) if part)
+
+
 class MockupError(Exception):
-    """A mistake told in one line: what is wrong, where, and what to do."""
+    """Mistakes told in a line each: what is wrong, where, and what to do."""
 
     exit_code = ExitCode.INPUT
+
+    def __init__(self, *told: str | Mistake) -> None:
+        self.mistakes = tuple(Mistake(each) if isinstance(each, str) else each for each in told)
+        super().__init__("\n".join(map(str, self.mistakes)))
+
+    def __reduce__(self) -> tuple[type[MockupError], tuple[Mistake, ...]]:
+        # An error is handed from one process to another; its mistakes keep their places.
+        return type(self), self.mistakes
 
 
 class SuiteError(MockupError):
