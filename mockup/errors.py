@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import IntEnum
 
 
@@ -86,6 +86,17 @@ class LimitError(MockupError):
     """A page, picture or piece of work larger than the program takes on."""
 
     exit_code = ExitCode.LIMIT
+
+
+def with_file(error: MockupError, file: str) -> MockupError:
+    """Returns an error each of whose mistakes names a file: `file` where it names none itself."""
+    return type(error)(*(_placed(each, file) for each in error.mistakes))
+
+
+def _placed(mistake: Mistake, file: str) -> Mistake:
+    if mistake.file or not file or mistake.sentence.startswith(file):
+        return mistake
+    return replace(mistake, file=file)
 
 
 def nearest(name: str, allowed: Iterable[str]) -> str:

@@ -29,13 +29,15 @@ def read_whole(path: Path, limit_bytes: int, refusal: type[MockupError] = InputE
             "is a folder; name the file inside it" if folder else f"cannot be read ({_said(error)})"
         )
         raise refusal(f"{path}: {reason}") from error
-    with os.fdopen(handle, "rb") as file:
-        try:
-            found = os.fstat(file.fileno())
-            _refuse_kind(path, found.st_mode, refusal)
+    try:
+        found = os.fstat(handle)
+        _refuse_kind(path, found.st_mode, refusal)
+        with os.fdopen(os.dup(handle), "rb") as file:
             content = file.read(limit_bytes + 1)
-        except OSError as error:
-            raise refusal(f"{path}: cannot be read ({_said(error)})") from error
+    except OSError as error:
+        raise refusal(f"{path}: cannot be read ({_said(error)})") from error
+    finally:
+        os.close(handle)
     if len(content) > limit_bytes:
         size = max(found.st_size, len(content)) / 1024**2
         raise LimitError(f"{path}: is {size:.1f} MB; the limit is {limit_bytes / 1024**2:g} MB")

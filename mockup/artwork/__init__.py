@@ -1,1 +1,1 @@
-"""From PDF and SVG to pixels and objects; the only home of pymupdf and cairosvg."""
+"""Artwork: a page of a file that is printed, its boxes, its pixels, what it paints."""

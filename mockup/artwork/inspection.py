@@ -8,7 +8,13 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
+from mockup.artwork.art import Art
+from mockup.artwork.page import Placement
 from mockup.geometry.point import Box
+from mockup.workshop import crew
+from mockup.workshop.job import Job
+
+_INSPECT = "mockup.foreign.inspecting:inspect_page"
 
 Space = Literal["gray", "rgb", "cmyk", "spot", "lab", "other"]
 Kind = Literal["path", "type", "image", "shade"]
@@ -123,3 +129,13 @@ class Inspection:
     unembedded: tuple[str, ...]
     """Fonts the page names and the file does not hold."""
     live_fonts: tuple[str, ...] = ()
+
+
+def inspect(art: Art, placement: Placement) -> Inspection:
+    """Returns everything a page paints, in drawing order, in inches from the trim's top left.
+
+    Hidden layers, and those not printed, are read as well and told apart. Raises InputError and
+    LimitError for art that cannot be read.
+    """
+    (found,) = crew.done(_INSPECT, [Job((art, placement), art.where, art.sha256)])
+    return found

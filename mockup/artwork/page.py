@@ -2,41 +2,44 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
-from pathlib import Path
 
-import pymupdf
-from pymupdf import mupdf
-
-from mockup.artwork.document import open_page
-from mockup.errors import InputError, LimitError
+from mockup.artwork.art import Art
+from mockup.errors import InputError
 from mockup.geometry.affine import Affine
-from mockup.geometry.point import Box, Point, box_of
-from mockup.trade.limits import PAGE_SIDE_MAX_PT, PAGE_SIDE_MIN_PT
+from mockup.geometry.point import Box
 from mockup.units import MM_PER_INCH, PT_PER_INCH, format_length, format_size
+from mockup.workshop import crew
+from mockup.workshop.job import Job
 
 BLEEDS_IN = (0.125, 3 / MM_PER_INCH)  # common practice, no source: 1/8 in, or 3 mm
 SIZE_TOLERANCE_IN = 0.01  # a size rounded to whole points or tenths of a millimetre passes
-_NUMBER = re.compile(r"[-+]?(?:\d+\.?\d*|\.\d+)")
+_FACTS = "mockup.foreign.page:page_facts"
+_COUNT = "mockup.foreign.document:page_count"
+
+
+@dataclass(frozen=True)
+class PageFacts:
+    """A page's boxes, inches as it is seen: rotated, cropped, origin top left."""
+
+    visible: Box
+    trim: Box | None
+    bleed: Box | None
 
 
 @dataclass(frozen=True)
 class ArtPage:
-    """One page of an artwork file; boxes in inches as it is seen: rotated, origin top left."""
+    """One page of artwork with its boxes; inches as it is seen: rotated, origin top left."""
 
-    path: Path
-    number: int
+    art: Art
     visible: Box
     trim: Box | None
     bleed: Box | None
-    leave_out: frozenset[int] = frozenset()
-    """Marks that are not drawn, as `leaving_out` numbers them."""
 
     @property
     def where(self) -> str:
         """The file and page, as messages name them."""
-        return f"{self.path}, page {self.number}"
+        return self.art.where
 
 
 @dataclass(frozen=True)
@@ -48,23 +51,19 @@ class Placement:
     because: str
 
 
-def read_page(path: Path, number: int = 1) -> ArtPage:
-    """Returns a page's boxes. Raises InputError and LimitError as open_page does, and for sides
+def read_page(art: Art) -> ArtPage:
+    """Returns a page's boxes. Raises InputError for art that cannot be read, LimitError for sides
     under 3 pt or over 14,400 pt."""
-    with open_page(path, number) as page:
-        width_pt, height_pt = page.rect.width, page.rect.height
-        for side_pt in (width_pt, height_pt):
-            if not PAGE_SIDE_MIN_PT <= side_pt <= PAGE_SIDE_MAX_PT:
-                raise LimitError(
-                    f"{path}, page {number}: is {width_pt / 72:.2f} x {height_pt / 72:.2f} in; "
-                    f"sides from {PAGE_SIDE_MIN_PT:.0f} pt to {PAGE_SIDE_MAX_PT / 72:.0f} in "
-                    "are taken"
-                )
-        visible = Box(0.0, 0.0, width_pt / PT_PER_INCH, height_pt / PT_PER_INCH)
-        to_seen = seen_matrix(page)
-        trim = _declared_box(page, "TrimBox", to_seen)
-        bleed = _declared_box(page, "BleedBox", to_seen)
-    return ArtPage(path, number, visible, trim, bleed)
+    key = (art.sha256, art.page)
+    facts: PageFacts
+    (facts,) = crew.done(_FACTS, [Job((art,), art.where, art.sha256, key)])
+    return ArtPage(art, facts.visible, facts.trim, facts.bleed)
+
+
+def page_count(art: Art) -> int:
+    """Returns how many pages an art's file has. Raises InputError and LimitError."""
+    (count,) = crew.done(_COUNT, [Job((art,), str(art.path), art.sha256, art.sha256)])
+    return count
 
 
 def place_card(page: ArtPage, width_in: float, height_in: float, bleed_in: float) -> Placement:
@@ -123,25 +122,3 @@ def _misfit(page: ArtPage, width_in: float, height_in: float, bleed_in: float) -
     if _same_size(Box(0, 0, box.height, box.width), wide, high):
         return f"{message}; the sides are swapped: turn the card's size, or the art"
     return f"{message}; declare the size the art has, or save the art at the card's size"
-
-
-def seen_matrix(page: pymupdf.Page) -> Affine:
-    """Returns the map from PDF user space to points as seen: cropped, rotated, y down."""
-    pdf_page = mupdf.pdf_page_from_fz_page(page.this)
-    matrix = mupdf.FzMatrix()
-    mupdf.pdf_page_transform(pdf_page, mupdf.FzRect(), matrix)
-    return Affine(matrix.a, matrix.b, matrix.c, matrix.d, matrix.e, matrix.f)
-
-
-def _declared_box(page: pymupdf.Page, key: str, to_seen: Affine) -> Box | None:
-    """Returns a box the page itself declares, in seen inches; none where it says nothing useful."""
-    document = page.parent
-    assert document is not None
-    kind, text = document.xref_get_key(page.xref, key)
-    numbers = [float(number) for number in _NUMBER.findall(text)] if kind == "array" else []
-    if len(numbers) != 4:
-        return None
-    corners = (Point(numbers[0], numbers[1]), Point(numbers[2], numbers[3]))
-    box = box_of(to_seen.point(corner) for corner in corners)
-    inches = Box(*(value / PT_PER_INCH for value in box))
-    return inches if inches.width > 0 and inches.height > 0 else None

@@ -1,21 +1,22 @@
-"""From a page to pixels, drawn straight through the matrix that places it: nothing is resampled."""
+"""From a page to pixels, drawn straight through the matrix that places it."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
-import numpy as np
-from pymupdf import mupdf
-
-from mockup.artwork.document import open_page
-from mockup.artwork.leaving_out import LeavingOut
 from mockup.artwork.page import ArtPage, Placement, trim_matrix
-from mockup.artwork.worker import Progress, in_workers
-from mockup.errors import InputError, LimitError
+from mockup.colour.plates import InkPlates, Plates
+from mockup.errors import LimitError
 from mockup.geometry.affine import Affine
 from mockup.pixels import Bytes, View
 from mockup.trade.limits import PICTURE_MAX_PX
+from mockup.workshop import crew
+from mockup.workshop.job import Job, Progress
+
+SEEN = "mockup.foreign.raster:seen"
+_INKED = "mockup.foreign.raster:inked"
 
 
 @dataclass(frozen=True)
@@ -29,48 +30,37 @@ class RasterJob:
     view: View
 
 
-def rasterise(jobs: Sequence[RasterJob], progress: Progress | None = None) -> list[Bytes]:
-    """Returns an opaque (h, w, 3) uint8 sRGB picture for every job, the page drawn on white.
+def rasterise(jobs: Sequence[RasterJob], progress: Progress | None = None) -> list[Plates]:
+    """Returns every job's page on white, (h, w, 3) uint8 sRGB, which cannot be written to.
 
     MuPDF draws with ICC colour on; untagged CMYK is shown by its built-in profile (a web offset
-    press). Layers, overprint-free, as for printing; annotations are left out. Raises InputError
-    for a page with nothing on it, LimitError beyond 150 megapixels, 30 s or 2 GB.
+    press). Layers as for printing; annotations are left out. Raises InputError for a page with
+    nothing on it, LimitError beyond 150 megapixels, 30 s or 2 GB.
     """
+    drawn: list[Bytes] = _done(SEEN, jobs, progress)
+    return [Plates(each) for each in drawn]
+
+
+def ink_plates(jobs: Sequence[RasterJob], progress: Progress | None = None) -> list[InkPlates]:
+    """Returns every job's inks, plate by plate. Raises what rasterise raises."""
+    return _done(_INKED, jobs, progress)
+
+
+def _done(task: str, jobs: Sequence[RasterJob], progress: Progress | None) -> list[Any]:
     for job in jobs:
         pixels = job.view.width_px * job.view.height_px
         if pixels > PICTURE_MAX_PX:
             raise LimitError(
-                f"{job.page.where}: {job.view.width_px} x {job.view.height_px} px is over the "
+                f"{job.page.art.where}: {job.view.width_px} x {job.view.height_px} px is over the "
                 f"limit of {PICTURE_MAX_PX // 10**6} megapixels; ask for fewer pixels an inch"
             )
-    tuples = [
-        (job.page, _page_to_pixels(job), job.view.width_px, job.view.height_px) for job in jobs
-    ]
-    return in_workers(_draw, tuples, lambda job: job[0].where, progress)
+    return crew.done(task, [_job(job) for job in jobs], progress)
 
 
-def _page_to_pixels(job: RasterJob) -> Affine:
-    view = job.view
+def _job(job: RasterJob) -> Job:
+    art, view = job.page.art, job.view
     to_pixels = Affine(view.ppi, 0, 0, view.ppi, -view.left_in * view.ppi, -view.top_in * view.ppi)
-    return to_pixels @ job.to_view @ trim_matrix(job.placement).inverse()
-
-
-def _draw(art: ArtPage, matrix: Affine, width_px: int, height_px: int) -> Bytes:
-    with open_page(art.path, art.number) as page:
-        if not page.get_bboxlog():
-            raise InputError(f"{art.where}: has nothing on it; choose another page")
-        colours = mupdf.FzColorspace(mupdf.FzColorspace.Fixed_RGB)
-        frame = mupdf.FzIrect(0, 0, width_px, height_px)
-        pixmap = mupdf.fz_new_pixmap_with_bbox(colours, frame, mupdf.FzSeparations(), 0)
-        mupdf.fz_clear_pixmap_with_value(pixmap, 255)
-        device = mupdf.fz_new_draw_device(mupdf.FzMatrix(*matrix), pixmap)
-        drawn_on = LeavingOut(device, art.leave_out) if art.leave_out else device
-        pdf_page = mupdf.pdf_page_from_fz_page(page.this)
-        mupdf.pdf_run_page_contents_with_usage(
-            pdf_page, drawn_on, mupdf.FzMatrix(), "Print", mupdf.FzCookie()
-        )
-        if drawn_on is not device:
-            mupdf.fz_close_device(drawn_on)
-        mupdf.fz_close_device(device)
-        samples = mupdf.fz_pixmap_samples_memoryview(pixmap)
-        return np.frombuffer(samples, np.uint8).reshape(height_px, width_px, 3).copy()
+    matrix = to_pixels @ job.to_view @ trim_matrix(job.placement).inverse()
+    given = (matrix, view.width_px, view.height_px)
+    key = (art.sha256, art.page, art.left_out, *given)
+    return Job((art, *given), art.where, art.sha256, key)

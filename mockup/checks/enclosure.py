@@ -135,7 +135,7 @@ def _liner(envelope: Envelope) -> list[Finding]:
 
 def _liner_art(context: SuiteContext, envelope: Envelope, liner: Liner) -> list[Finding]:
     """Returns whether the liner's art is large enough for the liner of this envelope."""
-    page = read_page(liner.art, liner.page)
+    page = read_page(liner.art)
     box = liner_in_envelope(envelope.spec).box
     bleed = context.suite.bleed_in
     have = (page.visible.width, page.visible.height)

@@ -5,14 +5,14 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from mockup.artwork.document import open_page
-from mockup.artwork.inspection import Inspection
-from mockup.artwork.inspection_picture import inked_picture, seen_picture
-from mockup.artwork.inspection_reading import inspect_page
+from mockup.artwork.inspection import Inspection, inspect
 from mockup.artwork.page import ArtPage, Placement, place_card, read_page
+from mockup.artwork.raster import RasterJob, ink_plates, rasterise
 from mockup.checks.page_context import PageContext
 from mockup.checks.settings import Settings
+from mockup.colour.plates import InkPlates
 from mockup.errors import InputError, LimitError
+from mockup.geometry.affine import IDENTITY
 from mockup.geometry.point import Box
 from mockup.pixels import view_around
 from mockup.suite.suite import Piece
@@ -33,12 +33,11 @@ def read_context(piece: Piece, settings: Settings) -> PageContext:
     inked_view = view_around((0, 0, width_in, height_in), INK_PPI)
     if view.width_px * view.height_px > PICTURE_MAX_PX:
         raise LimitError(f"{art.where}: is too large to be checked at {settings.ppi:g} ppi")
-    with open_page(piece.art, piece.page) as opened:
-        picture = seen_picture(opened, placement, view)
-        inspection = inspect_page(opened, art, placement)
-        inked: NDArray[np.uint8] | None = None
-        if _may_be_heavy(inspection):
-            inked = inked_picture(opened, placement, inked_view)
+    picture = rasterise([RasterJob(art, placement, IDENTITY, view)])[0].on_white
+    inspection = inspect(art.art, placement)
+    inked: NDArray[np.uint8] | None = None
+    if _may_be_heavy(inspection):
+        inked = _all_inks(ink_plates([RasterJob(art, placement, IDENTITY, inked_view)])[0])
     return PageContext(
         piece, settings, art, placement, misfit, inspection, picture, view, inked, inked_view
     )
@@ -47,7 +46,7 @@ def read_context(piece: Piece, settings: Settings) -> PageContext:
 def placed(piece: Piece) -> tuple[ArtPage, Placement, str | None]:
     """Returns a piece's page, where the card lies on it, and why it does not fit, if it does not:
     the card is then taken from the page's middle."""
-    art = read_page(piece.art, piece.page)
+    art = read_page(piece.art)
     width_in, height_in = piece.die.width_in, piece.die.height_in
     try:
         return art, place_card(art, width_in, height_in, piece.bleed_in), None
@@ -61,6 +60,11 @@ def _centred(art: ArtPage, width_in: float, height_in: float) -> Placement:
     return Placement(
         Box(left, top, left + width_in, top + height_in), 0.0, "it is in the page's middle"
     )
+
+
+def _all_inks(plates: InkPlates) -> NDArray[np.uint8]:
+    """Returns the plates of process and spot inks together, (h, w, n) uint8."""
+    return np.dstack([plates.process, *(spot.plate for spot in plates.spots)])
 
 
 def _may_be_heavy(inspection: Inspection) -> bool:

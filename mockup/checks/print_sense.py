@@ -59,7 +59,7 @@ def _pages(context: PageContext) -> list[Finding]:
     count = context.inspection.pages
     if count == 1:
         return []
-    message = f"the file has {count} pages; this piece is page {context.piece.page}"
+    message = f"the file has {count} pages; this piece is page {context.piece.art.page}"
     fix = "send the printer this page alone, or say which page is which"
     return [found("pages", Severity.NOTE, name, message, fix, Limit(1, "pages", COMMON), count)]
 

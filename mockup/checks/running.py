@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from mockup.artwork.worker import Progress, in_workers
 from mockup.checks.finding import Finding, Severity, found, with_acceptances
 from mockup.checks.page_reading import read_context
 from mockup.checks.settings import Settings
@@ -13,6 +12,11 @@ from mockup.checks.suite_context import SuiteContext
 from mockup.checks.table import PAGE_CHECKS, SUITE_CHECKS, WITHOUT_PLACE
 from mockup.errors import InputError
 from mockup.suite.suite import Piece, Suite
+from mockup.workshop import crew
+from mockup.workshop.job import Job, Progress
+
+_CHECK = "mockup.checks.running:check_piece"
+_TRY = "mockup.checks.running:try_run"
 
 
 def check_suite(
@@ -33,10 +37,7 @@ def check_pieces(
     pieces: Sequence[Piece], settings: Settings, progress: Progress | None = None
 ) -> list[Finding]:
     """Returns what is found on the pages of pieces, piece after piece."""
-    jobs = [(piece, settings) for piece in pieces]
-    answers = in_workers(
-        check_piece, jobs, lambda job: f"{job[0].art}, page {job[0].page}", progress
-    )
+    answers: list[list[Finding]] = crew.done(_CHECK, _jobs(pieces, settings), progress)
     return [finding for findings in answers for finding in findings]
 
 
@@ -44,11 +45,15 @@ def try_runs(
     pieces: Sequence[Piece], settings: Settings, progress: Progress | None = None
 ) -> list[Run]:
     """Returns a run of every piece, cut with the wander of the settings."""
-    jobs = [(piece, settings) for piece in pieces]
-    return in_workers(_try_run, jobs, lambda job: f"{job[0].art}, page {job[0].page}", progress)
+    return crew.done(_TRY, _jobs(pieces, settings), progress)
 
 
-def _try_run(piece: Piece, settings: Settings) -> Run:
+def _jobs(pieces: Sequence[Piece], settings: Settings) -> list[Job]:
+    return [Job((p, settings), p.art.where, p.art.sha256) for p in pieces]
+
+
+def try_run(piece: Piece, settings: Settings) -> Run:
+    """Returns a run of one piece, worked out in this process."""
     return run_of(read_context(piece, settings))
 
 

@@ -9,11 +9,11 @@ from pathlib import Path
 from shapely.geometry import LinearRing
 
 from mockup.artwork.raster import RasterJob, rasterise
-from mockup.artwork.worker import Progress
 from mockup.checks.finding import Finding, Severity
 from mockup.checks.page_reading import placed
 from mockup.checks.settings import Settings
-from mockup.colour.srgb import Rgb
+from mockup.colour.appearance import appearance
+from mockup.colour.srgb import Rgb, parse_hex
 from mockup.geometry.affine import IDENTITY, translation
 from mockup.geometry.offset import offset
 from mockup.geometry.outline import Outline, Shape, circle_arc, polygon_outline
@@ -23,6 +23,7 @@ from mockup.output.typography import QUIET, Style, wrapped
 from mockup.pixels import Bytes, View, view_around
 from mockup.render.piece import PAPER_WHITE
 from mockup.suite.suite import Piece, Suite
+from mockup.workshop.job import Progress
 
 PPI = 200.0
 MARGIN_IN = 0.6
@@ -63,7 +64,10 @@ def write_marked(
         RasterJob(*placed(piece)[:2], IDENTITY, view)
         for piece, view in zip(suite.pieces, views, strict=True)
     ]
-    pictures = rasterise(jobs, progress)
+    pictures = [
+        appearance(plates, parse_hex(piece.stock.colour_hex))
+        for piece, plates in zip(suite.pieces, rasterise(jobs, progress), strict=True)
+    ]
     names = {piece.name for piece in suite.pieces}
     with whole_pdf(path, f"{suite.title}: findings", suite.designer or "", "Studio only") as pdf:
         for piece, view, picture in zip(suite.pieces, views, pictures, strict=True):

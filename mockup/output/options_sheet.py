@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from mockup.artwork.art import art_of
 from mockup.artwork.page import Placement, read_page
 from mockup.artwork.raster import RasterJob, rasterise
 from mockup.errors import OutputError
@@ -84,11 +85,11 @@ def write_options(path: Path, sheet: Sheet, width_px: int = 3300) -> Grid:
         drawn = Path(folder) / "options.pdf"
         _write_pdf(drawn, sheet, grid)
         ppi = width_px / grid.width_in
-        page = read_page(drawn)
+        page = read_page(art_of(drawn))
         view = View(0, 0, width_px, round(grid.height_in * ppi), ppi)
         whole = Placement(page.visible, 0.0, "it is the page")
-        (picture,) = rasterise([RasterJob(page, whole, IDENTITY, view)])
-    write_png(path, picture, ppi)
+        (plates,) = rasterise([RasterJob(page, whole, IDENTITY, view)])
+    write_png(path, plates.on_white, ppi)
     return grid
 
 

@@ -9,17 +9,19 @@ import numpy as np
 from PIL import Image, ImageDraw, ImageFont
 
 from mockup.artwork.raster import RasterJob, rasterise
-from mockup.artwork.worker import Progress
 from mockup.checks.die_zones import DieZones
 from mockup.checks.page_reading import placed
 from mockup.checks.running import try_runs
 from mockup.checks.settings import Settings
 from mockup.checks.shift import Run, cut_affine
+from mockup.colour.appearance import appearance
+from mockup.colour.srgb import parse_hex
 from mockup.output.png import write_png
 from mockup.output.typography import INK, QUIET
 from mockup.pixels import Bytes, View
 from mockup.render.piece import PAPER_WHITE, cut_out, line_for, piece_view
 from mockup.suite.suite import CutLineChoice, Piece, Suite
+from mockup.workshop.job import Progress
 
 PPI = 150.0
 GAP_PX = 60
@@ -85,7 +87,8 @@ def _cuts(
     zones = DieZones(shape, settings.safe_in, piece.bleed_in, shape.box.grown(piece.bleed_in))
     jobs = [RasterJob(art, placement, cut_affine(m, zones).inverse(), view) for m in moves]
     cuts: list[Bytes] = []
-    for picture in rasterise(jobs):
+    for plates in rasterise(jobs):
+        picture = appearance(plates, parse_hex(piece.stock.colour_hex))
         line = line_for(shape, picture, view, (PAPER_WHITE,), choice)
         cuts.append(cut_out(picture, shape, line, view))
     return cuts

@@ -21,7 +21,7 @@ def liner_art(
     taken. Raises InputError for art that is too small, with the measure.
     """
     box = liner_shape(envelope.spec).box
-    page = read_page(liner.art, liner.page)
+    page = read_page(liner.art)
     to_envelope = liner_placement(envelope.spec)
     try:
         return page, place_card(page, box.width, box.height, bleed_in), to_envelope

@@ -8,7 +8,7 @@ import numpy as np
 from PIL import Image, ImageFilter
 
 from mockup.artwork.raster import RasterJob, rasterise
-from mockup.colour.ink import on_stock
+from mockup.colour.appearance import appearance
 from mockup.colour.srgb import decode, encode, parse_hex
 from mockup.geometry.affine import IDENTITY
 from mockup.geometry.flatten import rings
@@ -45,8 +45,8 @@ def piece_art(piece: Piece, ppi: float) -> tuple[Bytes, View]:
     size = (piece.die.width_in, piece.die.height_in)
     view = view_around((0.0, 0.0, *size), ppi, AROUND_IN)
     art, placement = located(piece)
-    (picture,) = rasterise([RasterJob(art, placement, IDENTITY, view)])
-    return on_stock(picture, parse_hex(piece.stock.colour_hex)), view
+    (plates,) = rasterise([RasterJob(art, placement, IDENTITY, view)])
+    return appearance(plates, parse_hex(piece.stock.colour_hex)), view
 
 
 def shown_in(shape: Shape, art: Bytes, view: View, choice: CutLineChoice) -> Shown:

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 import numpy as np
 
 from mockup.artwork.page import ArtPage, Placement, place_card, read_page
 from mockup.artwork.raster import RasterJob, rasterise
-from mockup.colour.ink import on_stock
+from mockup.colour.appearance import appearance
 from mockup.colour.srgb import Rgb, decode, encode, linear, parse_hex
 from mockup.geometry.affine import IDENTITY
 from mockup.geometry.flatten import rings
@@ -30,13 +29,12 @@ PAPER_WHITE: Rgb = (255, 255, 255)
 
 
 def located(piece: Piece) -> tuple[ArtPage, Placement]:
-    """Returns a piece's art page, less what is left out of it, and where the card lies on it.
+    """Returns a piece's art page, and where the card lies on it.
 
     Raises what read_page and place_card raise.
     """
-    art = read_page(piece.art, piece.page)
-    placement = place_card(art, piece.die.width_in, piece.die.height_in, piece.bleed_in)
-    return replace(art, leave_out=piece.leave_out), placement
+    art = read_page(piece.art)
+    return art, place_card(art, piece.die.width_in, piece.die.height_in, piece.bleed_in)
 
 
 def piece_picture(piece: Piece, ppi: float, choice: CutLineChoice | None) -> Bytes:
@@ -47,8 +45,8 @@ def piece_picture(piece: Piece, ppi: float, choice: CutLineChoice | None) -> Byt
     """
     view = piece_view(piece.die.shape, ppi, choice.width_pt if choice else 0.0)
     art, placement = located(piece)
-    (picture,) = rasterise([RasterJob(art, placement, IDENTITY, view)])
-    picture = on_stock(picture, parse_hex(piece.stock.colour_hex))
+    (plates,) = rasterise([RasterJob(art, placement, IDENTITY, view)])
+    picture = appearance(plates, parse_hex(piece.stock.colour_hex))
     line = line_for(piece.die.shape, picture, view, [PAPER_WHITE], choice) if choice else None
     return cut_out(picture, piece.die.shape, line, view)
 

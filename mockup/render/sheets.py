@@ -9,15 +9,16 @@ import numpy as np
 from shapely import box as shapely_box
 
 from mockup.artwork.page import ArtPage, Placement
-from mockup.artwork.raster import Progress, RasterJob, rasterise
-from mockup.colour.ink import on_stock
+from mockup.artwork.raster import RasterJob, rasterise
+from mockup.colour.appearance import appearance
+from mockup.colour.plates import Plates
 from mockup.colour.srgb import Rgb, parse_hex
 from mockup.envelopes.views import ClosedBack, OpenBack
 from mockup.geometry.affine import Affine
 from mockup.geometry.flatten import rings
 from mockup.geometry.outline import Line, Shape
 from mockup.geometry.point import Point
-from mockup.pixels import Bytes, View
+from mockup.pixels import View
 from mockup.render.composition import Composition, LaidEnvelope, LaidPiece
 from mockup.render.envelope import liner_art
 from mockup.render.light.scene import Bow, Crease, Flat, Material, Picture, Sheet
@@ -26,6 +27,7 @@ from mockup.render.scenes import Scene
 from mockup.suite.suite import CutLineChoice, Suite
 from mockup.trade.papers import Stock
 from mockup.units import MIL_PER_INCH
+from mockup.workshop.job import Progress
 
 # How paper lies: judgements, by eye.
 _FLAP_LIFT_IN = 0.01  # an envelope's folds spring open a little
@@ -75,13 +77,13 @@ def printed_sheets(
         for index, each in enumerate(found)
         if each.art is not None and _seen(each, view)
     }
-    pixels = dict(zip(jobs, rasterise(list(jobs.values()), progress), strict=True))
+    plates = dict(zip(jobs, rasterise(list(jobs.values()), progress), strict=True))
     sheets: list[Sheet] = []
     for index, each in enumerate(found):
         art: Picture | Flat = Flat(each.colour)
         if index in jobs:
             grounds = [table, *_colours_under(found, index)]
-            art = _printed(each, pixels[index], jobs[index].view, view, grounds)
+            art = _printed(each, plates[index], jobs[index].view, view, grounds)
         sheets.append(_sheet(each, art))
     return sheets
 
@@ -150,8 +152,8 @@ def _colours_under(found: Sequence[Paper], index: int) -> list[Rgb]:
     return [each.colour for each in found[:index] if shapely_box(*each.shape.box).intersects(box)]
 
 
-def _printed(each: Paper, picture: Bytes, own: View, view: View, grounds: list[Rgb]) -> Picture:
-    printed = np.array(on_stock(picture, each.colour))
+def _printed(each: Paper, plates: Plates, own: View, view: View, grounds: list[Rgb]) -> Picture:
+    printed = np.array(appearance(plates, each.colour))
     if each.line is not None:
         line = line_for(each.shape, printed, own, grounds, each.line)
         draw_line(printed, each.shape, line, own)

@@ -10,6 +10,7 @@ from typing import Any, TypeVar
 
 from pydantic import ValidationError
 
+from mockup.artwork.art import Art, art_of
 from mockup.colour.srgb import Rgb, parse_hex
 from mockup.dies import Die, make_die
 from mockup.dies.family import Given
@@ -106,12 +107,13 @@ class _Reader:
         """Returns a length in inches."""
         return self.tried(key, lambda: parse_length(value, self.table.units))
 
-    def art(self, key: str, text: str) -> Path:
-        """Returns the path of an artwork file, relative to the suite file, noted if missing."""
-        art = self.path.parent / text
-        if not art.is_file():
+    def art(self, key: str, text: str, page: int) -> Art | None:
+        """Returns a page of an artwork file beside the suite file, or None after noting why not."""
+        path = self.path.parent / text
+        if not path.exists():
             self.note(key, f'there is no file "{text}" beside the suite file')
-        return art
+            return None
+        return self.tried(key, lambda: art_of(path, page))
 
     def piece(self, name: str, table: PieceTable) -> Piece | None:
         """Returns a piece, or None after noting what is wrong with it."""
@@ -121,12 +123,12 @@ class _Reader:
         bleed_text = self.table.bleed if table.bleed is None else table.bleed
         bleed = self.length(f"{key}.bleed", bleed_text) if table.bleed is not None else None
         bleed_in = bleed if bleed is not None else parse_length(self.table.bleed, self.table.units)
-        art = self.art(f"{key}.art", table.art)
+        art = self.art(f"{key}.art", table.art, table.page)
         die = self.tried(f"{key}.die", lambda: self.die(table, card)) if card else None
-        if card is None or paper is None or die is None:
+        if card is None or paper is None or die is None or art is None:
             return None
         title = table.title or title_of(name)
-        return Piece(name, title, art, table.page, card, die, paper, table.quantity, bleed_in)
+        return Piece(name, title, art, card, die, paper, table.quantity, bleed_in)
 
     def die(self, table: PieceTable, card: CardSize) -> Die:
         """Returns a piece's die: by name, as a shape with parameters, or from a template file."""
@@ -196,8 +198,8 @@ class _Reader:
         if isinstance(table, str):
             table = LinerTable(art=table)
         paper = self.tried(f"{key}.stock", lambda: stock(table.stock or LINER_STOCK))
-        art = self.art(f"{key}.art", table.art)
-        return Liner(art, table.page, paper) if paper else None
+        art = self.art(f"{key}.art", table.art, table.page)
+        return Liner(art, paper) if paper and art else None
 
 
 def with_scene(suite: Suite, name: str | None, arrange: int | None) -> Suite:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from mockup.artwork.art import art_of
 from mockup.artwork.page import read_page
 from mockup.colour.srgb import parse_hex
 from mockup.dies import Die, make_die
@@ -24,14 +25,14 @@ def single_piece(art: Path, page: int, card: str | None, die: str, paper: str) -
     Raises InputError for art that cannot be read, SuiteError for a name that means nothing.
     """
     stock_of_it = stock(paper)
-    art_page = read_page(art, page)
+    source = art_of(art, page)
+    art_page = read_page(source)
     inferred = infer_card(art_page)
     size = parse_card(card) if card is not None else inferred.card
     return Piece(
         art.stem,
         title_of(art.stem),
-        art,
-        page,
+        source,
         size,
         die_of(die, size),
         stock_of_it,

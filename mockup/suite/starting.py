@@ -6,11 +6,11 @@ import json
 import os
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
-from mockup.artwork.document import page_count
-from mockup.artwork.page import read_page
+from mockup.artwork.art import art_of
+from mockup.artwork.page import page_count, read_page
 from mockup.errors import InputError, OutputError
 from mockup.suite.inference import Inferred, infer_card
 from mockup.suite.reading import title_of
@@ -65,7 +65,8 @@ def read_art(files: Sequence[Path]) -> list[Found]:
     found: list[Found] = []
     taken: set[str] = set()
     for art in files:
-        pages = page_count(art)
+        first = art_of(art)
+        pages = page_count(first)
         for page in range(1, pages + 1):
             base = _name_of(art.stem) if pages == 1 else f"{_name_of(art.stem)}-{page}"
             name = base
@@ -73,7 +74,9 @@ def read_art(files: Sequence[Path]) -> list[Found]:
             while name in taken:
                 name, number = f"{base}-{number}", number + 1
             taken.add(name)
-            found.append(Found(name, art, page, pages, infer_card(read_page(art, page))))
+            found.append(
+                Found(name, art, page, pages, infer_card(read_page(replace(first, page=page))))
+            )
     return found
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from mockup.artwork.art import Art
 from mockup.colour.srgb import Rgb
 from mockup.dies import Die
 from mockup.envelopes.spec import EnvelopeSpec
@@ -18,23 +19,19 @@ class Piece:
 
     name: str
     title: str
-    art: Path
-    page: int
+    art: Art
     card: CardSize
     die: Die
     stock: Stock
     quantity: int | None
     bleed_in: float
-    leave_out: frozenset[int] = frozenset()
-    """Marks of the art that a client is not shown, as `artwork.leaving_out` numbers them."""
 
 
 @dataclass(frozen=True)
 class Liner:
     """The art and the paper inside an envelope; the art's page is the liner's box and bleed."""
 
-    art: Path
-    page: int
+    art: Art
     stock: Stock
 
 

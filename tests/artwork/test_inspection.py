@@ -8,17 +8,16 @@ import numpy as np
 import pikepdf
 import pytest
 
-from mockup.artwork.document import open_page
-from mockup.artwork.inspection import Inspection
-from mockup.artwork.inspection_reading import inspect_page
+from mockup.artwork.art import art_of
+from mockup.artwork.inspection import Inspection, inspect
 from mockup.artwork.page import place_card, read_page
+from mockup.foreign.document import opened_page
 from tests.checks.bench.sheet import BLACK, CREAM, INK, Sheet
 
 
 def inspected(path: Path, size: tuple[float, float] = (5.0, 7.0)) -> Inspection:
-    page = read_page(path)
-    with open_page(path, 1) as opened:
-        return inspect_page(opened, page, place_card(page, *size, 0.125))
+    page = read_page(art_of(path))
+    return inspect(page.art, place_card(page, *size, 0.125))
 
 
 @pytest.fixture
@@ -156,8 +155,7 @@ def test_the_demo_is_read_whole(art):
     for name, size in (("invitation", (5, 7)), ("details", (4.25, 5.5)), ("reply", (4.875, 3.5))):
         path = art / f"{name}.pdf"
         read = inspected(path, size)
-        with open_page(path, 1) as opened:
-            boxes = opened.get_bboxlog()
+        boxes = opened_page(art_of(path)).marks
         seen = [b for verb, b in boxes if not verb.startswith(("clip", "ignore"))]
         assert len(seen) - len(read.painted) in range(8)  # those a clip leaves nothing of
         assert read.pages == 1

@@ -7,8 +7,8 @@ import numpy as np
 import pikepdf
 import pytest
 
-from mockup.artwork.document import open_page
-from mockup.artwork.inspection_reading import inspect_page
+from mockup.artwork.art import art_of
+from mockup.artwork.inspection import inspect
 from mockup.artwork.page import ArtPage, Placement, place_card, read_page
 from mockup.artwork.raster import RasterJob, rasterise
 from mockup.geometry.affine import IDENTITY
@@ -20,7 +20,11 @@ NO_SUCH = frozenset({10**9})
 
 def drawn(page: ArtPage, placement: Placement, width_in: float, height_in: float) -> Bytes:
     view = View(0, 0, round(width_in * 72), round(height_in * 72), 72)
-    return rasterise([RasterJob(page, placement, IDENTITY, view)])[0]
+    return rasterise([RasterJob(page, placement, IDENTITY, view)])[0].on_white
+
+
+def less(page: ArtPage, numbers: frozenset[int]) -> ArtPage:
+    return replace(page, art=replace(page.art, left_out=numbers))
 
 
 @pytest.mark.parametrize(
@@ -35,9 +39,9 @@ def drawn(page: ArtPage, placement: Placement, width_in: float, height_in: float
 def test_leaving_nothing_out_changes_nothing(
     art: Path, name: str, size: tuple[float, float]
 ) -> None:
-    page = read_page(art / f"{name}.pdf")
+    page = read_page(art_of(art / f"{name}.pdf"))
     placement = place_card(page, *size, 0.125)
-    handed_on = drawn(replace(page, leave_out=NO_SUCH), placement, *size)
+    handed_on = drawn(less(page, NO_SUCH), placement, *size)
     assert np.array_equal(handed_on, drawn(page, placement, *size))
 
 
@@ -71,21 +75,20 @@ def rich_page(path: Path) -> Path:
 
 
 def test_patterns_masks_and_groups_are_handed_on(tmp_path: Path) -> None:
-    page = read_page(rich_page(tmp_path / "rich.pdf"))
+    page = read_page(art_of(rich_page(tmp_path / "rich.pdf")))
     placement = place_card(page, 5, 7, 0.125)
-    handed_on = drawn(replace(page, leave_out=NO_SUCH), placement, 5, 7)
+    handed_on = drawn(less(page, NO_SUCH), placement, 5, 7)
     assert np.array_equal(handed_on, drawn(page, placement, 5, 7))
 
 
 @pytest.mark.parametrize("make", [rich_page, lambda path: make_pdf(path, content=LINE)])
 def test_a_mark_is_left_out_by_the_number_it_is_read_with(tmp_path: Path, make: object) -> None:
     path = make(tmp_path / "art.pdf")  # type: ignore[operator]
-    page = read_page(path)
+    page = read_page(art_of(path))
     placement = place_card(page, 5, 7, 0.125)
-    with open_page(path, 1) as opened:
-        line = inspect_page(opened, page, placement).painted[-1]
+    line = inspect(page.art, placement).painted[-1]
     assert line.pen is not None
-    without = drawn(replace(page, leave_out=frozenset({line.number})), placement, 5, 7)
+    without = drawn(less(page, frozenset({line.number})), placement, 5, 7)
     everything = drawn(page, placement, 5, 7)
     changed = (without != everything).any(axis=2)
     rows, columns = np.nonzero(changed)

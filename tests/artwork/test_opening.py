@@ -5,8 +5,8 @@ from pathlib import Path
 import pikepdf
 import pytest
 
-from mockup.artwork.document import open_page, page_count
-from mockup.artwork.page import place_card, read_page
+from mockup.artwork.art import art_of
+from mockup.artwork.page import page_count, place_card, read_page
 from mockup.artwork.raster import RasterJob, rasterise
 from mockup.errors import InputError, LimitError
 from mockup.geometry.affine import IDENTITY
@@ -16,19 +16,19 @@ from tests.conftest import make_pdf
 
 def test_a_missing_file(tmp_path: Path) -> None:
     with pytest.raises(InputError, match="no such file"):
-        page_count(tmp_path / "none.pdf")
+        page_count(art_of(tmp_path / "none.pdf"))
 
 
 def test_a_folder(tmp_path: Path) -> None:
     with pytest.raises(InputError, match="is a folder"):
-        page_count(tmp_path)
+        page_count(art_of(tmp_path))
 
 
 def test_a_file_that_is_no_pdf(tmp_path: Path) -> None:
     path = tmp_path / "art.pdf"
     path.write_bytes(b"\x89PNG\r\n not a pdf")
     with pytest.raises(InputError, match="is not a PDF; save the art as PDF"):
-        page_count(path)
+        page_count(art_of(path))
 
 
 @pytest.mark.parametrize("content", [b"%PDF-1.7\n", b"%PDF-1.4\ntrailer\n<<>>\n%%EOF"])
@@ -36,7 +36,7 @@ def test_a_broken_pdf(tmp_path: Path, content: bytes) -> None:
     path = tmp_path / "art.pdf"
     path.write_bytes(content)
     with pytest.raises(InputError, match="broken"):
-        page_count(path)
+        page_count(art_of(path))
 
 
 def test_an_encrypted_pdf(tmp_path: Path) -> None:
@@ -45,37 +45,37 @@ def test_an_encrypted_pdf(tmp_path: Path) -> None:
     with pikepdf.open(plain) as pdf:
         pdf.save(locked, encryption=pikepdf.Encryption(owner="o", user="u"))
     with pytest.raises(InputError, match="protected by a password"):
-        page_count(locked)
+        page_count(art_of(locked))
 
 
 def test_a_page_out_of_range(tmp_path: Path) -> None:
     path = make_pdf(tmp_path / "art.pdf", pages=2)
-    with pytest.raises(InputError, match=r"no page 3; the file has 2 pages"), open_page(path, 3):
-        pass
+    with pytest.raises(InputError, match=r"no page 3; the file has 2 pages"):
+        read_page(art_of(path, 3))
 
 
 def test_too_many_pages(tmp_path: Path) -> None:
     path = make_pdf(tmp_path / "art.pdf", pages=201)
     with pytest.raises(LimitError, match="201 pages; the limit is 200"):
-        page_count(path)
+        page_count(art_of(path))
 
 
 def test_a_page_too_large(tmp_path: Path) -> None:
     path = make_pdf(tmp_path / "art.pdf", (100, 100), UserUnit=10)
     with pytest.raises(LimitError, match="sides from 3 pt to 200 in"):
-        read_page(path)
+        read_page(art_of(path))
 
 
 def test_a_page_with_nothing_on_it(tmp_path: Path) -> None:
     path = make_pdf(tmp_path / "art.pdf", content="")
-    page = read_page(path)
+    page = read_page(art_of(path))
     job = RasterJob(page, place_card(page, 5, 7, 0.125), IDENTITY, View(0, 0, 50, 70, 10))
     with pytest.raises(InputError, match="page 1: has nothing on it"):
         rasterise([job])
 
 
 def test_more_pixels_than_the_limit(tmp_path: Path) -> None:
-    page = read_page(make_pdf(tmp_path / "art.pdf"))
+    page = read_page(art_of(make_pdf(tmp_path / "art.pdf")))
     view = View(0, 0, 20_000, 20_000, 2400)
     with pytest.raises(LimitError, match="over the limit of 150 megapixels"):
         rasterise([RasterJob(page, place_card(page, 5, 7, 0.125), IDENTITY, view)])
@@ -98,8 +98,9 @@ def test_a_page_that_draws_without_end_is_stopped(
     page.Contents = pdf.make_stream(b"/F Do")
     path = tmp_path / "endless.pdf"
     pdf.save(path)
-    monkeypatch.setattr("mockup.artwork.worker.PAGE_SECONDS", 0.5)
-    art = read_page(path)
+    art = read_page(art_of(path))
+    monkeypatch.setattr("mockup.workshop.process.PAGE_SECONDS", 0.5)
+    monkeypatch.setattr("mockup.workshop.round.PAGE_SECONDS", 0.5)
     job = RasterJob(art, place_card(art, 5, 7, 0.125), IDENTITY, View(0, 0, 50, 70, 10))
-    with pytest.raises(LimitError, match="to draw, the limit; simplify the art"):
+    with pytest.raises(LimitError, match="to read or draw, the limit; simplify"):
         rasterise([job])

@@ -5,6 +5,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from mockup.artwork.art import art_of
 from mockup.artwork.objects import art_objects, keep_clear
 from mockup.artwork.page import place_card, read_page
 from mockup.artwork.raster import RasterJob, rasterise
@@ -33,11 +34,11 @@ def test_boxes_rotation_and_user_unit_are_honoured(
     if cropped:
         entries["CropBox"] = [0.1 * 72, 0.2 * 72, 5.5 * 72, 7.8 * 72]
     path = make_pdf(tmp_path / "art.pdf", SHEET, MARK, TRIM, **entries)
-    page = read_page(path)
+    page = read_page(art_of(path))
     wide, high = (5 * unit, 7 * unit) if rotate % 180 == 0 else (7 * unit, 5 * unit)
     placement = place_card(page, wide, high, 0.125)
     view = View(0, 0, wide * 20, high * 20, 20)
-    (picture,) = rasterise([RasterJob(page, placement, IDENTITY, view)])
+    picture = rasterise([RasterJob(page, placement, IDENTITY, view)])[0].on_white
     rows, columns = np.nonzero(picture[:, :, 1] < 128)
     left, top = (corner * unit for corner in CORNERS[rotate])
     assert (columns.min() / 20, rows.min() / 20) == (left, top)
@@ -53,30 +54,30 @@ def test_boxes_rotation_and_user_unit_are_honoured(
 def test_without_a_trim_box_the_bleed_is_found(
     tmp_path: Path, size: tuple[float, float], bleed: float
 ) -> None:
-    placement = place_card(read_page(make_pdf(tmp_path / "art.pdf", size)), 5, 7, 0.125)
+    placement = place_card(read_page(art_of(make_pdf(tmp_path / "art.pdf", size))), 5, 7, 0.125)
     assert placement.bleed_in == pytest.approx(bleed, abs=1e-6)
     assert placement.trim == pytest.approx((bleed, bleed, bleed + 5, bleed + 7), abs=1e-6)
 
 
 def test_a_trim_box_that_is_the_whole_page_is_not_believed(tmp_path: Path) -> None:
     path = make_pdf(tmp_path / "art.pdf", (5.25, 7.25), trim_in=(0, 0, 5.25, 7.25))
-    assert place_card(read_page(path), 5, 7, 0.125).trim.left == pytest.approx(0.125)
+    assert place_card(read_page(art_of(path)), 5, 7, 0.125).trim.left == pytest.approx(0.125)
 
 
 def test_a_wrong_size_is_told_by_how_much(tmp_path: Path) -> None:
-    page = read_page(make_pdf(tmp_path / "art.pdf", (5.25, 7.25)))
+    page = read_page(art_of(make_pdf(tmp_path / "art.pdf", (5.25, 7.25))))
     with pytest.raises(InputError, match=r"\+0\.500 in wide, \+0\.500 in high"):
         place_card(page, 4.5, 6.5, 0.125)
 
 
 def test_swapped_sides_are_named(tmp_path: Path) -> None:
-    page = read_page(make_pdf(tmp_path / "art.pdf", (7.25, 5.25)))
+    page = read_page(art_of(make_pdf(tmp_path / "art.pdf", (7.25, 5.25))))
     with pytest.raises(InputError, match="the sides are swapped"):
         place_card(page, 5, 7, 0.125)
 
 
 def test_type_and_drawings_are_kept_clear_and_grounds_are_not(art: Path) -> None:
-    page = read_page(art / "reply.pdf")
+    page = read_page(art_of(art / "reply.pdf"))
     placement = place_card(page, 4.875, 3.5, 0.125)
     boxes = keep_clear(art_objects(page, placement), 4.875, 3.5)
     assert boxes

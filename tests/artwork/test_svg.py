@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+from mockup.artwork.art import art_of
 from mockup.artwork.page import place_card, read_page
 from mockup.artwork.svg import svg_to_pdf
 from mockup.errors import InputError, LimitError, SystemLibraryError
@@ -17,7 +18,7 @@ def svg(path: Path, body: str, size: str = 'width="5.25in" height="7.25in"') -> 
 
 
 def test_an_svg_is_a_page_of_its_size(tmp_path: Path) -> None:
-    page = read_page(svg(tmp_path / "art.svg", '<rect width="50" height="50"/>'))
+    page = read_page(art_of(svg(tmp_path / "art.svg", '<rect width="50" height="50"/>')))
     assert place_card(page, 5, 7, 0.125).bleed_in == pytest.approx(0.125)
 
 

@@ -23,8 +23,8 @@ def test_a_cut_line_left_in_is_not_shown_to_a_client(tmp_path: Path) -> None:
     (tmp_path / "suite.toml").write_text(SUITE)
     as_it_is = read_suite(tmp_path / "suite.toml")
     shown = for_client(as_it_is)
-    assert not as_it_is.pieces[0].leave_out
-    assert len(shown.pieces[0].leave_out) == 1
+    assert not as_it_is.pieces[0].art.left_out
+    assert len(shown.pieces[0].art.left_out) == 1
     assert left_out(shown) == [
         "card: 1 mark left in the art is not shown; `mockup check` says where: it would be printed"
     ]

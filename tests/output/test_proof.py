@@ -13,10 +13,12 @@ import pypdfium2 as pdfium
 import pytest
 from PIL import ImageCms
 
+from mockup.artwork.art import art_of
 from mockup.errors import InputError, OutputError
 from mockup.output.proof import write_proof
 from mockup.output.proof.words import fingerprint
 from mockup.suite.suite import Suite
+from mockup.workshop import crew
 from tests.output.demo_proof import FLATLAY, demo_suite, paths, pictures
 
 LETTER_PT = (612.0, 792.0)  # ANSI/ASME Y14.1: 8.5 x 11 in
@@ -152,7 +154,7 @@ def test_envelope_is_drawn_at_the_scale_it_states(read: pdfium.PdfDocument) -> N
 def test_pages_tell_what_the_client_says_yes_to(suite: Suite, read: pdfium.PdfDocument) -> None:
     texts = [page.get_textpage().get_text_range() for page in read]
     for index, piece in enumerate(suite.pieces, start=1):
-        digest = hashlib.sha256(piece.art.read_bytes()).hexdigest()[:8]
+        digest = hashlib.sha256(piece.art.path.read_bytes()).hexdigest()[:8]
         assert piece.title in texts[index]
         assert digest in texts[index]
         assert digest in texts[-1]
@@ -165,7 +167,7 @@ def test_fingerprint_is_the_beginning_of_sha_256(tmp_path: Path) -> None:
     """FIPS 180-2, appendix B.1: SHA-256 of `abc` begins ba7816bf."""
     file = tmp_path / "abc"
     file.write_bytes(b"abc")
-    assert fingerprint(file) == "ba7816bf"
+    assert fingerprint(art_of(file)) == "ba7816bf"
 
 
 def test_what_fails_leaves_the_old_proof_and_nothing_else(tmp_path: Path) -> None:
@@ -177,7 +179,8 @@ def test_what_fails_leaves_the_old_proof_and_nothing_else(tmp_path: Path) -> Non
         write_proof(replace(suite, title="\u6f6e"), proof, FLATLAY)
     assert proof.read_bytes() == b"the old one"
     assert sorted(tmp_path.iterdir()) == before
-    suite.pieces[1].art.unlink()
+    crew.dismiss()  # what was read of it is forgotten
+    suite.pieces[1].art.path.unlink()
     with pytest.raises(InputError):
         write_proof(suite, proof, FLATLAY)
     assert proof.read_bytes() == b"the old one"
@@ -211,4 +214,4 @@ def test_many_files_have_a_page_of_their_own(tmp_path: Path) -> None:
     assert write_proof(suite, tmp_path / "proof.pdf", FLATLAY) == 1 + 12 + 1 + 2
     read = pdfium.PdfDocument(tmp_path / "proof.pdf")
     text = read[len(read) - 2].get_textpage().get_text_range()
-    assert text.count(fingerprint(tmp_path / "details.pdf")) == 10
+    assert text.count(fingerprint(art_of(tmp_path / "details.pdf"))) == 10

@@ -33,7 +33,7 @@ def mistakes(folder: Path, text: str) -> str:
 def test_the_smallest_suite_takes_sensible_defaults(tmp_path: Path) -> None:
     suite = read_suite(written(tmp_path, SMALLEST))
     (piece,) = suite.pieces
-    assert (piece.title, piece.die.name, piece.page) == ("Card", "rectangle", 1)
+    assert (piece.title, piece.die.name, piece.art.page) == ("Card", "rectangle", 1)
     assert (piece.die.width_in, piece.die.height_in, piece.bleed_in) == (5, 7, 0.125)
     assert (suite.revision, suite.scene.name, suite.paper) == ("1", "limewash", "letter")
 

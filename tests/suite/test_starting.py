@@ -49,7 +49,7 @@ def test_the_demos_art_makes_a_suite_that_reads_back(art: Path, tmp_path: Path) 
     assert suite.piece("reply").die.width_in == 4.875
     outer, reply = suite.envelopes
     assert (outer.size.name, reply.size.name) == ("A7", "4-bar")
-    assert outer.liner is not None and outer.liner.art.name == "liner.pdf"
+    assert outer.liner is not None and outer.liner.art.path.name == "liner.pdf"
     assert "play 0.25 in, 0.25 in" in text
 
 

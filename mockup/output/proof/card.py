@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from mockup.artwork.raster import RasterJob
-from mockup.colour.ink import on_stock
+from mockup.colour.appearance import appearance
+from mockup.colour.plates import Plates
 from mockup.colour.srgb import parse_hex
 from mockup.geometry.affine import IDENTITY, Affine, scaling, translation
 from mockup.geometry.outline import Shape
@@ -77,10 +78,10 @@ def card_job(page: CardPage) -> RasterJob:
     return RasterJob(art, placement, IDENTITY, page.view)
 
 
-def draw_card(pdf: Pdf, suite: Suite, page: CardPage, drawn: Bytes) -> None:
-    """Draws a piece's page; `drawn` is its art on white, (h, w, 3) sRGB, in the page's view."""
+def draw_card(pdf: Pdf, suite: Suite, page: CardPage, drawn: Plates) -> None:
+    """Draws a piece's page; `drawn` is its art in the page's view."""
     piece, frame = page.piece, page.place.frame
-    art = on_stock(drawn, parse_hex(piece.stock.colour_hex))
+    art = appearance(drawn, parse_hex(piece.stock.colour_hex))
     line = line_for(piece.die.shape, art, page.view, [PAPER_WHITE], suite.cut_line)
     field = frame.field
     spare = field.height - piece.die.height_in / page.place.ratio
@@ -145,7 +146,7 @@ def _notes(suite: Suite, piece: Piece, ratio: float) -> Notes:
     envelopes = envelopes_of(suite, piece)
     if envelopes:
         notes.append(Note("Goes in", (envelopes,)))
-    art = (art_words(piece.art, piece.page), f"fingerprint {fingerprint(piece.art)}")
+    art = (art_words(piece.art), f"fingerprint {fingerprint(piece.art)}")
     notes.append(Note("Art", art))
     return Notes(piece.title, tuple(notes))
 

@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from pathlib import Path
 
+from mockup.artwork.art import Art
 from mockup.geometry.outline import Shape, polygon_outline
 from mockup.geometry.point import Point
 from mockup.output.pdf import Pdf
@@ -53,16 +53,16 @@ class FileRow:
 
 
 def file_rows(suite: Suite) -> list[FileRow]:
-    """Returns every page of art in the suite. Raises InputError where a file cannot be read."""
+    """Returns every page of art in the suite."""
 
-    def row(title: str, art: Path, page: int) -> FileRow:
-        return FileRow(title, art_words(art, page), fingerprint(art))
+    def row(title: str, art: Art) -> FileRow:
+        return FileRow(title, art_words(art), fingerprint(art))
 
-    rows = [row(piece.title, piece.art, piece.page) for piece in suite.pieces]
+    rows = [row(piece.title, piece.art) for piece in suite.pieces]
     for envelope in suite.envelopes:
         if envelope.liner is not None:
             title = f"{envelope.title}, liner"
-            rows.append(row(title, envelope.liner.art, envelope.liner.page))
+            rows.append(row(title, envelope.liner.art))
     return rows
 
 

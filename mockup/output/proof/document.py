@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from mockup.artwork.raster import rasterise
+from mockup.colour.plates import Plates
 from mockup.output.pdf import Pdf, whole_pdf
 from mockup.output.proof.card import CardPage, card_job, draw_card, plan_card
 from mockup.output.proof.closing import FILES_WITH_TEXT, draw_closing, draw_files, file_rows
@@ -73,7 +74,7 @@ def _drawn(
     cards: list[CardPage],
     envelopes: list[EnvelopePage],
     progress: Progress | None,
-) -> tuple[list[Bytes], list[Bytes | None]]:
+) -> tuple[list[Plates], list[Plates | None]]:
     """Returns the art of every card, and of every envelope's liner, rasterised together."""
     jobs = [card_job(card) for card in cards]
     liner_jobs = [liner_job(envelope, suite.bleed_in) for envelope in envelopes]
@@ -88,11 +89,11 @@ def _drawn(
     return drawn[: len(jobs)], [None if job is None else next(lined) for job in liner_jobs]
 
 
-def _card(suite: Suite, card: CardPage, art: Bytes) -> _Page:
+def _card(suite: Suite, card: CardPage, art: Plates) -> _Page:
     frame = card.place.frame
     return _Page(card.piece.title, frame, lambda pdf: draw_card(pdf, suite, card, art))
 
 
-def _envelope(suite: Suite, page: EnvelopePage, liner: Bytes | None) -> _Page:
+def _envelope(suite: Suite, page: EnvelopePage, liner: Plates | None) -> _Page:
     frame = page.place.frame
     return _Page(page.envelope.title, frame, lambda pdf: draw_envelope(pdf, suite, page, liner))

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from mockup.artwork.raster import RasterJob
+from mockup.colour.appearance import appearance
 from mockup.colour.contrast import luminance
-from mockup.colour.ink import on_stock
+from mockup.colour.plates import Plates
 from mockup.colour.srgb import Rgb, parse_hex
 from mockup.envelopes.flap import open_flap
 from mockup.envelopes.liner import liner_in_envelope, liner_shape
@@ -32,7 +33,7 @@ from mockup.output.proof.words import (
     stock_words,
     unbroken,
 )
-from mockup.pixels import Bytes, View, view_around
+from mockup.pixels import View, view_around
 from mockup.render.envelope import liner_art
 from mockup.suite.suite import Envelope, Suite
 from mockup.units import format_length
@@ -74,7 +75,7 @@ def liner_job(page: EnvelopePage, bleed_in: float) -> RasterJob | None:
     return RasterJob(art, placement, to_envelope, page.view)
 
 
-def draw_envelope(pdf: Pdf, suite: Suite, page: EnvelopePage, drawn: Bytes | None) -> None:
+def draw_envelope(pdf: Pdf, suite: Suite, page: EnvelopePage, drawn: Plates | None) -> None:
     """Draws an envelope's page; `drawn` is its liner's art on white, in the page's view."""
     spec, frame, ratio = page.envelope.spec, page.place.frame, page.place.ratio
     field, scale = frame.field, 1 / page.place.ratio
@@ -110,13 +111,13 @@ def _at(left: float, top: float, ratio: float) -> Affine:
     return translation(left, top) @ scaling(1 / ratio)
 
 
-def _draw_open(pdf: Pdf, page: EnvelopePage, drawn: Bytes | None, to_page: Affine) -> None:
+def _draw_open(pdf: Pdf, page: EnvelopePage, drawn: Plates | None, to_page: Affine) -> None:
     envelope = page.envelope
     back, edge = open_back(envelope.spec), toned(envelope.colour, _EDGE_TONE)
     _paper(pdf, back.back_sheet.mapped(to_page), envelope.colour)
     pdf.fill(back.gum.mapped(to_page), toned(envelope.colour, _GUM_TONE))
     if envelope.liner is not None and drawn is not None:
-        art = on_stock(drawn, parse_hex(envelope.liner.stock.colour_hex))
+        art = appearance(drawn, parse_hex(envelope.liner.stock.colour_hex))
         draw_art(pdf, art, page.view, to_page, back.liner.mapped(to_page))
     for flap in (*back.side_flaps, back.bottom_flap):
         _paper(pdf, flap.mapped(to_page), envelope.colour)
@@ -182,7 +183,7 @@ def _liner_notes(envelope: Envelope) -> list[Note]:
     box = liner_shape(envelope.spec).box
     told = (
         size_in_inches(box.width, box.height),
-        art_words(liner.art, liner.page),
+        art_words(liner.art),
         f"fingerprint {fingerprint(liner.art)}",
     )
     return [Note("Liner", told)]

@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-import hashlib
-from pathlib import Path
-
+from mockup.artwork.art import Art
 from mockup.dies import FAMILIES, Die
-from mockup.errors import InputError
 from mockup.suite.suite import Envelope, Piece, Suite
 from mockup.trade.papers import Stock
 from mockup.units import format_length, format_size, in_to_mm
@@ -82,21 +79,14 @@ def scale_words(ratio: float) -> str:
     return f"{words}, {unbroken(numbers)}"
 
 
-def fingerprint(path: Path) -> str:
-    """Returns the first 8 hexadecimal digits of a file's SHA-256 (FIPS 180-4).
-
-    Raises InputError where the file cannot be read.
-    """
-    try:
-        with path.open("rb") as file:
-            return hashlib.file_digest(file, "sha256").hexdigest()[:FINGERPRINT_DIGITS]
-    except OSError as error:
-        raise InputError(f"{path}: cannot be read ({error.strerror})") from error
+def fingerprint(art: Art) -> str:
+    """Returns the first 8 hexadecimal digits of a file's SHA-256 (FIPS 180-4)."""
+    return art.sha256[:FINGERPRINT_DIGITS]
 
 
-def art_words(path: Path, page: int) -> str:
+def art_words(art: Art) -> str:
     """Returns `invitation.pdf, page 1`."""
-    return f"{path.name}, {unbroken(f'page {page}')}"
+    return f"{art.path.name}, {unbroken(f'page {art.page}')}"
 
 
 def envelopes_of(suite: Suite, piece: Piece) -> str:

@@ -9,10 +9,11 @@ from pathlib import Path
 import numpy as np
 import shapely
 
+from mockup.artwork.art import art_of
 from mockup.checks.finding import Finding, Severity
 from mockup.checks.running import check_piece
 from mockup.checks.settings import Settings
-from mockup.dies import make_die
+from mockup.dies import Die, make_die
 from mockup.geometry.flatten import polygon
 from mockup.geometry.outline import Outline, Shape, circle_arc
 from mockup.geometry.point import Point
@@ -56,16 +57,23 @@ class Case:
     hole: tuple[float, float, float] | None = None
     """A drilled hole: centre and radius."""
 
+    @property
+    def made_die(self) -> Die:
+        """The die, its hole drilled."""
+        die = make_die(self.die, *self.size, self.parameters)
+        if self.hole is None:
+            return die
+        x, y, radius = self.hole
+        drilled = Outline((circle_arc(Point(x, y), radius, 0, 360),))
+        return replace(die, shape=Shape(die.shape.outer, (drilled,)))
+
     def piece(self, file: Path) -> Piece:
         """The piece this page is art for."""
-        width, height = self.size
-        die = make_die(self.die, width, height, self.parameters)
-        if self.hole is not None:
-            x, y, radius = self.hole
-            drilled = Outline((circle_arc(Point(x, y), radius, 0, 360),))
-            die = replace(die, shape=Shape(die.shape.outer, (drilled,)))
-        card = CardSize(self.name, width, height, "bench")
-        return Piece(self.name, self.name, file, 1, card, die, stock(self.stock), 100, self.bleed)
+        card = CardSize(self.name, *self.size, "bench")
+        paper = stock(self.stock)
+        return Piece(
+            self.name, self.name, art_of(file), card, self.made_die, paper, 100, self.bleed
+        )
 
 
 @dataclass(frozen=True)
@@ -92,7 +100,7 @@ class Outcome:
 
 def die_polygon(case: Case) -> shapely.Polygon:
     """Returns the die as a finely flattened polygon, for measuring by brute force."""
-    return polygon(case.piece(Path("none")).die.shape, 5e-5)
+    return polygon(case.made_die.shape, 5e-5)
 
 
 def brute_clearance(points: np.ndarray, cut: shapely.Polygon) -> tuple[float, tuple[float, float]]:

@@ -15,7 +15,8 @@ from pymupdf import mupdf
 from mockup.artwork.inspection import Ring
 from mockup.geometry.affine import IDENTITY, Affine
 
-FLAT_WITHIN_IN = 0.001
+FLAT_WITHIN_IN = 0.001  # judgement: a tenth of what a die's place is known to
+FARTHEST_IN = 1e6  # judgement: beyond any page, and far from where floats lose count
 _SMALLEST_STEP = 1e-12
 _NAN = float("nan")
 
@@ -58,6 +59,7 @@ class Tracer(mupdf.FzPathWalker2):
         x, y = cubics[:, 0::2], cubics[:, 1::2]
         placed = np.empty_like(cubics)
         placed[:, 0::2], placed[:, 1::2] = a * x + c * y + e, b * x + d * y + f
+        placed = _within_reach(placed)
         points, begins = _flattened(placed, FLAT_WITHIN_IN)
         found: dict[int, tuple[Ring, bool]] = {}
         for number in np.flatnonzero(counts):
@@ -111,7 +113,12 @@ def mapped(points: NDArray[np.float64], matrix: Affine) -> NDArray[np.float64]:
     a, b, c, d, e, f = matrix
     x, y = points[:, 0], points[:, 1]
     # Not a matrix product: those start threads, which two busy workers have no cores for.
-    return np.stack([a * x + c * y + e, b * x + d * y + f], axis=1)
+    return _within_reach(np.stack([a * x + c * y + e, b * x + d * y + f], axis=1))
+
+
+def _within_reach(places: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Returns coordinates that can be reckoned with: a file may hold infinite ones."""
+    return np.clip(np.nan_to_num(places), -FARTHEST_IN, FARTHEST_IN)
 
 
 class Glyphs:

@@ -5,23 +5,28 @@ from __future__ import annotations
 from collections.abc import Generator
 from contextlib import contextmanager
 from dataclasses import replace
+from typing import Any
 
 import pymupdf
 from pymupdf import mupdf
 
+from mockup.artwork.art import Art
 from mockup.artwork.inspection import Clip, Inspection, Layer, Painted
-from mockup.artwork.inspection_device import Recorder
-from mockup.artwork.page import ArtPage, Placement, trim_matrix
+from mockup.artwork.page import Placement, trim_matrix
+from mockup.foreign.document import opened_page
+from mockup.foreign.library import asked, drawing, key_of
+from mockup.foreign.recorder import Recorder
 
 _TYPE3 = "Type3"
 
 
-def inspect_page(opened: pymupdf.Page, page: ArtPage, placement: Placement) -> Inspection:
+def inspect_page(art: Art, placement: Placement) -> Inspection:
     """Returns everything a page paints, in drawing order, in inches from the trim's top left.
 
-    `opened` is the page itself, so that one opening serves the raster too. Hidden layers, and those
-    not printed, are read as well and told apart.
+    Hidden layers, and those not printed, are read as well and told apart. Raises what opened_page
+    raises.
     """
+    opened = opened_page(art).page
     document = opened.parent
     assert document is not None
     layers = _layers(document)
@@ -48,21 +53,27 @@ def _recorded(
 ) -> tuple[tuple[Painted, ...], tuple[Clip, ...]]:
     recorder = Recorder()
     to_card = mupdf.FzMatrix(*trim_matrix(placement).inverse())
-    pdf_page = mupdf.pdf_page_from_fz_page(opened.this)
-    mupdf.pdf_run_page_contents_with_usage(pdf_page, recorder, to_card, "Print", mupdf.FzCookie())
-    mupdf.fz_close_device(recorder)
+    with drawing():
+        pdf_page = mupdf.pdf_page_from_fz_page(opened.this)
+        mupdf.pdf_run_page_contents_with_usage(
+            pdf_page, recorder, to_card, "Print", mupdf.FzCookie()
+        )
+        mupdf.fz_close_device(recorder)
+    recorder.raise_fault()
     return recorder.painted(), tuple(recorder.clips)
 
 
 def _layers(document: pymupdf.Document) -> tuple[Layer, ...]:
     layers: list[Layer] = []
-    default = document.get_layer(-1) or {}  # none in a file without layers
+    nothing: dict[Any, Any] = {}
+    default = asked(document.get_layer, -1, otherwise=nothing) or nothing  # without layers, none
     off, on = set(default.get("off", ())), set(default.get("on", ()))
     all_off = default.get("basestate") == "OFF"
-    for xref, group in document.get_ocgs().items():
+    groups: dict[int, dict[str, Any]] = asked(document.get_ocgs, otherwise=nothing)
+    for xref, group in groups.items():
         shown = xref in on if all_off else xref not in off
-        printing = document.xref_get_key(xref, "Usage/Print/PrintState")[1]
-        step = document.xref_get_key(xref, "GTS_Metadata/GTS_ProcStepsType")
+        printing = key_of(document, xref, "Usage/Print/PrintState")[1]
+        step = key_of(document, xref, "GTS_Metadata/GTS_ProcStepsType")
         step_name = step[1].lstrip("/") if step[0] == "name" else None
         layers.append(Layer(group["name"], shown, printing != "/OFF", step_name))
     return tuple(layers)
@@ -71,12 +82,13 @@ def _layers(document: pymupdf.Document) -> tuple[Layer, ...]:
 @contextmanager
 def _all_shown(document: pymupdf.Document) -> Generator[pymupdf.Document]:
     """Yields a copy in memory with every layer on: which layers show is settled on opening."""
-    copy = pymupdf.open(stream=document.tobytes(), filetype="pdf")
-    groups = list(copy.get_ocgs())
-    copy.set_layer(-1, on=groups, off=[])
-    for xref in groups:
-        copy.xref_set_key(xref, "Usage", "null")
-    shown = pymupdf.open(stream=copy.tobytes(), filetype="pdf")
+    with drawing():
+        copy = pymupdf.open(stream=document.tobytes(), filetype="pdf")
+        groups = list(copy.get_ocgs())
+        copy.set_layer(-1, on=groups, off=[])
+        for xref in groups:
+            copy.xref_set_key(xref, "Usage", "null")
+        shown = pymupdf.open(stream=copy.tobytes(), filetype="pdf")
     try:
         yield shown
     finally:
@@ -97,7 +109,8 @@ def _fonts(opened: pymupdf.Page) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """Returns the names of a page's fonts, and of those the file does not hold."""
     live: list[str] = []
     missing: list[str] = []
-    for _xref, extension, kind, name, *_ in opened.get_fonts(full=True):
+    none: list[Any] = []
+    for _xref, extension, kind, name, *_ in asked(opened.get_fonts, True, otherwise=none):
         live.append(name)
         if extension == "n/a" and kind != _TYPE3:
             missing.append(name)

@@ -7,8 +7,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
+from functools import wraps
 from typing import Any, Literal
 
 import numpy as np
@@ -25,8 +26,8 @@ from mockup.artwork.inspection import (
     Ring,
     Space,
 )
-from mockup.artwork.inspection_paths import Glyphs, Tracer, mapped, path_rings
-from mockup.artwork.leaving_out import PAINTING
+from mockup.foreign.leaving_out import PAINTING
+from mockup.foreign.tracer import Glyphs, Tracer, mapped, path_rings
 from mockup.geometry.affine import Affine
 from mockup.geometry.point import Box
 from mockup.units import PT_PER_INCH
@@ -60,6 +61,7 @@ class Recorder(mupdf.FzDevice2):
         super().__init__()
         for call in _CALLS:
             getattr(self, f"use_virtual_{call}")()
+        self._fault: Exception | None = None
         self._noted: list[tuple[Painted, range]] = []
         self._tracer = Tracer()
         self.clips: list[Clip] = [Clip((), False, EVERYWHERE, 0)]
@@ -69,6 +71,11 @@ class Recorder(mupdf.FzDevice2):
         self._masks = 0
         self._number = -1
         self._glyphs = Glyphs()
+
+    def raise_fault(self) -> None:
+        """Raises what went wrong in one of the calls: the library would tell it as its own."""
+        if self._fault is not None:
+            raise self._fault
 
     # Painting.
 
@@ -338,3 +345,19 @@ def _meet(first: Box, second: Box) -> Box:
         min(first.right, second.right),
         min(first.bottom, second.bottom),
     )
+
+
+def _watched(call: Callable[..., Any]) -> Callable[..., Any]:
+    @wraps(call)
+    def watch(self: Any, *given: Any) -> Any:
+        try:
+            return call(self, *given)
+        except Exception as error:
+            self._fault = self._fault or error
+            return 0
+
+    return watch
+
+
+for _call in _CALLS:
+    setattr(Recorder, _call, _watched(getattr(Recorder, _call)))

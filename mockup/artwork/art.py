@@ -1,0 +1,33 @@
+"""A page of artwork as it stood when the suite was read: file, page, and the mark of its bytes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from mockup.sources import read_whole, sha256_of
+from mockup.trade.limits import FILE_MAX_BYTES
+
+
+@dataclass(frozen=True)
+class Art:
+    """One page of one file, by the SHA-256 of its bytes; `left_out` are marks that are not drawn.
+
+    A file that changes while the program runs is told, not drawn: what is shown and what is
+    checked are the same bytes. Marks are numbered as a page paints them, from 0.
+    """
+
+    path: Path
+    page: int
+    sha256: str
+    left_out: frozenset[int] = frozenset()
+
+    @property
+    def where(self) -> str:
+        """The file and page, as messages name them."""
+        return f"{self.path}, page {self.page}"
+
+
+def art_of(path: Path, page: int = 1) -> Art:
+    """Returns a page of a file. Raises InputError and LimitError for one that cannot be read."""
+    return Art(path, page, sha256_of(read_whole(path, FILE_MAX_BYTES)))

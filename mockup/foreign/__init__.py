@@ -1,0 +1,1 @@
+"""What workers do with foreign files, by MuPDF and cairo. Named to the workshop, never imported."""

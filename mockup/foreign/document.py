@@ -1,0 +1,141 @@
+"""Opening artwork in a worker: a PDF, or an SVG turned into one; kept open for the next job.
+
+What MuPDF gives up on is handed to qpdf once, which rebuilds a damaged file's table of objects.
+"""
+
+from __future__ import annotations
+
+import io
+from collections import OrderedDict
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+from typing import Any
+
+import pikepdf
+import pymupdf
+from pymupdf import mupdf
+
+from mockup.artwork.art import Art
+from mockup.artwork.svg import svg_to_pdf
+from mockup.errors import InputError, LimitError
+from mockup.foreign.library import asked, drawing, refusal
+from mockup.sources import read_whole, sha256_of
+from mockup.trade.limits import FILE_MAX_BYTES, PAGES_MAX
+
+KEPT_OPEN = 4  # judgement: the pages of one suite that a worker is busy with
+_HEAD_BYTES = 1024  # a PDF's header may stand this far in (ISO 32000-1 Annex H, note 13)
+
+
+@dataclass
+class Opened:
+    """A document kept open, and its pages as they are asked for."""
+
+    document: pymupdf.Document
+    repaired: bool
+
+    def __post_init__(self) -> None:
+        self._pages: dict[int, OpenedPage] = {}
+
+    def page(self, number: int) -> OpenedPage:
+        """Returns page `number`, from 1. Raises InputError where there is none."""
+        count = self.document.page_count
+        if not 1 <= number <= count:
+            pages = "1 page" if count == 1 else f"{count} pages"
+            raise InputError(f"there is no page {number}; the file has {pages}")
+        if number not in self._pages:
+            with drawing():
+                page = self.document.load_page(number - 1)
+            self._pages[number] = OpenedPage(page)
+        return self._pages[number]
+
+
+@dataclass
+class OpenedPage:
+    """A page kept open."""
+
+    page: pymupdf.Page
+
+    @cached_property
+    def marks(self) -> list[tuple[str, tuple[float, float, float, float]]]:
+        """Everything the page draws, by the library's names, boxes in points, unrotated."""
+        with drawing():
+            return self.page.get_bboxlog()
+
+
+_open: OrderedDict[str, Opened] = OrderedDict()
+openings: dict[str, int] = {}
+"""How often each file was opened by this worker, by its SHA-256."""
+
+
+def opened_page(art: Art) -> OpenedPage:
+    """Returns the page of an art, open. Raises InputError and LimitError."""
+    if art.sha256 not in _open:
+        content = read_whole(art.path, FILE_MAX_BYTES)
+        if sha256_of(content) != art.sha256:
+            raise InputError("changed while it was being read; run the command again")
+        openings[art.sha256] = openings.get(art.sha256, 0) + 1
+        _open[art.sha256] = _opened(art.path, content)
+        while len(_open) > KEPT_OPEN:
+            _open.popitem(last=False)[1].document.close()
+    _open.move_to_end(art.sha256)
+    return _open[art.sha256].page(art.page)
+
+
+def page_count(art: Art) -> int:
+    """Returns how many pages an art's file has. Raises what opened_page raises."""
+    opened_page(art)
+    return _open[art.sha256].document.page_count
+
+
+def _opened(path: Path, content: bytes) -> Opened:
+    head = content[:_HEAD_BYTES]
+    if path.suffix.lower() in (".svg", ".svgz") or (b"<svg" in head and b"%PDF-" not in head):
+        return _checked(Opened(_parsed(svg_to_pdf(path)), False))
+    if b"%PDF-" not in head:
+        raise InputError("is not a PDF; save the art as PDF (or SVG) and try again")
+    try:
+        return _checked(Opened(_parsed(content), False))
+    except InputError:
+        mended = _mended(content)
+        if mended is None:
+            raise
+        return _checked(Opened(_parsed(mended), True))
+
+
+def _parsed(content: bytes) -> pymupdf.Document:
+    try:
+        return pymupdf.open(stream=content, filetype="pdf")
+    except (RuntimeError, mupdf.FzErrorBase) as error:
+        raise refusal(error, "is broken") from error
+
+
+def _mended(content: bytes) -> bytes | None:
+    """Returns a PDF as qpdf rebuilds it, or None where there is nothing to rebuild.
+
+    A file under a password is left as it is: it is not ours to open.
+    """
+    rebuilt = io.BytesIO()
+
+    def rebuild() -> bool:
+        with pikepdf.open(io.BytesIO(content)) as pdf:
+            if pdf.is_encrypted or not len(pdf.pages):
+                return False
+            pdf.save(rebuilt)
+        return True
+
+    return rebuilt.getvalue() if asked(rebuild, otherwise=False) else None
+
+
+def _checked(opened: Opened) -> Opened:
+    document: Any = opened.document
+    if document.needs_pass:
+        raise InputError("is protected by a password; save a copy without protection")
+    count = asked(lambda: int(document.page_count), otherwise=0)
+    if count == 0:
+        raise InputError("has no pages, or is broken; save it again as PDF")
+    if count > PAGES_MAX:
+        raise LimitError(
+            f"has {count} pages; the limit is {PAGES_MAX}; save the pieces' pages alone"
+        )
+    return opened

@@ -1,0 +1,62 @@
+"""Calls of a PDF library: what it refuses is told of the file; its chatter is kept off our output.
+
+Only the library's own work stands inside these guards. A mistake of ours is never told as a fault
+of somebody's file.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Generator
+from contextlib import contextmanager
+from typing import Any, TypeVar
+
+import pymupdf
+from pymupdf import mupdf
+
+from mockup.errors import InputError, LimitError
+from mockup.workshop.worker import TOO_MUCH_MEMORY
+
+Answer = TypeVar("Answer")
+
+pymupdf.TOOLS.mupdf_display_errors(False)
+pymupdf.TOOLS.mupdf_display_warnings(False)
+
+_FAULTS = (mupdf.FzErrorBase, pymupdf.FileDataError)
+_MEMORY_WORDS = ("malloc", "calloc", "realloc", "out of memory", "memory limit")
+
+
+@contextmanager
+def drawing() -> Generator[None]:
+    """Guards a run of MuPDF over a page. Raises InputError, or LimitError for want of memory."""
+    try:
+        yield
+    except _FAULTS as error:
+        raise refusal(error, "cannot be drawn") from error
+
+
+def asked(call: Callable[..., Answer], *given: Any, otherwise: Answer) -> Answer:
+    """Returns what one call of the library answers, or `otherwise` where it stumbles.
+
+    The library's Python face trips over malformed objects in ways of its own (KeyError, TypeError,
+    ValueError and more): whatever it raises here was raised by it.
+    """
+    try:
+        return call(*given)
+    except MemoryError:
+        raise
+    except Exception:
+        return otherwise
+
+
+def key_of(document: pymupdf.Document, xref: int, key: str) -> tuple[str, str]:
+    """Returns the kind and text of a key of an object; ("null", "") where it cannot be read."""
+    nothing: tuple[str, str] = ("null", "")
+    return asked(document.xref_get_key, xref, key, otherwise=nothing)
+
+
+def refusal(error: BaseException, what: str) -> InputError | LimitError:
+    """Returns the error to raise for a complaint of the library."""
+    said = " ".join(str(error).split())[:120]
+    if any(word in said for word in _MEMORY_WORDS):
+        return LimitError(TOO_MUCH_MEMORY)
+    return InputError(f"{what} ({said}); save it again as PDF")
