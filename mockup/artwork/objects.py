@@ -35,10 +35,19 @@ def art_objects(page: ArtPage, placement: Placement) -> tuple[ArtObject, ...]:
 
     Raises InputError and LimitError for art that cannot be read.
     """
-    art = page.art
-    key = (art.sha256, art.page, placement)
-    (found,) = crew.done(_OBJECTS, [Job((art, placement), art.where, art.sha256, key)])
-    return found
+    return objects_of([(page, placement)])[0]
+
+
+def objects_of(pages: Sequence[tuple[ArtPage, Placement]]) -> list[tuple[ArtObject, ...]]:
+    """Returns the marks of several pages, read two at a time. Raises what art_objects raises."""
+    arts = [(page.art, placement) for page, placement in pages]
+    return crew.done(
+        _OBJECTS,
+        [
+            Job((art, placement), art.where, art.sha256, (art.sha256, art.page, placement))
+            for art, placement in arts
+        ],
+    )
 
 
 def keep_clear(objects: Sequence[ArtObject], width_in: float, height_in: float) -> list[Box]:

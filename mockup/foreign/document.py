@@ -7,6 +7,8 @@ from __future__ import annotations
 
 import io
 from collections import OrderedDict
+from collections.abc import Generator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
@@ -19,11 +21,11 @@ from pymupdf import mupdf
 from mockup.artwork.art import Art
 from mockup.artwork.svg import svg_to_pdf
 from mockup.errors import InputError, LimitError
-from mockup.foreign.library import asked, drawing, refusal
+from mockup.foreign.library import asked, drawing, forget_trouble, image_trouble, refusal
 from mockup.sources import read_whole, sha256_of
 from mockup.trade.limits import FILE_MAX_BYTES, PAGES_MAX
 
-KEPT_OPEN = 4  # judgement: the pages of one suite that a worker is busy with
+KEPT_OPEN_BYTES = 256 * 1024**2  # judgement: all the files of one suite, and little beside 2 GB
 _HEAD_BYTES = 1024  # a PDF's header may stand this far in (ISO 32000-1 Annex H, note 13)
 
 
@@ -32,7 +34,8 @@ class Opened:
     """A document kept open, and its pages as they are asked for."""
 
     document: pymupdf.Document
-    repaired: bool
+    size: int
+    """Of the file, bytes."""
 
     def __post_init__(self) -> None:
         self._pages: dict[int, OpenedPage] = {}
@@ -55,17 +58,33 @@ class OpenedPage:
     """A page kept open."""
 
     page: pymupdf.Page
+    trouble: str = ""
+    """What the library could not decode of its images, once it has drawn them."""
 
     @cached_property
     def marks(self) -> list[tuple[str, tuple[float, float, float, float]]]:
         """Everything the page draws, by the library's names, boxes in points, unrotated."""
-        with drawing():
+        with self.watched(), drawing():
             return self.page.get_bboxlog()
+
+    @contextmanager
+    def watched(self) -> Generator[None]:
+        """Draws the page and raises InputError where an image on it cannot be decoded.
+
+        The library goes on without it, and says so once: what it decoded it keeps.
+        """
+        forget_trouble()
+        yield
+        self.trouble = self.trouble or image_trouble()
+        if self.trouble:
+            raise InputError(
+                f"an image on it cannot be decoded ({self.trouble[:80]}); place the image again, "
+                "and save the art again"
+            )
 
 
 _open: OrderedDict[str, Opened] = OrderedDict()
-openings: dict[str, int] = {}
-"""How often each file was opened by this worker, by its SHA-256."""
+_openings: dict[str, int] = {}
 
 
 def opened_page(art: Art) -> OpenedPage:
@@ -74,9 +93,9 @@ def opened_page(art: Art) -> OpenedPage:
         content = read_whole(art.path, FILE_MAX_BYTES)
         if sha256_of(content) != art.sha256:
             raise InputError("changed while it was being read; run the command again")
-        openings[art.sha256] = openings.get(art.sha256, 0) + 1
+        _openings[art.sha256] = _openings.get(art.sha256, 0) + 1
         _open[art.sha256] = _opened(art.path, content)
-        while len(_open) > KEPT_OPEN:
+        while len(_open) > 1 and sum(each.size for each in _open.values()) > KEPT_OPEN_BYTES:
             _open.popitem(last=False)[1].document.close()
     _open.move_to_end(art.sha256)
     return _open[art.sha256].page(art.page)
@@ -88,19 +107,24 @@ def page_count(art: Art) -> int:
     return _open[art.sha256].document.page_count
 
 
+def times_opened(sha256: str) -> int:
+    """Returns how often this worker has opened a file."""
+    return _openings.get(sha256, 0)
+
+
 def _opened(path: Path, content: bytes) -> Opened:
     head = content[:_HEAD_BYTES]
     if path.suffix.lower() in (".svg", ".svgz") or (b"<svg" in head and b"%PDF-" not in head):
-        return _checked(Opened(_parsed(svg_to_pdf(path)), False))
+        return _checked(Opened(_parsed(svg_to_pdf(path)), len(content)))
     if b"%PDF-" not in head:
         raise InputError("is not a PDF; save the art as PDF (or SVG) and try again")
     try:
-        return _checked(Opened(_parsed(content), False))
+        return _checked(Opened(_parsed(content), len(content)))
     except InputError:
         mended = _mended(content)
         if mended is None:
             raise
-        return _checked(Opened(_parsed(mended), True))
+        return _checked(Opened(_parsed(mended), len(mended)))
 
 
 def _parsed(content: bytes) -> pymupdf.Document:

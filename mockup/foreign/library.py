@@ -22,6 +22,11 @@ pymupdf.TOOLS.mupdf_display_errors(False)
 pymupdf.TOOLS.mupdf_display_warnings(False)
 
 _FAULTS = (mupdf.FzErrorBase, pymupdf.FileDataError)
+# Found by giving MuPDF 1.28 images of every filter, cut short or filled with noise.
+_IMAGE_WORDS = (
+    *("truncated image", "premature end of file in jpeg", "jpeg error", "openjpeg error"),
+    *("jbig2dec error", "1d fax", "2d fax", "unknown filter name", "treating as end of file"),
+)
 _MEMORY_WORDS = ("malloc", "calloc", "realloc", "out of memory", "memory limit")
 
 
@@ -46,6 +51,21 @@ def asked(call: Callable[..., Answer], *given: Any, otherwise: Answer) -> Answer
         raise
     except Exception:
         return otherwise
+
+
+def image_trouble() -> str:
+    """Returns what the library last complained of while it decoded images; empty where nothing.
+
+    It goes on with grey or black where data is missing, and says so only among its warnings.
+    """
+    lines = pymupdf.TOOLS.mupdf_warnings().splitlines()
+    return next((line for line in lines if any(word in line for word in _IMAGE_WORDS)), "")
+
+
+def forget_trouble() -> None:
+    """Forgets the complaints there were."""
+    mupdf.fz_flush_warnings()  # or the same complaint would be taken for a repetition of the last
+    pymupdf.TOOLS.reset_mupdf_warnings()
 
 
 def key_of(document: pymupdf.Document, xref: int, key: str) -> tuple[str, str]:

@@ -34,7 +34,7 @@ def seen(art: Art, matrix: Affine, width_px: int, height_px: int) -> Bytes:
     def on_white(pixmap: mupdf.FzPixmap) -> None:
         mupdf.fz_clear_pixmap_with_value(pixmap, 255)
 
-    with drawing():
+    with opened.watched(), drawing():
         return _drawn(opened, art, matrix, (width_px, height_px), colours, _NONE(), on_white)
 
 
@@ -46,7 +46,7 @@ def inked(art: Art, matrix: Affine, width_px: int, height_px: int) -> InkPlates:
     """
     opened = _not_empty(art)
     colours = mupdf.FzColorspace(mupdf.FzColorspace.Fixed_CMYK)
-    with drawing():
+    with opened.watched(), drawing():
         separations = mupdf.fz_page_separations(opened.page.this)
         count = mupdf.fz_count_separations(separations) if separations.m_internal else 0
         for k in range(count):
