@@ -30,8 +30,8 @@ def _leaf(folder: Path) -> None:
     shutil.copytree(ART.parent / "scenes" / "slate", folder / "mine")
     shutil.copytree(ART / "printers", folder / "printers")
     (folder / "leaf.svg").write_text(
-        '<svg xmlns="http://www.w3.org/2000/svg" width="5in" height="7in" viewBox="0 0 5 7">'
-        '<path id="cut" fill="none" stroke="#f0f" stroke-width=".01" d="M0 1L2.5 0L5 1V7H0Z"/></svg>'
+        '<svg xmlns="http://www.w3.org/2000/svg" width="7in" height="9in" viewBox="0 0 7 9">'
+        '<path id="cut" fill="none" stroke="#f0f" stroke-width=".01" d="M1 2L3.5 1L6 2V8H1Z"/></svg>'
     )
     text = (folder / "suite.toml").read_text(encoding="utf-8")
     text = text.replace('die = "lancet-arch"', 'die = { file = "leaf.svg" }')
