@@ -27,7 +27,7 @@ from mockup.output.marked import write_marked
 from mockup.output.shifted import write_shifted
 from mockup.suite.audience import Audience
 from mockup.suite.suite import Suite
-from mockup.trade.postal import postal_operator
+from mockup.trade.postal_tables import postal_operator
 
 MARGIN_MAX_IN = 2.0  # judgement: no card keeps more than that free
 WANDER_MAX_IN = 0.5  # judgement: a cut that far off is no cut of this card

@@ -27,7 +27,7 @@ SHOWN_MAX = 60  # letters of a value told back; judgement: a line is read, not a
 def path_of(key: str, given: PathGiven) -> Path:
     """Returns a path."""
     try:
-        text: str | bytes = os.fspath(given)
+        text: object = os.fspath(given)  # a path of bytes is a path as well
     except TypeError:
         raise _wrong(key, given, "is no path; give text or a Path") from None
     if not isinstance(text, str) or not text or "\0" in text:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from mockup.cli import console
+from mockup.cli.ready import make_ready
 
 if TYPE_CHECKING:
     from mockup.checks.finding import Finding
@@ -37,6 +38,7 @@ def check(
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:
     """Check a suite before print: 0 clean, 10 with warnings, 20 with stops."""
+    make_ready()
     from mockup.asks.check import CheckRequest, check_suite
     from mockup.output.findings import findings_json
 

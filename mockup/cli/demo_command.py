@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from mockup.cli import console
+from mockup.cli.ready import make_ready
 
 
 def demo(
@@ -21,6 +22,7 @@ def demo(
 
     Files of the suite that are there already are kept, so that your changes to them are drawn.
     """
+    make_ready()
     from mockup.asks.demo import DemoRequest, lay_demo
 
     with console.progress("Drawing the demo") as progress:

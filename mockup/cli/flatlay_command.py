@@ -9,6 +9,7 @@ import typer
 
 from mockup.cli import console
 from mockup.cli.audience_option import Studio, audience
+from mockup.cli.ready import make_ready
 
 
 def flatlay(
@@ -33,6 +34,7 @@ def flatlay(
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:
     """Lay the whole suite on a table: a PNG for a client or a portfolio."""
+    make_ready()
     from mockup.asks.flatlay import FlatlayRequest, lay_flatlay
 
     request = FlatlayRequest(

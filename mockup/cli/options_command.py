@@ -10,8 +10,10 @@ import typer
 from mockup.cli import console
 from mockup.cli.audience_option import audience
 from mockup.cli.printers_options import CatalogueFolder, PrinterNames
+from mockup.cli.ready import make_ready
 
 if TYPE_CHECKING:
+    make_ready()
     from mockup.asks.options import OptionsAnswer
 
 

@@ -9,6 +9,7 @@ import typer
 
 from mockup.cli import console
 from mockup.cli.audience_option import Studio, audience
+from mockup.cli.ready import make_ready
 
 
 def piece(
@@ -35,6 +36,7 @@ def piece(
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:
     """Cut one piece of art to its die: a transparent PNG with a thin cut line."""
+    make_ready()
     from mockup.asks.piece import PieceRequest, cut_piece
 
     answer = cut_piece(

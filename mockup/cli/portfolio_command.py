@@ -9,6 +9,7 @@ import typer
 
 from mockup.cli import console
 from mockup.cli.audience_option import Studio, audience
+from mockup.cli.ready import make_ready
 
 
 def portfolio(
@@ -22,6 +23,7 @@ def portfolio(
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:
     """Take the suite's pictures in every ratio, composed anew for each, and details of it."""
+    make_ready()
     from mockup.asks.portfolio import PortfolioRequest, take_portfolio
 
     request = PortfolioRequest(suite, output, scene, long_side, audience(studio))

@@ -9,6 +9,7 @@ import typer
 
 from mockup.cli import console
 from mockup.cli.audience_option import Studio, audience
+from mockup.cli.ready import make_ready
 
 
 def proof(
@@ -21,6 +22,7 @@ def proof(
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:
     """Set the proof for your client: every piece at true size, as PDF."""
+    make_ready()
     from mockup.asks.proof import ProofRequest, write_proof
 
     request = ProofRequest(suite, output, paper, audience(studio))
