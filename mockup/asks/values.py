@@ -11,7 +11,7 @@ import operator
 import os
 from collections.abc import Iterable, Sequence
 from pathlib import Path
-from typing import SupportsFloat, SupportsIndex
+from typing import SupportsFloat, SupportsIndex, cast
 
 from mockup.errors import LimitError, Mistake, MockupError, RequestError, nearest
 from mockup.suite.audience import Audience
@@ -21,18 +21,22 @@ PathGiven = str | os.PathLike[str]
 TEXT_MAX = 1000  # judgement: longer than any name, shorter than a file
 PAGE_MAX = 1_000_000  # judgement: beyond any file, within any integer of a library
 SEED_MAX = 2**63 - 1  # what a 64-bit integer holds
+NAME_MAX = 255  # bytes of one part of a path: the limit of the usual file systems
 SHOWN_MAX = 60  # letters of a value told back; judgement: a line is read, not a page
 
 
 def path_of(key: str, given: PathGiven) -> Path:
     """Returns a path."""
     try:
-        text: object = os.fspath(given)  # a path of bytes is a path as well
+        text = cast(object, os.fspath(given))  # of a foreign class, it may be anything
     except TypeError:
         raise _wrong(key, given, "is no path; give text or a Path") from None
     if not isinstance(text, str) or not text or "\0" in text:
         raise _wrong(key, given, "is no path; name a file or a folder")
-    return Path(text)
+    path = Path(text)
+    if any(len(os.fsencode(part)) > NAME_MAX for part in path.parts):
+        raise _wrong(key, given, "is too long a name for a file")
+    return path
 
 
 def path_or_none(key: str, given: PathGiven | None) -> Path | None:
@@ -107,6 +111,8 @@ def length_of(
     key: str, given: str | float, low_in: float, high_in: float, unit: str = "in"
 ) -> float:
     """Returns a length in inches, from text or from a number in `unit`."""
+    if isinstance(given, str) and len(given) > SHOWN_MAX:
+        raise _wrong(key, given, "is no length")
     try:
         value = parse_length(given, unit)
     except MockupError as error:

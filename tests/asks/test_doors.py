@@ -36,8 +36,8 @@ def suite(demo_suite: Path) -> Path:
     folder = demo_suite.parent
     shutil.copytree(shipped("scenes") / "slate", folder / "mine")
     shutil.copytree(shipped("assets_demo") / "printers", folder / "printers")
-    drawing = '<path fill="none" stroke="red" stroke-width=".01" d="M0 1L2.5 0L5 1V7H0Z"/>'
-    head = '<svg xmlns="http://www.w3.org/2000/svg" width="5in" height="7in" viewBox="0 0 5 7">'
+    drawing = '<path fill="none" stroke="red" stroke-width=".01" d="M1 2L3.5 1L6 2V8H1Z"/>'
+    head = '<svg xmlns="http://www.w3.org/2000/svg" width="7in" height="9in" viewBox="0 0 7 9">'
     (folder / "leaf.svg").write_text(f"{head}{drawing}</svg>")
     text = demo_suite.read_text(encoding="utf-8")
     text = text.replace('die = "lancet-arch"', 'die = { file = "leaf.svg" }')

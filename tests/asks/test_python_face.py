@@ -15,9 +15,10 @@ import mockup
 SCRIPT = """
 import sys
 import mockup
-from mockup import Audience, FlatlayRequest, PieceRequest, RequestError, SuiteError
 
 heavy = {'numpy', 'pymupdf', 'shapely', 'pydantic', 'reportlab', 'typer'} & set(sys.modules)
+from mockup import Audience, FlatlayRequest, PieceRequest, RequestError
+
 answer = mockup.lay_flatlay(FlatlayRequest("suite.toml", "flatlay.png", width_px=300))
 piece = mockup.cut_piece(PieceRequest("reply.pdf", "reply.png", die="ticket-corner", ppi=72))
 try:
