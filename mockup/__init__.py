@@ -1,3 +1,112 @@
-"""Mockup: honest flat-lays and proofs of die-cut stationery, drawn from the print files."""
+"""Mockup: honest flat-lays and proofs of die-cut stationery, drawn from the print files.
+
+Every ask is a function that takes a request and gives an answer:
+
+    from mockup import FlatlayRequest, lay_flatlay
+    answer = lay_flatlay(FlatlayRequest("suite.toml", "flatlay.png", width_px=1600))
+
+What is wrong is raised as a MockupError, whose `mistakes` say each where and what to do. Nothing
+is loaded before it is used.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from mockup.asks.check import CheckAnswer, CheckRequest, check_suite
+    from mockup.asks.demo import DemoAnswer, DemoRequest, lay_demo
+    from mockup.asks.dies import DiesAnswer, DiesRequest, list_dies
+    from mockup.asks.flatlay import FlatlayAnswer, FlatlayRequest, lay_flatlay
+    from mockup.asks.options import OptionsAnswer, OptionsRequest, show_options
+    from mockup.asks.piece import PieceAnswer, PieceRequest, cut_piece
+    from mockup.asks.portfolio import PortfolioAnswer, PortfolioRequest, take_portfolio
+    from mockup.asks.proof import ProofAnswer, ProofRequest, write_proof
+    from mockup.asks.start import StartAnswer, StartRequest, start_suite
+    from mockup.errors import (
+        DieError,
+        ExitCode,
+        InputError,
+        LimitError,
+        Mistake,
+        MockupError,
+        OutputError,
+        RequestError,
+        SuiteError,
+        SystemLibraryError,
+    )
+    from mockup.suite.audience import Audience
 
 __version__ = "0.1.0"
+
+__all__ = [
+    "Audience",
+    "CheckAnswer",
+    "CheckRequest",
+    "DemoAnswer",
+    "DemoRequest",
+    "DieError",
+    "DiesAnswer",
+    "DiesRequest",
+    "ExitCode",
+    "FlatlayAnswer",
+    "FlatlayRequest",
+    "InputError",
+    "LimitError",
+    "Mistake",
+    "MockupError",
+    "OptionsAnswer",
+    "OptionsRequest",
+    "OutputError",
+    "PieceAnswer",
+    "PieceRequest",
+    "PortfolioAnswer",
+    "PortfolioRequest",
+    "ProofAnswer",
+    "ProofRequest",
+    "RequestError",
+    "StartAnswer",
+    "StartRequest",
+    "SuiteError",
+    "SystemLibraryError",
+    "check_suite",
+    "cut_piece",
+    "lay_demo",
+    "lay_flatlay",
+    "list_dies",
+    "show_options",
+    "start_suite",
+    "take_portfolio",
+    "write_proof",
+]
+
+_ASKS = {
+    "check": "check_suite",
+    "demo": "lay_demo",
+    "dies": "list_dies",
+    "flatlay": "lay_flatlay",
+    "options": "show_options",
+    "piece": "cut_piece",
+    "portfolio": "take_portfolio",
+    "proof": "write_proof",
+    "start": "start_suite",
+}
+_HOMES = {"Audience": "mockup.suite.audience"}
+for _ask, _function in _ASKS.items():
+    for _name in (_function, f"{_ask.capitalize()}Request", f"{_ask.capitalize()}Answer"):
+        _HOMES[_name] = f"mockup.asks.{_ask}"
+
+
+def __getattr__(name: str) -> object:
+    """Returns what is asked for by name, loaded at its first use (PEP 562)."""
+    if name not in __all__:
+        raise AttributeError(f"module 'mockup' has no attribute {name!r}")
+    value: object = getattr(import_module(_HOMES.get(name, "mockup.errors")), name)
+    globals()[name] = value
+    return value
+
+
+def __dir__() -> list[str]:
+    """Returns the names that can be used."""
+    return sorted({*globals(), *__all__})

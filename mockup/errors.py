@@ -9,7 +9,11 @@ from enum import IntEnum
 
 
 class ExitCode(IntEnum):
-    """What the process answers. 2 is the argument parser's own code for wrong usage."""
+    """What the process answers.
+
+    2 is the argument parser's own code for wrong usage; 70 is EX_SOFTWARE of BSD's sysexits, for a
+    fault of the program's own; 128 and a signal's number is what shells say of a signal.
+    """
 
     DONE = 0
     USAGE = 2
@@ -20,7 +24,9 @@ class ExitCode(IntEnum):
     LIMIT = 7
     WARNINGS = 10
     STOPS = 20
+    FAULT = 70
     INTERRUPTED = 130
+    TERMINATED = 143
 
 
 @dataclass(frozen=True)
@@ -52,6 +58,12 @@ class MockupError(Exception):
     def __reduce__(self) -> tuple[type[MockupError], tuple[Mistake, ...]]:
         # An error is handed from one process to another; its mistakes keep their places.
         return type(self), self.mistakes
+
+
+class RequestError(MockupError):
+    """A value asked for that cannot be: no number, out of range, no such choice."""
+
+    exit_code = ExitCode.USAGE
 
 
 class SuiteError(MockupError):

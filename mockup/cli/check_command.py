@@ -9,73 +9,49 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from mockup.cli import console
+from mockup.cli.ready import make_ready
 
 if TYPE_CHECKING:
     from mockup.checks.finding import Finding
-    from mockup.checks.settings import Settings
-    from mockup.suite.suite import Suite
 
 
 def check(
     suite: Annotated[Path, typer.Argument(help="The suite file.")],
     safe: Annotated[str, typer.Option(help="Margin that type keeps from the cut.")] = "0.125 in",
     wander: Annotated[str, typer.Option(help="How far cutting wanders.")] = "0.0625 in",
-    turn: Annotated[float, typer.Option(help="How far it turns, degrees.", min=0, max=5)] = 0.25,
+    turn: Annotated[float, typer.Option(help="How far it turns, degrees, to 5.")] = 0.25,
     near: Annotated[
         str, typer.Option(help="A piece with type nearer the cut than this looks wrong.")
     ] = "0.03125 in",
-    run: Annotated[int, typer.Option(help="Pieces tried.", min=1, max=100_000)] = 1000,
-    seed: Annotated[int, typer.Option(help="Seed of the run.", min=0)] = 1,
+    run: Annotated[int, typer.Option(help="Pieces tried, to 100000.")] = 1000,
+    seed: Annotated[int, typer.Option(help="Seed of the run, from 0.")] = 1,
     post: Annotated[
         str, typer.Option(help="Postal tables, by comma: us, uk, canada, upu; none for no post.")
     ] = "us",
     marked: Annotated[
-        Path | None, typer.Option(help="A PDF of every piece with its findings; for the studio.")
+        Path | None, typer.Option(help="A .pdf of every piece with its findings; for the studio.")
     ] = None,
     shifted: Annotated[
-        Path | None, typer.Option(help="A PNG of the best, typical and worst piece of the run.")
+        Path | None,
+        typer.Option(help="A .png or .jpg of the best, typical and worst piece of the run."),
     ] = None,
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:
     """Check a suite before print: 0 clean, 10 with warnings, 20 with stops."""
-    from mockup.checks.finding import exit_code
-    from mockup.checks.running import check_suite
-    from mockup.checks.settings import Settings
+    make_ready()
+    from mockup.asks.check import CheckRequest, check_suite
     from mockup.output.findings import findings_json
-    from mockup.suite.reading import read_suite
-    from mockup.units import parse_length
 
-    operators = tuple(name.strip() for name in post.split(",") if name.strip() != "none")
-    lengths = (parse_length(safe), parse_length(wander))
-    settings = Settings(*lengths, turn, parse_length(near), run, seed, operators)
-    read = read_suite(suite)
-    with console.progress("checking") as progress:
-        findings = check_suite(read, settings, progress)
-    _draw(read, findings, settings, marked, shifted)
+    names = (name.strip() for name in post.split(","))
+    operators = tuple(name for name in names if name != "none")
+    request = CheckRequest(suite, safe, wander, turn, near, run, seed, operators, marked, shifted)
+    with console.progress("Checking") as progress:
+        answer = check_suite(request, progress)
     if json:
-        console.say_json(findings_json(findings))
+        console.say_json(findings_json(answer.findings))
     else:
-        _say(findings)
-    raise typer.Exit(int(exit_code(findings)))
-
-
-def _draw(
-    suite: Suite,
-    findings: Sequence[Finding],
-    settings: Settings,
-    marked: Path | None,
-    shifted: Path | None,
-) -> None:
-    if marked is not None:
-        from mockup.output.marked import write_marked
-
-        with console.progress("marking") as progress:
-            write_marked(marked, suite, findings, settings, progress)
-    if shifted is not None:
-        from mockup.output.shifted import write_shifted
-
-        with console.progress("cutting a run") as progress:
-            write_shifted(shifted, suite, settings, progress)
+        _say(answer.findings)
+    raise typer.Exit(int(answer.exit_code))
 
 
 def _place(finding: Finding) -> str:
@@ -86,7 +62,6 @@ def _place(finding: Finding) -> str:
 
 
 def _say(findings: Sequence[Finding]) -> None:
-    from rich.console import Console
     from rich.table import Table
     from rich.text import Text
 
@@ -100,15 +75,20 @@ def _say(findings: Sequence[Finding]) -> None:
     for number, finding in enumerate(findings, 1):
         word = "accepted" if finding.accepted is not None else finding.severity.word
         where = _place(finding)
-        what = Text(f"{finding.message}\n")
-        what.append(f"→ {finding.accepted or finding.fix}", style="dim")
+        what = Text(f"{console.escaped(finding.message)}\n")
+        what.append(f"→ {console.escaped(finding.accepted or finding.fix)}", style="dim")
         if finding.source and finding.limit is not None:
             limit = f"{finding.limit:.4g} {finding.unit}".strip()
             what.append(f"\n  limit {limit}: {finding.source}", style="dim")
         table.add_row(
-            str(number), Text(word, style=colours[word]), finding.piece, finding.check, where, what
+            str(number),
+            Text(word, style=colours[word]),
+            Text(finding.piece),
+            finding.check,
+            where,
+            what,
         )
-    Console().print(table)
+    console.say_table(table)
     counts = [sum(f.severity.word == w and f.accepted is None for f in findings)
               for w in ("stop", "warn", "note")]  # fmt: skip
     accepted = sum(f.accepted is not None for f in findings)

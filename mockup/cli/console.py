@@ -1,41 +1,112 @@
-"""What the command line says and how it ends: progress on a terminal, one line for a mistake."""
+"""What the command line says: answers, progress on a terminal, a line for a mistake.
+
+All text is escaped: a name in a file must not be able to move a terminal's cursor.
+"""
 
 from __future__ import annotations
 
+import errno
+import io
 import json
+import os
 import sys
-from collections.abc import Callable, Generator
-from contextlib import contextmanager
-from typing import NoReturn
+import unicodedata
+from collections.abc import Callable, Generator, Iterable
+from contextlib import contextmanager, suppress
 
-import typer
-
-from mockup.errors import ExitCode, MockupError
+from mockup.errors import ExitCode, Mistake, OutputError
 
 Progress = Callable[[float], None]
 
+_SILENT = {"Cc", "Cf", "Zl", "Zp", "Cs"}
+"""Unicode categories shown as escapes: controls, formats (bidi), separators, lone surrogates."""
+
+_WANTED = {"\u200c", "\u200d"}  # joiners that some scripts are written with
+
+
+def prepare() -> None:
+    """Makes standard output and error fit for any text on any terminal."""
+    for number in range(3):  # a file opened by us must not become standard output by chance
+        try:
+            os.fstat(number)
+        except OSError:
+            os.open(os.devnull, os.O_RDWR)
+    # Where a stream was closed there is none at all, though its type does not say so.
+    sys.stdout = sys.stdout or open(os.devnull, "w", encoding="utf-8")  # noqa: PTH123, SIM115
+    sys.stderr = sys.stderr or open(os.devnull, "w", encoding="utf-8")  # noqa: PTH123, SIM115
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")
+
+
+def escaped(text: str) -> str:
+    """Returns text with control characters and turns of direction written as escapes."""
+    return "".join(_visible(letter) for letter in text)
+
 
 def say(text: str) -> None:
-    """Prints a line of answer on standard output."""
-    typer.echo(text)
+    """Prints a line of answer on standard output. Raises OutputError where it cannot be written."""
+    _write(escaped(text) + "\n")
+
+
+def say_each(lines: Iterable[str]) -> None:
+    """Prints each line of answer on standard output; a line stays one line."""
+    for line in lines:
+        _write(escaped(line) + "\n")
 
 
 def say_json(answer: object) -> None:
-    """Prints a machine's answer: one JSON document on standard output."""
-    typer.echo(json.dumps(answer, indent=2, ensure_ascii=False))
+    """Prints a machine's answer: one JSON document on standard output, in ASCII letters alone."""
+    _write(json.dumps(answer, indent=2) + "\n")
 
 
-def stop(error: MockupError) -> NoReturn:
-    """Prints an error, a line for each mistake, on standard error; ends with its exit code."""
-    for line in str(error).splitlines():
-        typer.echo(f"mockup: {line}", err=True)
-    raise SystemExit(int(error.exit_code))
+def say_table(table: object, **settings: bool) -> None:
+    """Prints a table of rich's on standard output. Raises OutputError where it cannot be."""
+    from rich.console import Console
+
+    with _writing():
+        Console(**settings).print(table)  # pyright: ignore[reportArgumentType]
+        sys.stdout.flush()
 
 
-def stop_interrupted() -> NoReturn:
-    """Ends after an interrupt from the keyboard."""
-    typer.echo("mockup: interrupted; nothing was written", err=True)
-    raise SystemExit(int(ExitCode.INTERRUPTED))
+def tell_mistakes(mistakes: Iterable[Mistake]) -> None:
+    """Prints a line for each mistake on standard error, if there is anybody to read it."""
+    with suppress(OSError, ValueError):
+        for mistake in mistakes:
+            sys.stderr.write(f"mockup: {escaped(str(mistake))}\n")
+        sys.stderr.flush()
+
+
+def say_mistakes(mistakes: Iterable[Mistake], code: ExitCode) -> None:
+    """Prints mistakes for a machine: `{"error": {"exit_code": 3, "mistakes": [...]}}`."""
+    rows = [
+        {"file": each.file, "key": each.key, "value": each.value, "sentence": each.sentence}
+        for each in mistakes
+    ]
+    say_json({"error": {"exit_code": int(code), "mistakes": rows}})
+
+
+def flush() -> None:
+    """Writes out what is still held back. Raises OutputError and BrokenPipeError."""
+    with _writing():
+        sys.stdout.flush()
+
+
+def is_stuck() -> bool:
+    """Returns whether standard output holds text that it cannot get rid of."""
+    try:
+        sys.stdout.flush()
+    except OSError:
+        return True
+    return False
+
+
+def give_up_output() -> None:
+    """Sends what standard output still holds to nowhere, so that the end is quiet."""
+    with suppress(OSError, ValueError):
+        nowhere = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nowhere, sys.stdout.fileno())
+        os.close(nowhere)
 
 
 @contextmanager
@@ -52,3 +123,30 @@ def progress(what: str) -> Generator[Progress]:
     with Bar(*columns, console=Console(stderr=True), transient=True) as bar:
         task = bar.add_task(what, total=1.0)
         yield lambda share: bar.update(task, completed=share)
+
+
+def _write(text: str) -> None:
+    with _writing():
+        sys.stdout.write(text)
+        sys.stdout.flush()
+
+
+@contextmanager
+def _writing() -> Generator[None]:
+    try:
+        yield
+    except BrokenPipeError:
+        raise
+    except OSError as error:
+        if error.errno in (errno.EPIPE, errno.EINVAL):  # how Windows says a broken pipe
+            raise BrokenPipeError(errno.EPIPE, "broken pipe") from error
+        give_up_output()
+        told = f"standard output cannot be written ({error.strerror or error})"
+        raise OutputError(told) from error
+
+
+def _visible(letter: str) -> str:
+    if unicodedata.category(letter) not in _SILENT or letter in _WANTED:
+        return letter
+    point = ord(letter)
+    return f"\\x{point:02x}" if point < 0x100 else f"\\u{point:04x}"

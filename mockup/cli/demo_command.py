@@ -8,25 +8,30 @@ from typing import Annotated
 import typer
 
 from mockup.cli import console
+from mockup.cli.ready import make_ready
 
 
 def demo(
     folder: Annotated[Path, typer.Argument(help="The folder to lay the demo into.")],
-    width: Annotated[int, typer.Option(help="Width of the flat-lay in pixels.", min=200)] = 3000,
+    width: Annotated[
+        int, typer.Option(help="Width of the flat-lay in pixels, 200 to 12000.")
+    ] = 3000,
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:
     """Lay the demo suite into a folder and draw it: flat-lay, proof and one piece.
 
     Files of the suite that are there already are kept, so that your changes to them are drawn.
     """
-    from mockup.output.demo import draw_demo, lay_out_demo
+    make_ready()
+    from mockup.asks.demo import DemoRequest, lay_demo
 
-    laid = lay_out_demo(folder)
     with console.progress("Drawing the demo") as progress:
-        drawn = draw_demo(folder, width, progress)
+        answer = lay_demo(DemoRequest(folder, width), progress)
+    written = [str(path) for path in answer.written]
     if json:
-        console.say_json({"suite": str(laid[0]), "written": [str(path) for path in drawn]})
+        left_out = list(answer.left_out)
+        console.say_json({"suite": str(answer.suite), "written": written, "left_out": left_out})
         return
-    console.say(f"The suite, ready to be changed: {laid[0]}")
-    for path in drawn:
-        console.say(f"  drawn from it: {path}")
+    console.say(f"The suite, ready to be changed: {answer.suite}")
+    console.say_each(f"  drawn from it: {path}" for path in written)
+    console.say_each(answer.left_out)

@@ -12,6 +12,7 @@ from mockup.cli import console
 from mockup.cli.printers_options import CatalogueFolder, PrinterNames
 
 if TYPE_CHECKING:
+    from mockup.asks.dies import DiesAnswer
     from mockup.printers.listing import Listed
 
 
@@ -31,44 +32,48 @@ def dies(
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:
     """List the dies there are, and who cuts them at which card sizes for how much."""
-    from mockup.printers.answers import dies_answer, piece_told, pieces_answer, sheet_about, size_of
-    from mockup.printers.catalogue import find_printers
-    from mockup.printers.listing import listed
+    from mockup.asks.dies import DiesRequest, list_dies
 
-    printers = find_printers(catalogues, printer or [], suite)
-    size = size_of(card) if card else None
-    rows = listed(printers, size, only_offered=bool(printer))
-    answer: dict[str, Any] = {"dies": dies_answer(rows)}
-    told: list[str] = []
-    if suite is not None:
-        from mockup.suite.reading import read_suite
-
-        pieces = [(piece.name, piece.die) for piece in read_suite(suite).pieces]
-        answer["pieces"] = pieces_answer(printers, pieces)
-        told = [piece_told(printers, *piece) for piece in pieces]
-    if sheet is not None:
-        from mockup.output.dies_sheet import write_dies_sheet
-
-        pages = write_dies_sheet(sheet, rows, sheet_about(card, size), paper)
-        answer |= {"sheet": str(sheet), "pages": pages}
-        told.append(f"{sheet}: {pages} page{'s' * (pages > 1)} at true size")
+    request = DiesRequest(suite, card, printer or (), catalogues, sheet, paper)
+    answer = list_dies(request)
     if json:
-        console.say_json(answer)
+        console.say_json(_told(answer))
         return
     if suite is None and sheet is None:
-        _say_table(rows)
-    for line in told:
-        console.say(line)
+        _say_table(answer.dies)
+    _say_lines(answer)
+
+
+def _told(answer: DiesAnswer) -> dict[str, Any]:
+    from mockup.printers.answers import dies_answer, pieces_answer
+
+    told: dict[str, Any] = {"dies": dies_answer(answer.dies)}
+    if answer.pieces is not None:
+        told["pieces"] = pieces_answer(answer.printers, answer.pieces)
+    if answer.sheet is not None:
+        told |= {"sheet": str(answer.sheet), "pages": answer.pages}
+    return told
+
+
+def _say_lines(answer: DiesAnswer) -> None:
+    from mockup.printers.answers import piece_told
+
+    for name, die in answer.pieces or ():
+        console.say(piece_told(answer.printers, name, die))
+    if answer.sheet is not None:
+        pages = f"{answer.pages} page{'s' * (answer.pages > 1)}"
+        console.say(f"{answer.sheet}: {pages} at true size")
 
 
 def _say_table(rows: Sequence[Listed]) -> None:
-    from rich.console import Console
     from rich.table import Table
+    from rich.text import Text
 
     from mockup.printers.answers import who_has
     from mockup.printers.listing import parameter_words
 
     table = Table("die", "parameters", "who has it", box=None, header_style="bold", pad_edge=False)
     for row in rows:
-        table.add_row(row.name, parameter_words(row.parameters), who_has(row))
-    Console(highlight=False).print(table)
+        has = Text("\n".join(map(console.escaped, who_has(row).split("\n"))))
+        table.add_row(row.name, console.escaped(parameter_words(row.parameters)), has)
+    console.say_table(table, highlight=False)

@@ -8,18 +8,20 @@ from typing import Annotated
 import typer
 
 from mockup.cli import console
+from mockup.cli.audience_option import Studio, audience
+from mockup.cli.ready import make_ready
 
 
 def flatlay(
     suite: Annotated[Path, typer.Argument(help="The suite file.")],
-    output: Annotated[Path, typer.Option("--output", "-o", help="The PNG to write.")],
-    width: Annotated[int, typer.Option(help="Width in pixels, up to 12000.", min=200)] = 3000,
+    output: Annotated[Path, typer.Option("--output", "-o", help="The .png or .jpg to write.")],
+    width: Annotated[int, typer.Option(help="Width in pixels, 200 to 12000.")] = 3000,
     scene: Annotated[str | None, typer.Option(help="A scene other than the suite's own.")] = None,
     aspect: Annotated[
         str | None, typer.Option(help="Width to height, 4:5; the scene's own if left out.")
     ] = None,
     arrange: Annotated[
-        int | None, typer.Option(help="Take the N-th best arrangement.", min=1)
+        int | None, typer.Option(help="Take the N-th best arrangement, from 1.")
     ] = None,
     plain: Annotated[bool, typer.Option("--plain", help="Flat light, for judging colour.")] = False,
     cut_line: Annotated[
@@ -28,25 +30,27 @@ def flatlay(
     things: Annotated[
         bool, typer.Option("--things", help="Lay the scene's things beside the paper.")
     ] = False,
+    studio: Studio = False,
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:
     """Lay the whole suite on a table: a PNG for a client or a portfolio."""
-    from mockup.output.png import write_png
-    from mockup.render.flatlay import Shot, flatlay_picture, plain_picture
-    from mockup.render.scenes import parse_aspect, read_scene
-    from mockup.suite.reading import read_suite, with_scene
+    make_ready()
+    from mockup.asks.flatlay import FlatlayRequest, lay_flatlay
 
-    read = with_scene(read_suite(suite), scene, arrange)
-    setting = read_scene(read.scene.name, suite.parent)
-    ratio = parse_aspect(aspect) if aspect is not None else None
-    line = read.cut_line if cut_line else None
-    shot = Shot(read, setting, width, ratio, line, setting.things if things else ())
-    draw = plain_picture if plain else flatlay_picture
+    request = FlatlayRequest(
+        suite, output, width, scene, aspect, arrange, plain, cut_line, things, audience(studio)
+    )
     with console.progress("Laying the table") as progress:
-        picture = draw(shot, progress)
-    write_png(output, picture, 300)
-    height_px, width_px = picture.shape[:2]
+        answer = lay_flatlay(request, progress)
     if json:
-        console.say_json({"written": str(output), "width_px": width_px, "height_px": height_px})
-    else:
-        console.say(f"{output}: {width_px} x {height_px} px")
+        console.say_json(
+            {
+                "written": str(answer.written),
+                "width_px": answer.width_px,
+                "height_px": answer.height_px,
+                "left_out": list(answer.left_out),
+            }
+        )
+        return
+    console.say(f"{answer.written}: {answer.width_px} x {answer.height_px} px")
+    console.say_each(answer.left_out)

@@ -3,18 +3,26 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from mockup.cli import console
+from mockup.cli.audience_option import audience
 from mockup.cli.printers_options import CatalogueFolder, PrinterNames
+from mockup.cli.ready import make_ready
+
+if TYPE_CHECKING:
+    make_ready()
+    from mockup.asks.options import OptionsAnswer
 
 
 def options(
     suite: Annotated[Path, typer.Argument(help="The suite file.")],
     piece: Annotated[str, typer.Argument(help="The piece, by its name in the suite file.")],
-    output: Annotated[Path, typer.Option("--output", "-o", help="The PNG or PDF to write.")],
+    output: Annotated[
+        Path, typer.Option("--output", "-o", help="The .png, .jpg or .pdf to write.")
+    ],
     dies: Annotated[
         str | None, typer.Option(help="The dies to show, by name, with commas; twelve if not said.")
     ] = None,
@@ -23,16 +31,38 @@ def options(
     ] = False,
     printer: PrinterNames = None,
     catalogues: CatalogueFolder = None,
-    width: Annotated[int, typer.Option(help="Width of a PNG in pixels.", min=600)] = 3300,
+    width: Annotated[int, typer.Option(help="Width of a picture in pixels, 600 to 12000.")] = 3300,
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:
     """Show a piece in each of the dies it could have, at one scale, for the client to choose."""
-    from mockup.output.options import draw_options
+    from mockup.asks.options import OptionsRequest, show_options
 
     names = [name.strip() for name in dies.split(",") if name.strip()] if dies else []
-    drawn = draw_options(suite, piece, output, names, studio, (catalogues, printer or []), width)
+    whose = audience(studio)
+    request = OptionsRequest(suite, piece, output, names, printer or (), catalogues, width, whose)
+    answer = show_options(request)
     if json:
-        console.say_json(drawn)
-    else:
-        shown = f"{len(drawn['options'])} options at {drawn['scale'] * 100:.0f} % of true size"
-        console.say(f"{output}: {shown}")
+        console.say_json(_told(answer))
+        return
+    scale = f"{answer.scale * 100:.0f} % of true size"
+    console.say(f"{answer.written}: {len(answer.options)} options at {scale}")
+    console.say_each(answer.left_out)
+
+
+def _told(answer: OptionsAnswer) -> dict[str, Any]:
+    shown = [
+        {
+            "number": option.number,
+            "die": option.die,
+            "parameters": dict(option.parameters),
+            "in_stock": option.in_stock,
+            "told": list(option.told),
+        }
+        for option in answer.options
+    ]
+    return {
+        "written": str(answer.written),
+        "scale": answer.scale,
+        "options": shown,
+        "left_out": list(answer.left_out),
+    }

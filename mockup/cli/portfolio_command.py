@@ -8,6 +8,8 @@ from typing import Annotated
 import typer
 
 from mockup.cli import console
+from mockup.cli.audience_option import Studio, audience
+from mockup.cli.ready import make_ready
 
 
 def portfolio(
@@ -15,20 +17,20 @@ def portfolio(
     output: Annotated[Path, typer.Option("--output", "-o", help="The folder to write into.")],
     scene: Annotated[str | None, typer.Option(help="A scene other than the suite's own.")] = None,
     long_side: Annotated[
-        int, typer.Option(help="Pixels along the longer side.", min=200, max=12000)
+        int, typer.Option(help="Pixels along the longer side, 200 to 12000.")
     ] = 2400,
+    studio: Studio = False,
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:
     """Take the suite's pictures in every ratio, composed anew for each, and details of it."""
-    from mockup.output.portfolio import write_portfolio
-    from mockup.render.scenes import read_scene
-    from mockup.suite.reading import read_suite, with_scene
+    make_ready()
+    from mockup.asks.portfolio import PortfolioRequest, take_portfolio
 
-    read = with_scene(read_suite(suite), scene, None)
-    setting = read_scene(read.scene.name, suite.parent)
+    request = PortfolioRequest(suite, output, scene, long_side, audience(studio))
     with console.progress("Taking pictures") as progress:
-        written = write_portfolio(read, setting, output, long_side, progress)
+        answer = take_portfolio(request, progress)
+    written = [str(path) for path in answer.written]
     if json:
-        console.say_json({"written": [str(path) for path in written]})
-    else:
-        console.say("\n".join(str(path) for path in written))
+        console.say_json({"written": written, "left_out": list(answer.left_out)})
+        return
+    console.say_each([*written, *answer.left_out])

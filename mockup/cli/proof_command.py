@@ -2,57 +2,42 @@
 
 from __future__ import annotations
 
-from enum import StrEnum
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from mockup.cli import console
-
-
-class Paper(StrEnum):
-    """The papers a proof is set on."""
-
-    LETTER = "letter"
-    A4 = "a4"
+from mockup.cli.audience_option import Studio, audience
+from mockup.cli.ready import make_ready
 
 
 def proof(
     suite: Annotated[Path, typer.Argument(help="The suite file.")],
     output: Annotated[Path, typer.Option("--output", "-o", help="The PDF to write.")],
     paper: Annotated[
-        Paper | None, typer.Option(help="The paper; the suite's own if left out.")
+        str | None, typer.Option(help="letter or a4; the suite's own if left out.")
     ] = None,
+    studio: Studio = False,
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:
     """Set the proof for your client: every piece at true size, as PDF."""
-    from dataclasses import replace
+    make_ready()
+    from mockup.asks.proof import ProofRequest, write_proof
 
-    from mockup.checks.showing import for_client, left_out
-    from mockup.output.proof import COVER_PX, write_proof
-    from mockup.render.flatlay import Shot, flatlay_picture
-    from mockup.render.scenes import read_scene
-    from mockup.suite.reading import read_suite
-
-    read = for_client(read_suite(suite))
-    if paper is not None:
-        read = replace(read, paper=paper.value)
-    scene = read_scene(read.scene.name, suite.parent)
-    with console.progress("Laying the table") as progress:
-        flatlay = flatlay_picture(Shot(read, scene, COVER_PX, line=read.cut_line), progress)
+    request = ProofRequest(suite, output, paper, audience(studio))
     with console.progress("Setting the proof") as progress:
-        pages = write_proof(read, output, flatlay, progress)
+        answer = write_proof(request, progress)
     if json:
         console.say_json(
             {
-                "written": str(output),
-                "pages": pages,
-                "paper": read.paper,
-                "left_out": left_out(read),
+                "written": str(answer.written),
+                "pages": answer.pages,
+                "paper": answer.paper,
+                "left_out": list(answer.left_out),
             }
         )
-    else:
-        console.say(f"{output}: {pages} pages on {read.paper} paper; print it at 100 %")
-        for line in left_out(read):
-            console.say(line)
+        return
+    on = f"{answer.pages} pages on {answer.paper} paper; print it at 100 %"
+    console.say(f"{answer.written}: {on}")
+    console.say_each(answer.left_out)

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from mockup.cli import console
+
+if TYPE_CHECKING:
+    from mockup.asks.start import StartedPiece
 
 
 def start(
@@ -21,37 +24,30 @@ def start(
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:
     """Write a suite file from your print PDFs: sizes, bleed and envelopes are inferred."""
-    from mockup.output.files import write_whole
-    from mockup.suite.starting import find_art, read_art, refuse_replacing, suite_text
+    from mockup.asks.start import StartRequest, start_suite
 
-    if not replace:
-        refuse_replacing(output)
-    found = read_art(find_art(art))
-    write_whole(output, suite_text(found, output.parent).encode())
+    answer = start_suite(StartRequest(art, output, replace))
     if json:
         console.say_json(
-            {
-                "written": str(output),
-                "pieces": [
-                    {
-                        "name": each.name,
-                        "art": str(each.art),
-                        "page": each.page,
-                        "card": each.inferred.card.name,
-                        "width_in": each.inferred.card.width_in,
-                        "height_in": each.inferred.card.height_in,
-                        "bleed_in": round(each.inferred.bleed_in, 4),
-                        "because": each.inferred.because,
-                        "liner": each.is_liner,
-                    }
-                    for each in found
-                ],
-            }
+            {"written": str(answer.written), "pieces": [_told(each) for each in answer.pieces]}
         )
         return
-    for each in found:
-        kind = "liner" if each.is_liner else each.inferred.card.name
-        console.say(f"{each.name}: {kind}, {each.inferred.because}")
-    console.say(
-        f"{output} is written; read its comments, then: mockup flatlay {output} -o flatlay.png"
-    )
+    for each in answer.pieces:
+        kind = "liner" if each.liner else each.card
+        console.say(f"{each.name}: {kind}, {each.because}")
+    then = f"mockup flatlay {answer.written} -o flatlay.png"
+    console.say(f"{answer.written} is written; read its comments, then: {then}")
+
+
+def _told(piece: StartedPiece) -> dict[str, Any]:
+    return {
+        "name": piece.name,
+        "art": str(piece.art),
+        "page": piece.page,
+        "card": piece.card,
+        "width_in": piece.width_in,
+        "height_in": piece.height_in,
+        "bleed_in": round(piece.bleed_in, 4),
+        "because": piece.because,
+        "liner": piece.liner,
+    }

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Literal
 
 from mockup.geometry.outline import Shape
@@ -29,6 +30,8 @@ class Die:
     shape: Shape
     because: str = ""
     """For a die read from a template: which path of it was taken as the cut, and why."""
+    template: Path | None = None
+    """The file it was read from, for a die read from a template."""
 
 
 @dataclass(frozen=True)

@@ -60,7 +60,7 @@ def import_die(
     box = shape.box
     note = _size_note(template.name, (box.width, box.height), card_in)
     home = translation(-box.left, -box.top)
-    die = Die(path.stem, box.width, box.height, (), shape.mapped(home), because)
+    die = Die(path.stem, box.width, box.height, (), shape.mapped(home), because, path)
     bleed = _beside(template, BLEED, "bleed")
     safe = _beside(template, CONTENT_AREA, "safe")
     return ImportedDie(

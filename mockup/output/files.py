@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-import os
-import tempfile
+import secrets
+import shutil
 from collections.abc import Generator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from mockup.errors import OutputError
+
+_STEM = 40  # letters of a name kept in the temporary one: names are limited to 255 bytes
 
 
 @contextmanager
@@ -20,17 +22,11 @@ def whole_file(path: Path) -> Generator[Path]:
     """
     if path.is_dir():
         raise OutputError(f"{path}: is a folder; name a file")
-    try:
-        handle, name = tempfile.mkstemp(
-            prefix=f".{path.stem}-", suffix=path.suffix, dir=path.parent or Path()
-        )
-        os.close(handle)
-    except OSError as error:
-        raise OutputError(f"{path}: cannot be written ({_reason(error)})") from error
-    beside = Path(name)
-    try:
+    name = f".{path.stem[:_STEM]}-{secrets.token_hex(6)}{path.suffix}"
+    beside = path.with_name(name)
+    try:  # entered before the file is made: an interrupt in between leaves nothing
+        beside.open("xb").close()
         yield beside
-        beside.chmod(0o666 & ~_umask())
         beside.replace(path)
     except OSError as error:
         raise OutputError(f"{path}: cannot be written ({_reason(error)})") from error
@@ -44,22 +40,45 @@ def write_whole(path: Path, content: bytes) -> None:
         beside.write_bytes(content)
 
 
-def made_folder(path: Path) -> Path:
-    """Returns a folder that exists, made where it was missing. Raises OutputError."""
+@contextmanager
+def made_folder(path: Path) -> Generator[Path]:
+    """Yields a folder, made where it was missing; one that was made goes again if work fails.
+
+    Only while it is empty. Raises OutputError where it cannot be made.
+    """
+    missing = [place for place in (path, *path.parents) if not place.exists()]
     try:
-        path.mkdir(parents=True, exist_ok=True)
+        try:
+            path.mkdir(parents=True, exist_ok=True)
+        except OSError as error:
+            raise OutputError(f"{path}: cannot be made ({_reason(error)})") from error
+        yield path
+    except BaseException:
+        for place in missing:
+            with suppress(OSError):  # something else is in it by now
+                place.rmdir()
+        raise
+
+
+@contextmanager
+def whole_folder(folder: Path) -> Generator[Path]:
+    """Yields an empty folder inside another, whose files are moved up at the end: all or none.
+
+    Raises OutputError where a file cannot be moved to its place.
+    """
+    beside = folder / f".{secrets.token_hex(6)}"
+    try:
+        beside.mkdir()
+        yield beside
+        for file in sorted(beside.iterdir()):
+            file.replace(folder / file.name)
     except OSError as error:
-        raise OutputError(f"{path}: cannot be made ({_reason(error)})") from error
-    return path
+        raise OutputError(f"{folder}: cannot be written to ({_reason(error)})") from error
+    finally:
+        shutil.rmtree(beside, ignore_errors=True)
 
 
 def _reason(error: OSError) -> str:
     if isinstance(error, FileNotFoundError):
         return "the folder does not exist"
     return error.strerror or str(error)
-
-
-def _umask() -> int:
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask

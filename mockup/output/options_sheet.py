@@ -10,12 +10,11 @@ from pathlib import Path
 from mockup.artwork.art import art_of
 from mockup.artwork.page import Placement, read_page
 from mockup.artwork.raster import RasterJob, rasterise
-from mockup.errors import OutputError
 from mockup.geometry.affine import IDENTITY, Affine
 from mockup.geometry.point import Box, Point
 from mockup.output.options_words import Caption
 from mockup.output.pdf import Pdf, whole_pdf
-from mockup.output.png import write_png
+from mockup.output.picture import write_picture
 from mockup.output.proof.grid import PAPERS_IN
 from mockup.output.proof.words import size_in_inches, size_name
 from mockup.output.typography import HAIR, QUIET, Style, wrapped
@@ -69,16 +68,13 @@ class Grid:
 
 
 def write_options(path: Path, sheet: Sheet, width_px: int = 3300) -> Grid:
-    """Writes the options to a PDF, or a PNG `width_px` wide, by the file's ending.
+    """Writes the options to a PDF, or a picture `width_px` wide, by the file's ending.
 
     Returns how they were set. Raises OutputError where the file cannot be written, InputError and
     LimitError for art that cannot be drawn.
     """
-    kind = path.suffix.lower()
-    if kind not in (".pdf", ".png"):
-        raise OutputError(f"{path}: options are written as .png or .pdf; name the file so")
     grid = best_grid(sheet)
-    if kind == ".pdf":
+    if path.suffix.lower() == ".pdf":
         _write_pdf(path, sheet, grid)
         return grid
     with tempfile.TemporaryDirectory() as folder:
@@ -89,7 +85,7 @@ def write_options(path: Path, sheet: Sheet, width_px: int = 3300) -> Grid:
         view = View(0, 0, width_px, round(grid.height_in * ppi), ppi)
         whole = Placement(page.visible, 0.0, "it is the page")
         (plates,) = rasterise([RasterJob(page, whole, IDENTITY, view)])
-    write_png(path, plates.on_white, ppi)
+    write_picture(path, plates.on_white, ppi)
     return grid
 
 

@@ -113,14 +113,24 @@ def find_printers(
     Without a folder, those in `printers` beside the suite file, or in the working folder, else the
     demo's. Raises SuiteError.
     """
+    return named(read_printers(catalogue_folder(folder, beside)), names)
+
+
+def catalogue_folder(folder: Path | None, beside: Path | None = None) -> Path:
+    """Returns the folder whose catalogues are read: the one given, or the usual one."""
     near = [place / "printers" for place in (beside and beside.parent, Path()) if place]
     own = next((place for place in near if place.is_dir()), shipped("assets_demo") / "printers")
-    return named(read_printers(folder or own), names)
+    return folder or own
+
+
+def catalogue_files(folder: Path) -> list[Path]:
+    """Returns the catalogues in a folder, by file name."""
+    return sorted(folder.glob("*.toml"))
 
 
 def read_printers(folder: Path) -> tuple[Printer, ...]:
     """Returns the catalogues in a folder, by file name. Raises SuiteError as read_printer does."""
-    files = sorted(folder.glob("*.toml"))
+    files = catalogue_files(folder)
     if not files:
         raise SuiteError(f"{folder}: holds no catalogue; put a .toml file there for each printer")
     return tuple(read_printer(file) for file in files)
@@ -139,10 +149,10 @@ def read_printer(path: Path) -> Printer:
     except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
         raise SuiteError(f"{path}: is not TOML ({error})") from error
     except ValidationError as error:
-        raise SuiteError("\n".join(_mistakes(path, error))) from error
+        raise SuiteError(*_mistakes(path, error)) from error
     offers, mistakes = _offers(path, table)
     if mistakes:
-        raise SuiteError("\n".join(mistakes))
+        raise SuiteError(*mistakes)
     custom = table.custom and Custom(
         table.name,
         table.currency,

@@ -111,6 +111,13 @@ class Scene:
     things: tuple[Wish, ...] = ()
     folder: Path = Path()
     about: str = ""
+    photograph: Path | None = None
+
+    @property
+    def sources(self) -> tuple[Path, ...]:
+        """The files the scene is read from: its own, its photograph, the things it draws itself."""
+        own = (self.folder / SCENE_FILE, *(self.folder / wish.svg for wish in self.things))
+        return own if self.photograph is None else (*own, self.photograph)
 
 
 def scene_names() -> list[str]:
@@ -131,7 +138,7 @@ def read_scene(name: str, beside: Path) -> Scene:
     except tomllib.TOMLDecodeError as error:
         raise SuiteError(f"{path}: is not well-formed TOML: {error}") from error
     except ValidationError as error:
-        raise SuiteError("\n".join(_told(path, error))) from error
+        raise SuiteError(*_told(path, error)) from error
     except MockupError as error:
         raise type(error)(f"{path}: {error}") from error
 
@@ -183,6 +190,7 @@ def _scene(name: str, folder: Path, table: _SceneTable) -> Scene:
         table.things,
         folder,
         table.about,
+        folder / table.surface.photograph if table.surface.photograph else None,
     )
 
 

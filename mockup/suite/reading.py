@@ -38,7 +38,7 @@ def read_suite(path: Path) -> Suite:
     try:
         return suite_from_table(path, SuiteTable.model_validate(raw))
     except ValidationError as error:
-        raise SuiteError("\n".join(_all_mistakes(path, raw, error))) from error
+        raise SuiteError(*_all_mistakes(path, raw, error)) from error
 
 
 def suite_from_table(path: Path, table: SuiteTable) -> Suite:
@@ -55,7 +55,7 @@ def suite_from_table(path: Path, table: SuiteTable) -> Suite:
         if each.piece not in owners:
             reader.note(f"accept.{number}.piece", told(each.piece, "piece", owners))
     if reader.mistakes:
-        raise SuiteError("\n".join(reader.mistakes))
+        raise SuiteError(*reader.mistakes)
     return Suite(
         path,
         table.title,

@@ -7,7 +7,7 @@ import sys
 import pytest
 from typer.testing import CliRunner
 
-from mockup.cli.app import app
+from mockup.cli.commands import app
 
 RUN = CliRunner()
 

@@ -6,8 +6,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from mockup.asks.options import OptionsRequest, show_options
 from mockup.errors import OutputError, SuiteError
-from mockup.output.options import draw_options
 from mockup.suite.reading import read_suite
 
 PRINTER = """
@@ -57,20 +57,18 @@ def demo_suite_folder(tmp_path_factory) -> Path:
     return folder
 
 
+def shown(suite, piece, output, names, audience, catalogues, width_px):
+    asked = OptionsRequest(suite, piece, output, names, (), catalogues, width_px, audience)
+    return show_options(asked)
+
+
 def test_the_studio_is_told_costs_worked_by_hand(suite, catalogues, tmp_path):
-    told = draw_options(
-        suite,
-        "invitation",
-        tmp_path / "o.pdf",
-        ["lancet-arch", "ellipse"],
-        True,
-        (catalogues, []),
-        900,
-    )
-    stock, made = (option["told"] for option in told["options"])
-    assert stock[:3] == ["Groyne Cutters", "0.51 EUR each", "81.20 EUR for 120"]  # 20 + 61.20
+    names = ["lancet-arch", "ellipse"]
+    told = shown(suite, "invitation", tmp_path / "o.pdf", names, "studio", catalogues, 900)
+    stock, made = (option.told for option in told.options)
+    assert stock[:3] == ("Groyne Cutters", "0.51 EUR each", "81.20 EUR for 120")  # 20 + 61.20
     # 130 / (0.51 - 0.25) = 500 exactly; 130 + 20 + 30 = 180 for 120
-    assert made[1:3] == ["die 130.00 EUR, pays from 500", "180.00 EUR for 120, 1.50 each"]
+    assert made[1:3] == ("die 130.00 EUR, pays from 500", "180.00 EUR for 120, 1.50 each")
     assert Decimal("180") / 120 == Decimal("1.5")
     assert any(line.startswith("type clears by") for line in stock)
     assert "safe at 100 %" in stock
@@ -81,10 +79,8 @@ def test_clearance_is_the_distance_measured_on_the_page(suite, catalogues, tmp_p
     import pymupdf
     from scipy.optimize import minimize_scalar
 
-    told = draw_options(
-        suite, "invitation", tmp_path / "o.pdf", ["ellipse"], True, (catalogues, []), 900
-    )
-    line = next(t for t in told["options"][0]["told"] if t.startswith("type clears"))
+    told = shown(suite, "invitation", tmp_path / "o.pdf", ["ellipse"], "studio", catalogues, 900)
+    line = next(t for t in told.options[0].told if t.startswith("type clears"))
     said = float(line.split()[3])
     with pymupdf.open(suite.parent / "art.pdf") as document:
         box = document[0].get_texttrace()[0]["bbox"]
@@ -106,8 +102,8 @@ def test_a_pdf_holds_names_groups_and_true_outlines(suite, catalogues, tmp_path)
     import pymupdf
 
     path = tmp_path / "o.pdf"
-    told = draw_options(suite, "invitation", path, [], False, (catalogues, []), 900)
-    assert len(told["options"]) == 12
+    told = shown(suite, "invitation", path, [], "client", catalogues, 900)
+    assert len(told.options) == 12
     with pymupdf.open(path) as document:
         assert document.page_count == 1
         page = document[0]
@@ -120,7 +116,7 @@ def test_a_pdf_holds_names_groups_and_true_outlines(suite, catalogues, tmp_path)
     assert "MADE TO ORDER" in text.upper() and "IN STOCK" in text.upper()
     lancet = next(d for d in drawings if any(item[0] == "c" for item in d["items"]))
     scale = lancet["rect"].width / 72 / 5
-    assert scale == pytest.approx(told["scale"], rel=1e-3)
+    assert scale == pytest.approx(told.scale, rel=1e-3)
     # 12 outlines and their casings, if any; all at one scale
     tall = [d["rect"] for d in drawings if abs(d["rect"].height / 72 - 7 * scale) < 0.01]
     assert len(tall) >= 11
@@ -131,7 +127,7 @@ def test_a_png_has_the_width_asked_and_the_arts_colour(suite, catalogues, tmp_pa
 
     path = tmp_path / "o.png"
     names = ["lancet-arch", "ellipse", "hexagon"]
-    told = draw_options(suite, "invitation", path, names, False, (catalogues, []), 1100)
+    told = shown(suite, "invitation", path, names, "client", catalogues, 1100)
     with Image.open(path) as picture:
         assert picture.width == 1100
         pixels = np.asarray(picture.convert("RGB")).reshape(-1, 3).astype(int)
@@ -139,15 +135,15 @@ def test_a_png_has_the_width_asked_and_the_arts_colour(suite, catalogues, tmp_pa
     ground = colours[np.argsort(counts)[-2]]  # next to the white of the page
     assert np.abs(ground - (51, 102, 77)).max() <= 12  # on a soft white stock
     green = np.abs(pixels - ground).max(axis=1) <= 4
-    ppi = 1100 / (11 if told["scale"] and picture.width > picture.height else 8.5)
+    ppi = 1100 / (11 if told.scale and picture.width > picture.height else 8.5)
     # three shapes' areas (28.70, 27.49, 27.78 in2), less the type and the lines over them
-    expected = (28.704 + 27.489 + 27.783) * told["scale"] ** 2 * ppi**2
+    expected = (28.704 + 27.489 + 27.783) * told.scale**2 * ppi**2
     assert green.sum() == pytest.approx(expected, rel=0.08)
 
 
 def test_mistakes_are_told(suite, catalogues, tmp_path):
     with pytest.raises(SuiteError, match='did you mean "invitation"'):
-        draw_options(suite, "invitaton", tmp_path / "o.pdf", [], False, (catalogues, []), 900)
-    with pytest.raises(OutputError, match=r"\.png or \.pdf"):
-        draw_options(suite, "invitation", tmp_path / "o.tif", [], False, (catalogues, []), 900)
+        shown(suite, "invitaton", tmp_path / "o.pdf", [], "client", catalogues, 900)
+    with pytest.raises(OutputError, match=r"\.jpeg or \.pdf"):
+        shown(suite, "invitation", tmp_path / "o.tif", [], "client", catalogues, 900)
     assert read_suite(suite).pieces[0].name == "invitation"

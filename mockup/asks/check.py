@@ -1,0 +1,122 @@
+"""A check asked for: what would spoil the print, where, by how much, and what mends it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path
+
+from mockup.asks.opening import Writing, open_suite
+from mockup.asks.progress import Progress, part
+from mockup.asks.values import (
+    SEED_MAX,
+    PathGiven,
+    length_of,
+    path_of,
+    path_or_none,
+    real,
+    texts_of,
+    whole,
+)
+from mockup.checks import running
+from mockup.checks.finding import Finding, exit_code
+from mockup.checks.settings import Settings
+from mockup.errors import ExitCode
+from mockup.output.destination import PDF, PICTURE, Destination
+from mockup.output.marked import write_marked
+from mockup.output.shifted import write_shifted
+from mockup.suite.audience import Audience
+from mockup.suite.suite import Suite
+from mockup.trade.postal_tables import postal_operator
+
+MARGIN_MAX_IN = 2.0  # judgement: no card keeps more than that free
+WANDER_MAX_IN = 0.5  # judgement: a cut that far off is no cut of this card
+TURN_MAX_DEG = 5.0  # judgement: as far as a sheet can lie askew and be cut
+RUN_MAX = 100_000  # judgement: more tells nothing new and takes minutes
+
+_CHECKED, _MARKED = 0.6, 0.8  # shares of the time, about: checked, marked, a run cut
+
+
+@dataclass(frozen=True)
+class CheckRequest:
+    """A suite to be checked, for the studio.
+
+    suite: the suite file. safe, wander, near: lengths, `"0.125 in"` or a number of inches: the
+    margin type keeps from the cut, how far cutting wanders, what looks wrong. turn_deg: how far a
+    sheet turns, to 5 degrees. run: how many cuts are tried, 1 to 100000, by chance from `seed`.
+    post: postal tables, of us, uk, canada, upu; none for no post. marked: a .pdf of every piece
+    with its findings. shifted: a .png or .jpg of the best, typical and worst piece of the run.
+    """
+
+    suite: PathGiven
+    safe: str | float = "0.125 in"
+    wander: str | float = "0.0625 in"
+    turn_deg: float = 0.25
+    near: str | float = "0.03125 in"
+    run: int = 1000
+    seed: int = 1
+    post: Iterable[str] = ("us",)
+    marked: PathGiven | None = None
+    shifted: PathGiven | None = None
+
+
+@dataclass(frozen=True)
+class CheckAnswer:
+    """What was found, the worst first, and the files written."""
+
+    findings: tuple[Finding, ...]
+    marked: Path | None
+    shifted: Path | None
+
+    @property
+    def exit_code(self) -> ExitCode:
+        """0 where nothing is found, 10 with warnings, 20 with stops that are not accepted."""
+        return ExitCode(exit_code(self.findings))
+
+
+def check_suite(request: CheckRequest, progress: Progress | None = None) -> CheckAnswer:
+    """Returns what would spoil the print of a suite.
+
+    Raises RequestError, SuiteError, InputError, LimitError, OutputError.
+    """
+    settings = _settings(request)
+    marked = path_or_none("marked", request.marked)
+    shifted = path_or_none("shifted", request.shifted)
+    wanted = [Destination(marked, "marked sheet", PDF)] if marked else []
+    wanted += [Destination(shifted, "picture of the run", PICTURE)] if shifted else []
+    path = path_of("suite", request.suite)
+    suite = open_suite(path, Audience.STUDIO, Writing(lambda read: wanted)).suite
+    drawing = marked is not None or shifted is not None
+    checked = part(progress, 0.0, _CHECKED if drawing else 1.0)
+    findings = tuple(running.check_suite(suite, settings, checked))
+    _draw(suite, findings, settings, (marked, shifted), progress)
+    return CheckAnswer(findings, marked, shifted)
+
+
+def _settings(request: CheckRequest) -> Settings:
+    operators = texts_of("post", request.post)
+    for name in operators:
+        postal_operator(name)  # an unknown one is told before the work
+    return Settings(
+        length_of("safe", request.safe, 0.0, MARGIN_MAX_IN),
+        length_of("wander", request.wander, 0.0, WANDER_MAX_IN),
+        real("turn_deg", request.turn_deg, 0.0, TURN_MAX_DEG),
+        length_of("near", request.near, 0.0, MARGIN_MAX_IN),
+        whole("run", request.run, 1, RUN_MAX),
+        whole("seed", request.seed, 0, SEED_MAX),
+        operators,
+    )
+
+
+def _draw(
+    suite: Suite,
+    findings: tuple[Finding, ...],
+    settings: Settings,
+    places: tuple[Path | None, Path | None],
+    progress: Progress | None,
+) -> None:
+    marked, shifted = places
+    if marked is not None:
+        write_marked(marked, suite, findings, settings, part(progress, _CHECKED, _MARKED))
+    if shifted is not None:
+        write_shifted(shifted, suite, settings, part(progress, _MARKED, 1.0))

@@ -1,0 +1,100 @@
+"""Dies asked for: which there are, who cuts them at which sizes, and who has a suite's own."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from mockup.asks.inputs import inputs_of_catalogues
+from mockup.asks.opening import Writing, open_suite
+from mockup.asks.progress import Progress
+from mockup.asks.values import (
+    PathGiven,
+    choice_of,
+    path_or_none,
+    text_or_none,
+    texts_of,
+)
+from mockup.dies.family import Die
+from mockup.errors import Mistake, RequestError
+from mockup.output.destination import PDF, Destination, refuse_inputs, refuse_unfit
+from mockup.output.dies_sheet import write_dies_sheet
+from mockup.output.proof.grid import PAPERS_IN
+from mockup.printers.answers import sheet_about, size_of
+from mockup.printers.catalogue import Printer, find_printers
+from mockup.printers.listing import Listed, listed
+from mockup.suite.audience import Audience
+from mockup.units import format_length
+
+SIDE_MIN_IN, SIDE_MAX_IN = 0.5, 60.0  # judgement: a tag, and more than any sheet that is die cut
+
+
+@dataclass(frozen=True)
+class DiesRequest:
+    """Dies to be listed.
+
+    suite: a suite file, to be told who has the dies of its pieces. card: only dies at this size,
+    `"A7"` or `"5 x 7 in"`. printers: only these printers' dies, none for all. catalogues: a folder
+    of catalogues, None for `printers` beside the suite, or the demo's. sheet: a .pdf to draw them
+    into at true size, on `paper`, "letter" or "a4".
+    """
+
+    suite: PathGiven | None = None
+    card: str | None = None
+    printers: Iterable[str] = ()
+    catalogues: PathGiven | None = None
+    sheet: PathGiven | None = None
+    paper: str = "letter"
+
+
+@dataclass(frozen=True)
+class DiesAnswer:
+    """The dies listed, the printers asked, a suite's (piece, die) pairs, the sheet, its pages."""
+
+    dies: tuple[Listed, ...]
+    printers: tuple[Printer, ...]
+    pieces: tuple[tuple[str, Die], ...] | None
+    sheet: Path | None
+    pages: int
+
+
+def list_dies(request: DiesRequest, progress: Progress | None = None) -> DiesAnswer:
+    """Returns the dies there are, and writes a sheet of them where one is asked.
+
+    Raises RequestError, SuiteError, InputError, OutputError.
+    """
+    path, sheet = path_or_none("suite", request.suite), path_or_none("sheet", request.sheet)
+    paper = choice_of("paper", request.paper, tuple(PAPERS_IN))
+    card = text_or_none("card", request.card)
+    size = None if card is None else _sound(card, size_of(card))
+    names = texts_of("printers", request.printers)
+    folder = path_or_none("catalogues", request.catalogues)
+    wanted = [Destination(sheet, "sheet of dies", PDF)] if sheet else []
+    read = inputs_of_catalogues(folder, path)
+    pieces = None if path is None else _pieces(path, wanted, read)
+    refuse_unfit(wanted)
+    refuse_inputs(wanted, read)
+    printers = find_printers(folder, names, path)
+    rows = listed(printers, size, only_offered=bool(names))
+    pages = write_dies_sheet(sheet, rows, sheet_about(card, size), paper) if sheet else 0
+    if progress is not None:
+        progress(1.0)
+    return DiesAnswer(tuple(rows), printers, pieces, sheet, pages)
+
+
+def _pieces(
+    path: Path, wanted: Sequence[Destination], read: Sequence[Path]
+) -> tuple[tuple[str, Die], ...]:
+    # No art is drawn: the outlines are the studio's and the client's alike.
+    writing = Writing(lambda suite: wanted, also_read=tuple(read))
+    suite = open_suite(path, Audience.STUDIO, writing).suite
+    return tuple((piece.name, piece.die) for piece in suite.pieces)
+
+
+def _sound(card: str, size_in: tuple[float, float]) -> tuple[float, float]:
+    if not all(SIDE_MIN_IN <= side <= SIDE_MAX_IN for side in size_in):
+        bounds = f"{format_length(SIDE_MIN_IN)} to {format_length(SIDE_MAX_IN)}"
+        told = f'"{card}" is no size a die is made at; its sides are {bounds}'
+        raise RequestError(Mistake(told, "", "card", card))
+    return size_in

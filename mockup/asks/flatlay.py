@@ -1,0 +1,97 @@
+"""The flat-lay asked for: the whole suite on a table, in one picture."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from mockup.asks.opening import Opened, Setting, Writing, open_on_scene
+from mockup.asks.progress import Progress
+from mockup.asks.values import (
+    SEED_MAX,
+    PathGiven,
+    audience_of,
+    path_of,
+    pixels,
+    text_or_none,
+    whole,
+)
+from mockup.output.destination import PICTURE, Destination
+from mockup.output.picture import write_picture
+from mockup.render.flatlay import Shot, flatlay_picture, plain_picture
+from mockup.render.scenes import Scene, parse_aspect
+from mockup.suite.audience import Audience
+from mockup.trade.limits import FLATLAY_WIDTH_MAX_PX
+
+WIDTH_MIN_PX = 200  # judgement: smaller shows no card
+PPI = 300.0  # written into the file, for programs that place it at a size
+
+
+@dataclass(frozen=True)
+class FlatlayRequest:
+    """A flat-lay to be laid.
+
+    suite: the suite file. output: a .png or .jpg to write. width_px: 200 to 12000 pixels. scene: a
+    scene's name or folder, None for the suite's own. aspect: width to height, `"4:5"`, None for the
+    scene's own. arrange: the N-th best arrangement, None for the suite's own. plain: flat light,
+    for judging colour. cut_line: a thin line along every die. things: the scene's things beside the
+    paper. audience: the client is not shown a template's lines left in the art.
+    """
+
+    suite: PathGiven
+    output: PathGiven
+    width_px: int = 3000
+    scene: str | None = None
+    aspect: str | None = None
+    arrange: int | None = None
+    plain: bool = False
+    cut_line: bool = True
+    things: bool = False
+    audience: Audience | str = Audience.CLIENT
+
+
+@dataclass(frozen=True)
+class FlatlayAnswer:
+    """The file written, its size, and a line for every piece of which marks are not shown."""
+
+    written: Path
+    width_px: int
+    height_px: int
+    left_out: tuple[str, ...]
+
+
+def lay_flatlay(request: FlatlayRequest, progress: Progress | None = None) -> FlatlayAnswer:
+    """Writes a flat-lay and returns what was written.
+
+    Raises RequestError, SuiteError, InputError, LimitError, OutputError.
+    """
+    output = path_of("output", request.output)
+    width_px = pixels("width_px", request.width_px, WIDTH_MIN_PX, FLATLAY_WIDTH_MAX_PX)
+    aspect = text_or_none("aspect", request.aspect)
+    ratio = None if aspect is None else parse_aspect(aspect)
+    destination = Destination(output, "flat-lay", PICTURE)
+    opened, scene = open_on_scene(
+        path_of("suite", request.suite),
+        audience_of(request.audience),
+        Writing(lambda suite: [destination]),
+        _setting(request),
+    )
+    draw = plain_picture if request.plain else flatlay_picture
+    picture = draw(_shot(request, opened, scene, width_px, ratio), progress)
+    write_picture(output, picture, PPI)
+    height_px, width_px = picture.shape[:2]
+    return FlatlayAnswer(output, width_px, height_px, opened.left_out)
+
+
+def _setting(request: FlatlayRequest) -> Setting:
+    arrange = request.arrange
+    nth = None if arrange is None else whole("arrange", arrange, 1, SEED_MAX)
+    return Setting(text_or_none("scene", request.scene), nth)
+
+
+def _shot(
+    request: FlatlayRequest, opened: Opened, scene: Scene, width_px: int, aspect: float | None
+) -> Shot:
+    line = opened.suite.cut_line if request.cut_line else None
+    things = scene.things if request.things else ()
+    return Shot(opened.suite, scene, width_px, aspect, line, things)

@@ -1,0 +1,138 @@
+"""A piece's options asked for: its own art in the dies it could have, on one sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path
+
+from mockup.asks.inputs import inputs_of_catalogues
+from mockup.asks.opening import Writing, open_suite
+from mockup.asks.progress import Progress
+from mockup.asks.values import (
+    PathGiven,
+    audience_of,
+    path_of,
+    path_or_none,
+    pixels,
+    text_of,
+    texts_of,
+)
+from mockup.checks.page_context import PageContext
+from mockup.checks.page_reading import read_context
+from mockup.checks.settings import Settings
+from mockup.dies.family import Die, Value
+from mockup.errors import SuiteError, nearest
+from mockup.output.destination import PICTURE_OR_PDF, Destination
+from mockup.output.options_sheet import Sheet, write_options
+from mockup.output.options_words import (
+    Caption,
+    about_studio,
+    client_captions,
+    studio_captions,
+    type_clearance,
+)
+from mockup.printers.catalogue import Printer, find_printers
+from mockup.printers.options import Option, options_for
+from mockup.suite.audience import Audience
+from mockup.suite.suite import Piece, Suite
+from mockup.trade.limits import FLATLAY_WIDTH_MAX_PX
+
+WIDTH_MIN_PX = 600  # judgement: narrower, the names under the dies cannot be read
+
+
+@dataclass(frozen=True)
+class OptionsRequest:
+    """Options to be shown.
+
+    suite: the suite file. piece: its name there. output: a .png, .jpg or .pdf to write. dies: names
+    of dies to show, none for twelve that suit. printers: only these printers' dies, none for all.
+    catalogues: a folder of catalogues, None for `printers` beside the suite, or the demo's.
+    width_px: of a picture, 600 to 12000. audience: the studio is also told prices, break-even and
+    clearances.
+    """
+
+    suite: PathGiven
+    piece: str
+    output: PathGiven
+    dies: Iterable[str] = ()
+    printers: Iterable[str] = ()
+    catalogues: PathGiven | None = None
+    width_px: int = 3300
+    audience: Audience | str = Audience.CLIENT
+
+
+@dataclass(frozen=True)
+class ShownOption:
+    """One die on the sheet: its number there, its parameters, whether it is in stock, its lines."""
+
+    number: int
+    die: str
+    parameters: tuple[tuple[str, Value], ...]
+    in_stock: bool
+    told: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class OptionsAnswer:
+    """The file written, the scale (1 is true size), what is shown, and what of the art is not."""
+
+    written: Path
+    scale: float
+    options: tuple[ShownOption, ...]
+    left_out: tuple[str, ...]
+
+
+def show_options(request: OptionsRequest, progress: Progress | None = None) -> OptionsAnswer:
+    """Writes the options of a piece and returns what is shown.
+
+    Raises RequestError, SuiteError for an unknown piece or catalogue, DieError for a die that
+    cannot be, InputError, LimitError, OutputError.
+    """
+    path, output = path_of("suite", request.suite), path_of("output", request.output)
+    name, names = text_of("piece", request.piece), texts_of("dies", request.dies)
+    width_px = pixels("width_px", request.width_px, WIDTH_MIN_PX, FLATLAY_WIDTH_MAX_PX)
+    audience = audience_of(request.audience)
+    folder = path_or_none("catalogues", request.catalogues)
+    destination = Destination(output, "sheet of options", PICTURE_OR_PDF)
+    also_read = tuple(inputs_of_catalogues(folder, path))
+    opened = open_suite(path, audience, Writing(lambda suite: [destination], also_read=also_read))
+    suite, piece = opened.suite, _piece(opened.suite, name)
+    printers = find_printers(folder, texts_of("printers", request.printers), path)
+    page = read_context(piece, Settings())
+    options = _options(printers, piece, names, page)
+    studio = audience is Audience.STUDIO
+    captions = studio_captions(piece, options, page) if studio else client_captions(options)
+    about = about_studio(piece, options) if studio else ""
+    grid = write_options(output, Sheet(suite, piece, options, captions, about), width_px)
+    if progress is not None:
+        progress(1.0)
+    return OptionsAnswer(output, grid.scale, _shown(options, captions), opened.left_out)
+
+
+def _options(
+    printers: tuple[Printer, ...], piece: Piece, names: tuple[str, ...], page: PageContext
+) -> list[Option]:
+    def suits(die: Die) -> bool:  # nobody has a die made that comes too near the type
+        clearance = type_clearance(page, die)
+        return clearance is None or clearance >= page.settings.safe_in
+
+    return options_for(printers, piece.die, piece.stock.caliper_mil, names, suits)
+
+
+def _shown(options: list[Option], captions: list[Caption]) -> tuple[ShownOption, ...]:
+    pairs = enumerate(zip(options, captions, strict=True), 1)
+    return tuple(
+        ShownOption(
+            number, option.die.name, option.die.parameters, option.in_stock, tuple(caption.lines)
+        )
+        for number, (option, caption) in pairs
+    )
+
+
+def _piece(suite: Suite, name: str) -> Piece:
+    known = {piece.name: piece for piece in suite.pieces}
+    if name not in known:
+        hint = nearest(name, known) or f"; there are {', '.join(known)}"
+        raise SuiteError(f'{suite.path}: no piece called "{name}"{hint}')
+    return known[name]

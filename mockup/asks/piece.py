@@ -1,0 +1,102 @@
+"""One piece asked for: its art, cut to its die, transparent round it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from mockup.asks.opening import Writing, open_piece
+from mockup.asks.progress import Progress
+from mockup.asks.values import (
+    PAGE_MAX,
+    PathGiven,
+    audience_of,
+    length_of,
+    path_of,
+    real,
+    text_of,
+    text_or_none,
+    whole,
+)
+from mockup.colour.srgb import parse_hex
+from mockup.output.destination import CUT_OUT, Destination
+from mockup.output.png import write_png
+from mockup.render.piece import piece_picture
+from mockup.suite.audience import Audience
+from mockup.suite.single import single_piece
+from mockup.suite.suite import CutLineChoice
+from mockup.units import PT_PER_INCH, pt_to_in
+
+PPI_MIN, PPI_MAX = 18.0, 2400.0  # judgement: a thumbnail, and more than any plate is exposed at
+LINE_MIN_PT, LINE_MAX_PT = 0.01, 36.0  # judgement: what can be seen, and half an inch
+
+
+@dataclass(frozen=True)
+class PieceRequest:
+    """A piece to be cut.
+
+    art: the print PDF or SVG, with its bleed. output: the .png to write. die: a die's name, or a
+    template PDF or SVG. card: `"A7"`, `"5 x 7 in"`, None to read it from the art. page: from 1.
+    stock: a paper's name. ppi: pixels an inch, 18 to 2400. line_colour: `"#rrggbb"`, None for one
+    that stays visible. line_width: `"0.5 pt"`, a bare number is points. audience: the client is not
+    shown a template's lines left in the art.
+    """
+
+    art: PathGiven
+    output: PathGiven
+    die: str = "rectangle"
+    card: str | None = None
+    page: int = 1
+    stock: str = "smooth-120-white"
+    ppi: float = 300.0
+    line_colour: str | None = None
+    line_width: str | float = "0.5 pt"
+    audience: Audience | str = Audience.CLIENT
+
+
+@dataclass(frozen=True)
+class PieceAnswer:
+    """The file written, its size, its die's name and, for a template, why that path is the cut."""
+
+    written: Path
+    width_px: int
+    height_px: int
+    ppi: float
+    die: str
+    because: str
+    left_out: tuple[str, ...]
+
+
+def cut_piece(request: PieceRequest, progress: Progress | None = None) -> PieceAnswer:
+    """Writes a piece cut to its die and returns what was written.
+
+    Raises RequestError, SuiteError, DieError, InputError, LimitError, OutputError.
+    """
+    output = path_of("output", request.output)
+    ppi = real("ppi", request.ppi, PPI_MIN, PPI_MAX)
+    line = _line(request)
+    single = single_piece(
+        path_of("art", request.art),
+        whole("page", request.page, 1, PAGE_MAX),
+        text_or_none("card", request.card),
+        text_of("die", request.die),
+        text_of("stock", request.stock),
+    )
+    destination = Destination(output, "piece", CUT_OUT)
+    audience = audience_of(request.audience)
+    opened = open_piece(single, line, audience, Writing(lambda suite: [destination]))
+    (piece,) = opened.suite.pieces
+    picture = piece_picture(piece, ppi, line)
+    write_png(output, picture, ppi)
+    if progress is not None:
+        progress(1.0)
+    height_px, width_px = picture.shape[:2]
+    die = piece.die
+    return PieceAnswer(output, width_px, height_px, ppi, die.name, die.because, opened.left_out)
+
+
+def _line(request: PieceRequest) -> CutLineChoice:
+    colour = text_or_none("line_colour", request.line_colour)
+    least_in, most_in = pt_to_in(LINE_MIN_PT), pt_to_in(LINE_MAX_PT)
+    width_in = length_of("line_width", request.line_width, least_in, most_in, "pt")
+    return CutLineChoice(None if colour is None else parse_hex(colour), width_in * PT_PER_INCH)

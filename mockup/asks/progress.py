@@ -1,0 +1,15 @@
+"""Progress: a function that is told the share of the work done, handed in by whoever asks."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+Progress = Callable[[float], None]
+"""Told the share that is done, 0 to 1, never less than before."""
+
+
+def part(progress: Progress | None, start: float, end: float) -> Progress | None:
+    """Returns a progress whose whole is the stretch from `start` to `end` of another."""
+    if progress is None:
+        return None
+    return lambda share: progress(start + (end - start) * share)

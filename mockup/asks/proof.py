@@ -1,0 +1,63 @@
+"""The proof asked for: every piece at true size, as PDF, for the client's yes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from mockup.asks.opening import Setting, Writing, open_on_scene
+from mockup.asks.progress import Progress, part
+from mockup.asks.values import PathGiven, audience_of, choice_of, path_of
+from mockup.output import proof
+from mockup.output.destination import PDF, Destination
+from mockup.output.proof.grid import PAPERS_IN
+from mockup.render.flatlay import Shot, flatlay_picture
+from mockup.suite.audience import Audience
+
+_COVER_SHARE = 0.5  # of the time, about: the cover's picture, then the pages
+
+
+@dataclass(frozen=True)
+class ProofRequest:
+    """A proof to be set.
+
+    suite: the suite file. output: the .pdf to write. paper: "letter" or "a4", None for the suite's
+    own. audience: the client is not shown a template's lines left in the art.
+    """
+
+    suite: PathGiven
+    output: PathGiven
+    paper: str | None = None
+    audience: Audience | str = Audience.CLIENT
+
+
+@dataclass(frozen=True)
+class ProofAnswer:
+    """The file written, its pages and paper, a line for every piece with marks not shown."""
+
+    written: Path
+    pages: int
+    paper: str
+    left_out: tuple[str, ...]
+
+
+def write_proof(request: ProofRequest, progress: Progress | None = None) -> ProofAnswer:
+    """Writes a proof and returns what was written.
+
+    Raises RequestError, SuiteError, InputError, LimitError, OutputError.
+    """
+    output = path_of("output", request.output)
+    wanted = request.paper
+    paper = None if wanted is None else choice_of("paper", wanted, tuple(PAPERS_IN))
+    destination = Destination(output, "proof", PDF)
+    opened, scene = open_on_scene(
+        path_of("suite", request.suite),
+        audience_of(request.audience),
+        Writing(lambda suite: [destination]),
+        Setting(),
+    )
+    suite = opened.suite if paper is None else replace(opened.suite, paper=paper)
+    cover = Shot(suite, scene, proof.COVER_PX, line=suite.cut_line)
+    picture = flatlay_picture(cover, part(progress, 0.0, _COVER_SHARE))
+    pages = proof.write_proof(suite, output, picture, part(progress, _COVER_SHARE, 1.0))
+    return ProofAnswer(output, pages, suite.paper, opened.left_out)

@@ -1,0 +1,93 @@
+"""A first suite file asked for, from the PDFs one has."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path
+
+from mockup.asks.progress import Progress
+from mockup.asks.values import PathGiven, path_of
+from mockup.errors import Mistake, RequestError
+from mockup.output.destination import TOML, Destination, refuse_inputs, refuse_unfit
+from mockup.output.files import write_whole
+from mockup.suite.starting import Found, find_art, read_art, refuse_replacing, suite_text
+
+
+@dataclass(frozen=True)
+class StartRequest:
+    """A suite file to be begun.
+
+    art: print PDFs and SVGs, or folders of them. output: the .toml to write. replace: write over a
+    suite file that exists.
+    """
+
+    art: Iterable[PathGiven]
+    output: PathGiven = "suite.toml"
+    replace: bool = False
+
+
+@dataclass(frozen=True)
+class StartedPiece:
+    """One page of art as a piece of the suite file: its card or liner, its bleed, and why."""
+
+    name: str
+    art: Path
+    page: int
+    card: str
+    width_in: float
+    height_in: float
+    bleed_in: float
+    because: str
+    liner: bool
+
+
+@dataclass(frozen=True)
+class StartAnswer:
+    """The file written, and what was read from each page of the art."""
+
+    written: Path
+    pieces: tuple[StartedPiece, ...]
+
+
+def start_suite(request: StartRequest, progress: Progress | None = None) -> StartAnswer:
+    """Writes a first suite file and returns what was inferred.
+
+    Raises RequestError, InputError, LimitError, OutputError; an existing file is kept unless
+    `replace` is said, and the art read is kept whatever is said.
+    """
+    output = path_of("output", request.output)
+    destination = [Destination(output, "suite file", TOML)]
+    refuse_unfit(destination)
+    if not request.replace:
+        refuse_replacing(output)
+    files = find_art(_sources(request.art))
+    refuse_inputs(destination, files)
+    found = read_art(files)
+    write_whole(output, suite_text(found, output.parent).encode())
+    if progress is not None:
+        progress(1.0)
+    return StartAnswer(output, tuple(_started(each) for each in found))
+
+
+def _sources(given: Iterable[PathGiven]) -> list[Path]:
+    one = isinstance(given, str | Path)
+    sources = [path_of("art", each) for each in ([given] if one else given)]
+    if not sources:
+        raise RequestError(Mistake("names no art; give print PDFs, or folders of them", "", "art"))
+    return sources
+
+
+def _started(found: Found) -> StartedPiece:
+    card = found.inferred.card
+    return StartedPiece(
+        found.name,
+        found.art,
+        found.page,
+        card.name,
+        card.width_in,
+        card.height_in,
+        found.inferred.bleed_in,
+        found.inferred.because,
+        found.is_liner,
+    )

@@ -1,0 +1,95 @@
+"""The commands in one table, and their arguments read."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Annotated, Any
+
+import typer
+from typer.main import get_command
+
+from mockup import __version__
+from mockup.cli import console
+from mockup.cli.check_command import check
+from mockup.cli.demo_command import demo
+from mockup.cli.dies_command import dies
+from mockup.cli.flatlay_command import flatlay
+from mockup.cli.options_command import options
+from mockup.cli.piece_command import piece
+from mockup.cli.portfolio_command import portfolio
+from mockup.cli.proof_command import proof
+from mockup.cli.start_command import start
+from mockup.errors import ExitCode, OutputError, RequestError
+
+COMMANDS: tuple[Callable[..., Any], ...] = (
+    start,
+    piece,
+    dies,
+    options,
+    check,
+    flatlay,
+    proof,
+    portfolio,
+    demo,
+)
+
+app = typer.Typer(
+    name="mockup",
+    add_completion=False,
+    pretty_exceptions_enable=False,
+    help="Honest flat-lays and proofs of die-cut stationery, drawn from your print PDFs.",
+    epilog="Begin with `mockup demo DIR`, or with `mockup start *.pdf -o suite.toml`.",
+)
+for _command in COMMANDS:
+    app.command()(_command)
+
+# The parser's own class stands in another package from one release to the next; its name does not.
+_USAGE: type[Exception] = next(
+    each
+    for each in typer.BadParameter.__mro__
+    if issubclass(each, Exception) and each.__name__ == "ClickException"
+)
+
+
+def _show_version(wanted: bool) -> None:
+    if wanted:
+        console.say(f"mockup {__version__} (AGPL-3.0-or-later; your pictures and PDFs are yours)")
+        raise typer.Exit
+
+
+@app.callback()
+def _options(
+    version: Annotated[
+        bool,
+        typer.Option(
+            "--version", callback=_show_version, is_eager=True, help="Show version and licence."
+        ),
+    ] = False,
+) -> None:
+    del version  # its callback has said it
+
+
+def run(arguments: list[str]) -> int:
+    """Runs the command that arguments name, and returns its exit code.
+
+    Without arguments the help is shown, and the code is that of wrong usage. Raises RequestError
+    for arguments that cannot be read, and what the command raises.
+    """
+    command = get_command(app)
+    try:
+        code = command.main(arguments or ["--help"], "mockup", standalone_mode=False)
+    except _USAGE as error:
+        told = getattr(error, "format_message", error.__str__)()
+        raise RequestError(
+            f"{' '.join(told.split())} (`{_path(error)} --help` says more)"
+        ) from error
+    except OSError as error:
+        if error.filename is None and console.is_stuck():  # the parser's own pages, of help
+            raise OutputError(f"standard output cannot be written ({error.strerror})") from error
+        raise
+    return int(code or 0) if arguments else int(ExitCode.USAGE)
+
+
+def _path(error: Exception) -> str:
+    context = getattr(error, "ctx", None)
+    return str(getattr(context, "command_path", "mockup"))

@@ -1,0 +1,45 @@
+"""Signals that end a run turned into one exception, so that what is half done is cleared away."""
+
+from __future__ import annotations
+
+import os
+import signal
+import time
+from types import FrameType
+
+AGAIN_S = 2.0  # judgement: `timeout` and impatient hands send a signal twice; cleaning goes on
+
+
+class Signalled(BaseException):
+    """A signal that ends the run. Not an Exception: no one who catches those may swallow it."""
+
+    def __init__(self, number: int) -> None:
+        self.number = number
+        super().__init__(number)
+
+    @property
+    def terminates(self) -> bool:
+        """Whether it came from a program (SIGTERM), not from the keyboard."""
+        return self.number == signal.SIGTERM
+
+
+_owner = 0
+_last = float("-inf")
+
+
+def listen() -> None:
+    """Begins to raise Signalled at SIGINT and SIGTERM; one that is ignored stays ignored."""
+    global _owner
+    _owner = os.getpid()
+    for number in (signal.SIGINT, signal.SIGTERM):
+        if signal.getsignal(number) is not signal.SIG_IGN:
+            signal.signal(number, _raise)
+
+
+def _raise(number: int, frame: FrameType | None) -> None:
+    global _last
+    if os.getpid() != _owner:  # a forked worker has nothing to clear away and nobody to tell
+        os._exit(128 + number)
+    since, _last = time.monotonic() - _last, time.monotonic()
+    if since > AGAIN_S:
+        raise Signalled(number)

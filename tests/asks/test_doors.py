@@ -1,0 +1,117 @@
+"""Output doors: what is read is never written over, and what cannot be written is told at once."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+import mockup
+from mockup import OutputError
+from mockup.shipped import shipped
+
+Write = Callable[[Path, str], object]
+ASKS: dict[str, tuple[Write, str]] = {
+    "flatlay": (lambda s, o: mockup.lay_flatlay(mockup.FlatlayRequest(s, o, 300)), ".png"),
+    "proof": (lambda s, o: mockup.write_proof(mockup.ProofRequest(s, o)), ".pdf"),
+    "options": (lambda s, o: mockup.show_options(mockup.OptionsRequest(s, "reply", o)), ".pdf"),
+    "marked": (lambda s, o: mockup.check_suite(mockup.CheckRequest(s, marked=o)), ".pdf"),
+    "shifted": (lambda s, o: mockup.check_suite(mockup.CheckRequest(s, shifted=o)), ".png"),
+    "sheet": (lambda s, o: mockup.list_dies(mockup.DiesRequest(s, sheet=o)), ".pdf"),
+    "start": (
+        lambda s, o: mockup.start_suite(
+            mockup.StartRequest([s.parent / "reply.pdf"], o, replace=True)
+        ),
+        ".toml",
+    ),
+}
+
+
+@pytest.fixture
+def suite(demo_suite: Path) -> Path:
+    """A suite with a template as a die, a scene of its own and a catalogue."""
+    folder = demo_suite.parent
+    shutil.copytree(shipped("scenes") / "slate", folder / "mine")
+    shutil.copytree(shipped("assets_demo") / "printers", folder / "printers")
+    drawing = '<path fill="none" stroke="red" stroke-width=".01" d="M1 2L3.5 1L6 2V8H1Z"/>'
+    head = '<svg xmlns="http://www.w3.org/2000/svg" width="7in" height="9in" viewBox="0 0 7 9">'
+    (folder / "leaf.svg").write_text(f"{head}{drawing}</svg>")
+    text = demo_suite.read_text(encoding="utf-8")
+    text = text.replace('die = "lancet-arch"', 'die = { file = "leaf.svg" }')
+    text = text.replace('name = "limewash"', 'name = "mine"')
+    demo_suite.write_text(text, encoding="utf-8")
+    return demo_suite
+
+
+@pytest.mark.parametrize("ask", [name for name in ASKS if name != "start"])
+@pytest.mark.parametrize(
+    "read", ["suite.toml", "reply.pdf", "liner.pdf", "leaf.svg", "printers/weir-lane.toml"]
+)
+def test_no_file_that_is_read_is_written_over_by_another_name(
+    suite: Path, ask: str, read: str
+) -> None:
+    write, ending = ASKS[ask]
+    if read.startswith("printers") and ask not in ("options", "sheet"):
+        pytest.skip("reads no catalogue")
+    original = suite.parent / read
+    before = original.read_bytes()
+    other = suite.parent / f"other{ending}"
+    os.link(original, other)
+    with pytest.raises(OutputError, match="is read for this"):
+        write(suite, str(other))
+    other.unlink()
+    other.symlink_to(original)
+    with pytest.raises(OutputError, match="is a link"):
+        write(suite, str(other))
+    assert original.read_bytes() == before
+
+
+def test_start_keeps_its_art_though_told_to_replace(suite: Path) -> None:
+    os.link(suite.parent / "reply.pdf", suite.parent / "art.toml")
+    with pytest.raises(OutputError, match="is read for this"):
+        ASKS["start"][0](suite, str(suite.parent / "art.toml"))
+
+
+@pytest.mark.parametrize("ask", list(ASKS))
+def test_places_that_are_no_file_are_refused_by_name(suite: Path, ask: str) -> None:
+    write, ending = ASKS[ask]
+    folder = suite.parent
+    (folder / f"folder{ending}").mkdir()
+    os.mkfifo(folder / f"pipe{ending}")
+    (folder / f"dangling{ending}").symlink_to(folder / "nowhere")
+    before = sorted(folder.rglob("*"))
+    for name, reason in {
+        f"folder{ending}": "is a folder",
+        f"pipe{ending}": "is a pipe",
+        f"dangling{ending}": "is a link",
+        f"no/such{ending}": "the folder does not exist",
+        f"suite.toml/x{ending}": "is no folder",
+        "odd.gif": "is written as",
+        "none": "is written as",
+    }.items():
+        with pytest.raises(OutputError) as caught:
+            write(suite, str(folder / name))
+        assert reason in str(caught.value) and name in str(caught.value)
+    assert sorted(folder.rglob("*")) == before
+
+
+@pytest.mark.parametrize("ending", [".jpg", ".jpeg", ".JPG"])
+def test_a_picture_asked_as_jpeg_is_one(suite: Path, ending: str) -> None:
+    out = suite.parent / f"o{ending}"
+    ASKS["flatlay"][0](suite, str(out))
+    assert out.read_bytes()[:3] == b"\xff\xd8\xff"
+
+
+def test_the_doors_are_looked_at_before_the_work(
+    suite: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def drawn(*_: object) -> None:
+        raise AssertionError("something was drawn before the door was looked at")
+
+    monkeypatch.setattr("mockup.asks.flatlay.flatlay_picture", drawn)
+    monkeypatch.setattr("mockup.asks.opening.for_client", drawn)
+    with pytest.raises(OutputError):
+        ASKS["flatlay"][0](suite, str(suite.parent / "no" / "o.png"))
