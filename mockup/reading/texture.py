@@ -12,7 +12,7 @@ from collections.abc import Collection, Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from mockup.checks.parts import Part
+from mockup.reading.part import Part
 
 REACH_IN = 1.5
 LEAST = 8  # like marks near by

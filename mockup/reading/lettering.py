@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from mockup.checks.parts import Part
+from mockup.reading.part import Part
 
 HEIGHT_IN = (0.02, 3.0)  # letters outside these heights are not looked for
 LEAST = 3
