@@ -29,8 +29,8 @@ def proof(
     """Set the proof for your client: every piece at true size, as PDF."""
     from dataclasses import replace
 
-    from mockup.checks.showing import for_client, left_out
     from mockup.output.proof import COVER_PX, write_proof
+    from mockup.reading.showing import for_client, left_out_told
     from mockup.render.flatlay import Shot, flatlay_picture
     from mockup.render.scenes import read_scene
     from mockup.suite.reading import read_suite
@@ -49,10 +49,10 @@ def proof(
                 "written": str(output),
                 "pages": pages,
                 "paper": read.paper,
-                "left_out": left_out(read),
+                "left_out": left_out_told(read),
             }
         )
     else:
         console.say(f"{output}: {pages} pages on {read.paper} paper; print it at 100 %")
-        for line in left_out(read):
+        for line in left_out_told(read):
             console.say(line)

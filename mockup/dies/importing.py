@@ -53,8 +53,9 @@ def import_die(
 
     The cut path is the one of the layer, ink or id called `pick`; else that of the processing step
     Structural/Cutting (ISO 19593-1); else of a layer or spot colour whose name means cut or die,
-    or trim, with holes so named; else the outermost closed path. `card_in` is (width, height) in inches. Raises InputError where
-    the file cannot be read or holds no sound outline, DieError where it has not the card's size.
+    or trim, with holes so named; else the outermost closed path. `card_in` is (width, height) in
+    inches. Raises InputError where the file cannot be read or holds no sound outline, DieError
+    where it has not the card's size.
     """
     template = _read(path, page)
     chosen, because = _chosen(template, pick)

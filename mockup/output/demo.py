@@ -6,12 +6,12 @@ import shutil
 from collections.abc import Callable
 from pathlib import Path
 
-from mockup.checks.showing import for_client
 from mockup.errors import OutputError
 from mockup.output.files import made_folder, whole_file
 from mockup.output.options import draw_options
 from mockup.output.png import write_png
 from mockup.output.proof import write_proof
+from mockup.reading.showing import for_client
 from mockup.render.flatlay import Shot, flatlay_picture
 from mockup.render.piece import piece_picture
 from mockup.render.scenes import read_scene

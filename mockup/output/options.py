@@ -6,8 +6,6 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from mockup.checks.page_reading import read_context
-from mockup.checks.settings import Settings
 from mockup.dies.family import Die
 from mockup.errors import SuiteError, nearest
 from mockup.output.options_sheet import Sheet, write_options
@@ -20,6 +18,7 @@ from mockup.output.options_words import (
 )
 from mockup.printers.catalogue import find_printers
 from mockup.printers.options import Option, options_for
+from mockup.reading.page import read_facts
 from mockup.suite.reading import read_suite
 from mockup.suite.suite import Piece, Suite
 
@@ -42,11 +41,11 @@ def draw_options(
     suite = read_suite(suite_path)
     piece = _piece(suite, piece_name)
     printers = find_printers(*catalogues, suite_path)
-    page = read_context(piece, Settings())
+    page = read_facts(piece)
 
     def suits(die: Die) -> bool:  # nobody has a die made that comes too near the type
         clearance = type_clearance(page, die)
-        return clearance is None or clearance >= page.settings.safe_in
+        return clearance is None or clearance >= page.safe_in
 
     options = options_for(printers, piece.die, piece.stock.caliper_mil, names, suits)
     captions = studio_captions(piece, options, page) if studio else client_captions(options)

@@ -9,16 +9,16 @@ import numpy as np
 from PIL import Image, ImageDraw, ImageFont
 
 from mockup.artwork.raster import RasterJob, rasterise
-from mockup.checks.die_zones import DieZones
-from mockup.checks.page_reading import placed
 from mockup.checks.running import try_runs
 from mockup.checks.settings import Settings
 from mockup.checks.shift import Run, cut_affine
 from mockup.colour.appearance import appearance
 from mockup.colour.srgb import parse_hex
-from mockup.output.png import write_png
+from mockup.output.picture import write_picture
 from mockup.output.typography import INK, QUIET
 from mockup.pixels import Bytes, View
+from mockup.reading.die_zones import DieZones
+from mockup.reading.page import placed
 from mockup.render.piece import PAPER_WHITE, cut_out, line_for, piece_view
 from mockup.suite.suite import CutLineChoice, Piece, Suite
 from mockup.workshop.job import Progress
@@ -35,7 +35,7 @@ _SIZE_PX = 24
 def write_shifted(
     path: Path, suite: Suite, settings: Settings, progress: Progress | None = None
 ) -> None:
-    """Writes one PNG: a row for every piece, its best, typical and worst cut out of the run.
+    """Writes one picture: a row for every piece, its best, typical and worst cut out of the run.
 
     Raises OutputError, and what reading and drawing the art raises.
     """
@@ -50,7 +50,7 @@ def write_shifted(
     for row in rows:
         sheet.paste(row, (0, top))
         top += row.height
-    write_png(path, np.asarray(sheet), PPI)
+    write_picture(path, np.asarray(sheet), PPI)
 
 
 def _row(piece: Piece, run: Run, choice: CutLineChoice, settings: Settings) -> Image.Image:

@@ -173,9 +173,7 @@ def _least_length(part: Part, zones: DieZones) -> float:
     return max(min(SHARE * min(pieces, default=0.0), WIDEST_END_IN), 0.002)
 
 
-def _changes(
-    middles: NDArray[np.float64], outward: NDArray[np.float64], sight: Sight
-) -> bool:
+def _changes(middles: NDArray[np.float64], outward: NDArray[np.float64], sight: Sight) -> bool:
     """Returns whether the end is seen: the colour differs on its two sides."""
     step = 2 / sight.view.ppi
     inside = sight.colours_at(middles - step * outward)

@@ -6,13 +6,19 @@ dot or a leaf that ends where it ends is not.
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
+
 import numpy as np
 import shapely
 from numpy.typing import NDArray
+from shapely.geometry import Point as GeometryPoint
 
+from mockup.artwork.inspection import Painted
 from mockup.geometry.point import Point
-from mockup.reading.bleed_edges import ShortBleed
+from mockup.reading.bleed_edges import ShortBleed, is_repeated
 from mockup.reading.die_zones import DieZones
+from mockup.reading.part import ink_area
+from mockup.reading.parts import Parts
 from mockup.reading.sight import Sight
 
 STEP_IN = 0.01  # between the lines along the cut
@@ -29,7 +35,29 @@ HAIRLINE_IN = 0.02  # a gap of paper narrower than this is a mistake; a wider on
 SHORT_BY_IN = 0.003
 
 
-def short_by_picture(zones: DieZones, sight: Sight) -> list[ShortBleed]:
+def short_stretches(
+    parts: Parts,
+    short_ends: Iterable[ShortBleed],
+    no_art: Sequence[Painted],
+    zones: DieZones,
+    sight: Sight,
+) -> list[ShortBleed]:
+    """Returns the stretches where art ends before the bleed does: those of single shapes, and those
+    the picture shows. Ends of shapes that the page repeats, and of a template's lines, are none."""
+    found = [*_short_by_picture(zones, sight), *short_ends]
+    return [s for s in found if not (is_repeated(parts, s) or _ends_at(no_art, s))]
+
+
+def _ends_at(painted: Sequence[Painted], stretch: ShortBleed) -> bool:
+    end = GeometryPoint(stretch.end)
+    return any(
+        ink_area(ring, each).distance(end) < JUST_INSIDE_IN
+        for each in painted
+        for ring in each.rings
+    )
+
+
+def _short_by_picture(zones: DieZones, sight: Sight) -> list[ShortBleed]:
     """Returns the stretches of the cut along which the picture's ink ends before the bleed does."""
     outer = zones.cut.exterior
     count = max(8, int(outer.length / STEP_IN))

@@ -82,9 +82,7 @@ def _marks_in(box: Box, zones: DieZones, sight: Sight) -> list[ImageMark]:
     return _near(_labelled(marked), rim, (xs, ys), 0.5 / view.ppi, zones)
 
 
-def _rim(
-    xs: NDArray[np.float64], ys: NDArray[np.float64], zones: DieZones
-) -> NDArray[np.bool_]:
+def _rim(xs: NDArray[np.float64], ys: NDArray[np.float64], zones: DieZones) -> NDArray[np.bool_]:
     """Returns which pixels lie between the safe zone and the cut, (len(ys), len(xs))."""
     grid_x, grid_y = (axis.ravel() for axis in np.meshgrid(xs, ys))
     inside = shapely.contains_xy(zones.cut, grid_x, grid_y)

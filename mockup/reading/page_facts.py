@@ -5,11 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
-from mockup.artwork.inspection import Inspection
+import shapely
+
+from mockup.artwork.inspection import Inspection, Painted
 from mockup.artwork.page import ArtPage, Placement
 from mockup.dies.family import Die
 from mockup.geometry.point import Box
 from mockup.reading.bleed_edges import ShortBleed, short_edges
+from mockup.reading.bleed_picture import short_stretches
 from mockup.reading.die_zones import DieZones
 from mockup.reading.image_marks import image_marks
 from mockup.reading.marks import Marks, sort_marks
@@ -63,6 +66,13 @@ class PageFacts:
         return short_edges(self.parts, self.zones, self.sight)
 
     @cached_property
+    def short_stretches(self) -> list[ShortBleed]:
+        """Where along the cut art ends before the bleed does."""
+        no_art = self.template_lines.painted
+        ends = self.short_ends.values()
+        return short_stretches(self.parts, ends, no_art, self.zones, self.sight)
+
+    @cached_property
     def marks(self) -> Marks:
         """What has to stay clear of the cut, and the borders along it."""
         in_images = image_marks(self.inspection, self.zones, self.sight)
@@ -81,3 +91,9 @@ def zones_on(
         page.bottom - trim.top,
     )
     return DieZones(die.shape, safe_in, bleed_in, around)
+
+
+def on_card(page: PageFacts) -> list[Painted]:
+    """Returns what of a page lies on the card or its bleed at all."""
+    card = shapely.box(*page.zones.shape.box.grown(page.piece.bleed_in))
+    return [p for p in page.inspection.painted if card.intersects(shapely.box(*p.box))]

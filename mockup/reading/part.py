@@ -13,8 +13,8 @@ from shapely.geometry import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from mockup.artwork.inspection import Inspection, Painted, Ring
-from mockup.reading.die_zones import DieZones
 from mockup.geometry.point import Box
+from mockup.reading.die_zones import DieZones
 
 FAINT = 0.03  # opacity below which nothing is seen
 STEP_IN = 0.05  # long straight sides are looked at this often

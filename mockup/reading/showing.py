@@ -1,28 +1,20 @@
-"""A suite as a client is shown it: without a template's lines and marks left in the art."""
+"""A suite as a client is shown it: without what is surely a template's and was left in the art."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 
-from mockup.checks.left_in import left_in_objects
-from mockup.checks.page_reading import read_context
-from mockup.checks.settings import Settings
+from mockup.reading.page import left_out_of_each
 from mockup.suite.suite import Piece, Suite
-from mockup.workshop import crew
-from mockup.workshop.job import Job
-
-_LEFT_IN = "mockup.checks.showing:left_in_numbers"
 
 
 def for_client(suite: Suite) -> Suite:
-    """Returns the suite with every cut, safe or bleed line, guide and printer's mark left out.
+    """Returns the suite with a template's lines left out of every piece's picture.
 
-    `check` reports the same marks as stops, for they would be printed. Raises InputError and
+    `check` reports the same lines as stops, for they would be printed. Raises InputError and
     LimitError for art that cannot be read.
     """
-    jobs = [Job((piece,), piece.art.where, piece.art.sha256, piece) for piece in suite.pieces]
-    numbers: list[frozenset[int]] = crew.done(_LEFT_IN, jobs)
-    pairs = zip(suite.pieces, numbers, strict=True)
+    pairs = zip(suite.pieces, left_out_of_each(suite.pieces), strict=True)
     return replace(suite, pieces=tuple(_without(*pair) for pair in pairs))
 
 
@@ -30,7 +22,7 @@ def _without(piece: Piece, numbers: frozenset[int]) -> Piece:
     return replace(piece, art=replace(piece.art, left_out=numbers))
 
 
-def left_out(suite: Suite) -> list[str]:
+def left_out_told(suite: Suite) -> list[str]:
     """Returns a line for every piece of which marks are left out, for the designer."""
     return [_told(piece) for piece in suite.pieces if piece.art.left_out]
 
@@ -42,8 +34,3 @@ def _told(piece: Piece) -> str:
         f"{piece.name}: {count} mark{'' if one else 's'} left in the art {'is' if one else 'are'} "
         f"not shown; `mockup check` says where: {'it' if one else 'they'} would be printed"
     )
-
-
-def left_in_numbers(piece: Piece) -> frozenset[int]:
-    """Returns which marks of a piece's art are a template's, worked out in this process."""
-    return frozenset(mark.number for mark in left_in_objects(read_context(piece, Settings())))

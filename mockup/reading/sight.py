@@ -47,7 +47,7 @@ class Sight:
 
 @dataclass(frozen=True)
 class Inked:
-    """A page's process inks: `inks` is (h, w, 4) uint8, 255 a full ink of C, M, Y, K."""
+    """A page's inks: (h, w, n) uint8, 255 a full ink; C, M, Y, K, then its spot inks."""
 
     inks: NDArray[np.uint8]
     view: View

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterable
-from functools import cache
+from functools import cache, lru_cache
 from typing import Literal, get_args
 
 Meaning = Literal[
@@ -22,7 +22,7 @@ TEMPLATE: frozenset[Meaning] = frozenset(
     ("registration", "dimensions", "kiss cut", "perforation", "crease", "hole", "glue",
      "bleed", "safe", "cut", "trim", "guide")
 )  # fmt: skip
-"""What belongs to a template and not to the art: foil and the like are printed; maps have legends."""
+"""What belongs to a template and not to the art: foil is printed, and maps have legends."""
 
 # Names that say it whatever else a name holds: nobody calls a drawing so.
 _SURE: dict[Meaning, str] = {
@@ -42,8 +42,8 @@ _SURE: dict[Meaning, str] = {
     "ligne de perforation, linea di perforazione, perforatielijn, linia perforacji, "
     "perforeringslinje",
     "crease": "crease line, crease lines, creaseline, fold line, fold lines, foldline, foldlines, "
-    "score line, score lines, scoreline, mountain fold, valley fold, rilllinie, rillung, falzlinie, "
-    "falzlinien, ligne de pli, ligne de rainage, rainage, cordonatura, cordonature, "
+    "score line, score lines, scoreline, mountain fold, valley fold, rilllinie, rillung, "
+    "falzlinie, falzlinien, ligne de pli, ligne de rainage, rainage, cordonatura, cordonature, "
     "linea di piega, linea de plegado, linea de hendido, hendido, hendidos, linha de vinco, "
     "linha de dobra, vincos, rillijn, vouwlijn, vouwlijnen, linia bigowania, linia zagiecia, "
     "bigowanie, biglinje, falslinje, ryhovani, bigovani",
@@ -124,20 +124,19 @@ _ALONE: dict[Meaning, str] = {
 }
 
 # Words that say nothing either way: of lines and layers, of sides and pieces, of files and units.
-_BESIDE = frozenset(
+_BESIDE = (
     "line lines layer layers contour contours outline outlines path paths shape shapes area zone "
     "margin box edge mark marks guide guides group spot color colour pms only final new old copy "
     "ebene linie linien kontur calque ligne lignes trace forme livello linea linee tracciato capa "
     "lineas linha linhas camada laag lijn lijnen warstwa linia linie lager linje linjer vrstva "
-    "kopie copia copie x v in inch inches mm cm pt "
-    "and or the a of to for with on at und der das des fur mit et de du la le les un une pour e di "
-    "il lo per con y el los para o do da van het een voor en i dla z och med pro "
-    "all inner outer inside outside front back top bottom left right side sides round rounded "
-    "corner corners steel rule laser custom special arch lancet ogee ticket scallop scalloped oval "
-    "ellipse circle rectangle square tag wavy notched "
-    "invitation card reply rsvp details envelope liner menu place label sticker box carton "
-    "gold silver copper matte gloss magenta cyan through thru hard soft full".split()
-)  # fmt: skip
+    "kopie copia copie x v in inch inches mm cm pt and or the a of to for with on at und der das "
+    "des fur mit et de du la le les un une pour e di il lo per con y el los para o do da van het "
+    "een voor en i dla z och med pro all inner outer inside outside front back top bottom left "
+    "right side sides round rounded corner corners steel rule laser custom special arch lancet "
+    "ogee ticket scallop scalloped oval ellipse circle rectangle square tag wavy notched "
+    "invitation card reply rsvp details envelope liner menu place label sticker box carton gold "
+    "silver copper matte gloss magenta cyan through thru hard soft full"
+)
 
 # ISO 19593-1:2018, groups and their types, from memory; White, Legend and the like have no types.
 STEPS: dict[str, Meaning] = {
@@ -196,7 +195,7 @@ def meaning(names: Iterable[str]) -> tuple[Meaning, str] | None:
     return None
 
 
-@cache
+@lru_cache(maxsize=4096)
 def name_meaning(name: str) -> Meaning | None:
     """Returns what one name of a layer or an ink says, or None where it says nothing of the trade.
 
@@ -215,7 +214,7 @@ def name_meaning(name: str) -> Meaning | None:
             said.add(sure[words[:length]])
         elif words[:1] in common:
             perhaps.add(common[words[:1]])
-        elif len(words[0]) > 1 and words[0] not in _BESIDE:
+        elif len(words[0]) > 1 and words[0] not in _beside():
             strange = True
         words = words[max(length, 1) :]
     if not strange:
@@ -232,6 +231,11 @@ def is_template(name: str) -> bool:
 def _table(kind: Literal["sure", "common"]) -> dict[tuple[str, ...], Meaning]:
     rows = _SURE if kind == "sure" else _ALONE
     return {tuple(name.split()): what for what, names in rows.items() for name in names.split(", ")}
+
+
+@cache
+def _beside() -> frozenset[str]:
+    return frozenset(_BESIDE.split())
 
 
 def _words(name: str) -> tuple[str, ...]:
