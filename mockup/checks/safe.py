@@ -19,8 +19,8 @@ from mockup.trade.tolerances import CUT_SHIFT, SAFE, Limit
 
 CHECK = "safe"
 BORDER_CHECK = "border"
-DEEP_IN = 0.5  # art so far inside the safe zone seldom decides how far all of it has to move
-TOGETHER_IN = 0.12  # marks nearer than this are told as one
+DEEP_IN = 0.5  # judgement: art so far inside the safe zone seldom decides how far all has to move
+TOGETHER_IN = 0.12  # judgement: marks nearer than a margin of safety are told as one
 _WHAT = {"type": "type", "line": "a thin line", "mark": "a mark"}
 
 

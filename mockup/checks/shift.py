@@ -18,13 +18,14 @@ from mockup.reading.die_zones import DieZones
 from mockup.trade.tolerances import CUT_SHIFT, Limit
 
 CHECK = "shift"
-# Two in three pieces within half the wander either way, nineteen in twenty within all of it.
+# Common practice, no source: two in three pieces within half the wander either way, nineteen in
+# twenty within all of it.
 SIGMAS = 2.0
-SURE_SIGMAS = 6.0
-THIN_IN = 0.02
-NEARLY_IN = 0.12
-NOTED_SHARE = 0.001
-WARNED_SHARE = 0.01
+SURE_SIGMAS = 6.0  # two in a thousand million lie further, by the normal law
+THIN_IN = 0.02  # judgement: a third of the usual wander; nearer points are cut alike
+NEARLY_IN = 0.12  # judgement: nearly twice the usual wander; what lies deeper is never cut first
+NOTED_SHARE = 0.001  # judgement: one piece in a run of a thousand
+WARNED_SHARE = 0.01  # judgement: one piece in a hundred, more than is printed over
 
 
 @dataclass(frozen=True)

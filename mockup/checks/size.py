@@ -10,8 +10,8 @@ from mockup.trade.tolerances import BLEED_METRIC, COMMON, Limit
 from mockup.units import format_size
 
 CHECK = "size"
-CENTRED_WITHIN_IN = 0.01
-BLEED_WITHIN_IN = 0.003  # tells 1/8 in of bleed from 3 mm, which differ by 0.007 in
+CENTRED_WITHIN_IN = 0.01  # judgement: the same rounding of sizes as SIZE_TOLERANCE_IN allows
+BLEED_WITHIN_IN = 0.003  # judgement: tells 1/8 in of bleed from 3 mm, which differ by 0.007 in
 
 
 def check_size(context: PageContext) -> list[Finding]:

@@ -15,16 +15,18 @@ from mockup.reading.part import Part, densified
 from mockup.reading.parts import Parts
 from mockup.reading.sight import Sight
 
+# Judgement: an end this near the cut was meant to reach it; the same by picture.
 JUST_INSIDE_IN = 0.02
-SHORT_BY_IN = 0.006
-PARALLEL = 0.08  # sine of the angle between an end and the cut, below which it runs along it
-SHARE = 0.5  # of a shape's width along the cut that has to end so
-LONG_IN = 0.2
-SAMPLE_IN = 0.01
-SEEN = 12.0
-WIDEST_END_IN = 0.3
-SIMPLE_POINTS = 16
-CAP_WIDTHS = 1.5
+SHORT_BY_IN = 0.006  # judgement: two pixels at 300 to the inch; rounding of a path is less
+# Judgement: sine of the angle between an end and the cut, below which it runs along it.
+PARALLEL = 0.08
+SHARE = 0.5  # judgement: share of a shape's width along the cut that has to end so
+LONG_IN = 0.2  # judgement: straight sides of leaves and letters are shorter
+SAMPLE_IN = 0.01  # judgement: three pixels at 300 to the inch
+SEEN = 12.0  # judgement: 255ths; a step of less is not seen at the edge of a card
+WIDEST_END_IN = 0.3  # judgement: an end so wide is one whatever the width of its shape
+SIMPLE_POINTS = 16  # judgement: bars and polygons have fewer points, drawings more
+CAP_WIDTHS = 1.5  # judgement: the end of a stroke is as long as the pen is wide, its sides longer
 
 
 @dataclass(frozen=True)

@@ -21,18 +21,16 @@ from mockup.reading.part import ink_area
 from mockup.reading.parts import Parts
 from mockup.reading.sight import Sight
 
-STEP_IN = 0.01  # between the lines along the cut
-JUST_INSIDE_IN = 0.02  # art that comes this near the cut is meant to reach it
-LOOK_INSIDE_IN = 0.1
-ABRUPT = 0.5  # share of the ink at the cut that is lost within three pixels, at an end
-BARE = 24.0  # 255ths; what `_reaches` may take for paper is lighter than this
-INK = 3.0  # 255ths darker than paper: a tint of 2 %
-ALONG_LEAST_IN = (
-    0.2  # an end shorter than this along the cut is the end of a shape, not of a ground
-)
-EVEN_IN = 0.005  # how far an end may wander over that length and still run along the cut
-HAIRLINE_IN = 0.02  # a gap of paper narrower than this is a mistake; a wider one may be a stripe
-SHORT_BY_IN = 0.003
+STEP_IN = 0.01  # judgement: three pixels between the lines along the cut
+JUST_INSIDE_IN = 0.02  # judgement: art that comes this near the cut is meant to reach it
+LOOK_INSIDE_IN = 0.1  # judgement: so far in, the art tells whether it has gaps of its own
+ABRUPT = 0.5  # judgement: share of the ink at the cut that is lost within three pixels, at an end
+BARE = 24.0  # judgement: 255ths; what `_reaches` may take for paper is lighter than this
+INK = 3.0  # judgement: 255ths darker than paper: a tint of 2 % (rounded up) is ink
+ALONG_LEAST_IN = 0.2  # judgement: a shorter end along the cut is of a shape, not of a ground
+EVEN_IN = 0.005  # judgement: how far an end may wander over that length and still run along the cut
+HAIRLINE_IN = 0.02  # judgement: a gap of paper narrower is a mistake; a wider one may be a stripe
+SHORT_BY_IN = 0.003  # judgement: a pixel at 300 to the inch
 
 
 def short_stretches(

@@ -20,14 +20,15 @@ from mockup.reading.die_zones import DieZones
 from mockup.reading.lettering import letter_chains
 from mockup.reading.sight import Sight
 
-GROUND_LEAST = 0.85  # share of the rim that has the ground's colour
-GROUND_WITHIN = 14.0
-MARK_BEYOND = 60.0
-THIN = 5  # every fifth pixel tells whether there is an even ground
-FEWEST = 20
-LEAST_PX = 4
-LARGEST_IN = 2.5
-TEXTURE_OFF = 3
+# Judgement: share of the rim that has the ground's colour; in photographs less has.
+GROUND_LEAST = 0.85
+GROUND_WITHIN = 14.0  # judgement: 255ths; the grain of a scan and the noise of JPEG are less
+MARK_BEYOND = 60.0  # judgement: 255ths; half-tone edges and shadows are less, type is more
+THIN = 5  # judgement: every fifth pixel tells whether there is an even ground
+FEWEST = 20  # judgement: of fewer pixels a share says nothing
+LEAST_PX = 4  # judgement: a speck of fewer pixels is dust
+LARGEST_IN = 2.5  # judgement: larger shapes are pictures, not marks
+TEXTURE_OFF = 3  # judgement: one or two may run off by mistake, several are drawn so
 
 
 @dataclass(frozen=True)

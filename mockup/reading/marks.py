@@ -23,15 +23,16 @@ from mockup.reading.sight import Sight
 
 Kind = Literal["type", "line", "mark"]
 
-DISPLAY_IN = 0.6  # letters taller than this that run to the bleed's end do so on purpose
-LINE_THIN_IN = 0.04
-LINE_LONG_IN = 0.25
+DISPLAY_IN = 0.6  # judgement: letters taller than this that run to the bleed's end do so on purpose
+LINE_THIN_IN = 0.04  # judgement: 3 pt; thicker is a bar
+LINE_LONG_IN = 0.25  # judgement: shorter is a dash or a hyphen
+# Judgement: what covers half the card is its ground; frames and panels cover less.
 GROUND_SHARE = 0.5
-VISIBLE = 10.0  # least difference in 255ths for a mark to be seen on its ground
-BORDER_SPAN = 0.6
-BORDER_WITHIN_IN = 0.5
-BORDER_SAMPLES = 240
-SAMPLES = 200
+VISIBLE = 10.0  # judgement: least difference in 255ths for a mark to be seen on its ground
+BORDER_SPAN = 0.6  # judgement: share of the card's sides; smaller frames stand by themselves
+BORDER_WITHIN_IN = 0.5  # judgement: further in, an uneven margin is not seen
+BORDER_SAMPLES = 240  # judgement: one each 0.1 in round an A7 card
+SAMPLES = 200  # judgement: enough for a percentile of a mark's rim
 
 
 @dataclass(frozen=True)

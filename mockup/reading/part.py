@@ -16,8 +16,8 @@ from mockup.artwork.inspection import Inspection, Painted, Ring
 from mockup.geometry.point import Box
 from mockup.reading.die_zones import DieZones
 
-FAINT = 0.03  # opacity below which nothing is seen
-STEP_IN = 0.05  # long straight sides are looked at this often
+FAINT = 0.03  # judgement: opacity below which nothing is seen
+STEP_IN = 0.05  # judgement: long straight sides are looked at this often
 
 Place = Literal["calm", "near", "crossing", "bleeding", "outside"]
 
