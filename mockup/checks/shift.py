@@ -25,7 +25,7 @@ SURE_SIGMAS = 6.0  # two in a thousand million lie further, by the normal law
 THIN_IN = 0.02  # judgement: a third of the usual wander; nearer points are cut alike
 NEARLY_IN = 0.12  # judgement: nearly twice the usual wander; what lies deeper is never cut first
 NOTED_SHARE = 0.001  # judgement: one piece in a run of a thousand
-WARNED_SHARE = 0.01  # judgement: one piece in a hundred, more than is printed over
+WARNED_SHARE = 0.01  # judgement: one piece in a hundred
 
 
 @dataclass(frozen=True)

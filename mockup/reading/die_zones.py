@@ -18,7 +18,7 @@ from mockup.geometry.point import Box
 
 # Judgement: a tenth of a pixel at 200 to the inch; clearances are told to 0.001 in.
 FLAT_IN = 0.0005
-FEW_SEGMENTS = 250  # measured: under this many, plain search beats the tree
+FEW_SEGMENTS = 250  # judgement: under this many, plain search beats the tree
 # Judgement: two pixels; art that comes this near the end of the bleed has reached it.
 REACHED_IN = 0.006
 

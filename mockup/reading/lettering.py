@@ -25,7 +25,7 @@ SHORT_STANDING = 0.75  # judgement: one letter of four may hang below
 SHORT_GAP_HEIGHTS = 0.35
 # Judgement: ornaments repeat one width to this; of letters fewer than the share do.
 SAME_WITHIN = 0.03
-SAME_SHARE = 0.75  # judgement: "minimum" has many strokes alike, but not its letters
+SAME_SHARE = 0.75  # judgement: of marks of one width; ornaments repeat, a word's letters do not
 AROUND_HEIGHTS = 4.0  # judgement: a line or two; so far round a word its neighbours are looked at
 WORDS_SHARE = 0.4  # judgement: of them that are in words; ends of lines and short words are not
 
