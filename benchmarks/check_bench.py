@@ -15,11 +15,11 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parent.parent))
 
 from mockup.artwork.raster import RasterJob, rasterise
-from mockup.checks.page_reading import placed
 from mockup.checks.running import check_suite
 from mockup.checks.settings import Settings
 from mockup.geometry.affine import IDENTITY
 from mockup.pixels import view_around
+from mockup.reading.page import placed
 from mockup.suite.reading import read_suite
 from tests.checks.bench.case import Case, Outcome, run_case
 from tests.checks.bench.clean import CLEAN

@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from mockup.asks.inputs import inputs_of
-from mockup.checks.showing import for_client, left_out
 from mockup.output.destination import Destination, refuse_inputs, refuse_unfit
+from mockup.reading.showing import for_client, left_out_told
 from mockup.render.scenes import Scene, read_scene
 from mockup.suite.audience import Audience
 from mockup.suite.reading import read_suite, with_scene
@@ -81,4 +81,4 @@ def _shown(
     if audience is Audience.STUDIO:
         return Opened(suite, ())
     shown = for_client(suite)
-    return Opened(shown, tuple(left_out(shown)))
+    return Opened(shown, tuple(left_out_told(shown)))

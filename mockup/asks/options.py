@@ -18,9 +18,6 @@ from mockup.asks.values import (
     text_of,
     texts_of,
 )
-from mockup.checks.page_context import PageContext
-from mockup.checks.page_reading import read_context
-from mockup.checks.settings import Settings
 from mockup.dies.family import Die, Value
 from mockup.errors import SuiteError, nearest
 from mockup.output.destination import PICTURE_OR_PDF, Destination
@@ -34,6 +31,8 @@ from mockup.output.options_words import (
 )
 from mockup.printers.catalogue import Printer, find_printers
 from mockup.printers.options import Option, options_for
+from mockup.reading.page import read_facts
+from mockup.reading.page_facts import PageFacts
 from mockup.suite.audience import Audience
 from mockup.suite.suite import Piece, Suite
 from mockup.trade.limits import FLATLAY_WIDTH_MAX_PX
@@ -99,7 +98,7 @@ def show_options(request: OptionsRequest, progress: Progress | None = None) -> O
     opened = open_suite(path, audience, Writing(lambda suite: [destination], also_read=also_read))
     suite, piece = opened.suite, _piece(opened.suite, name)
     printers = find_printers(folder, texts_of("printers", request.printers), path)
-    page = read_context(piece, Settings())
+    page = read_facts(piece)
     options = _options(printers, piece, names, page)
     studio = audience is Audience.STUDIO
     captions = studio_captions(piece, options, page) if studio else client_captions(options)
@@ -111,11 +110,11 @@ def show_options(request: OptionsRequest, progress: Progress | None = None) -> O
 
 
 def _options(
-    printers: tuple[Printer, ...], piece: Piece, names: tuple[str, ...], page: PageContext
+    printers: tuple[Printer, ...], piece: Piece, names: tuple[str, ...], page: PageFacts
 ) -> list[Option]:
     def suits(die: Die) -> bool:  # nobody has a die made that comes too near the type
         clearance = type_clearance(page, die)
-        return clearance is None or clearance >= page.settings.safe_in
+        return clearance is None or clearance >= page.safe_in
 
     return options_for(printers, piece.die, piece.stock.caliper_mil, names, suits)
 

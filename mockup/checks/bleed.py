@@ -1,63 +1,30 @@
-"""Bleed: wherever art crosses the cut, does it go on far enough beyond it?
-
-Read from the picture of the page, along lines that leave the cut at right angles: where ink lies
-at the cut, how far out does it reach before the paper shows? Only an end that runs along the cut
-is a fault; a dot or a leaf that ends where it ends is not.
-"""
+"""Bleed: wherever art crosses the cut, does it go on far enough beyond it?"""
 
 from __future__ import annotations
 
-import numpy as np
-import shapely
-from numpy.typing import NDArray
-from shapely.geometry import Point as GeometryPoint
-
-from mockup.checks.bleed_edges import ShortBleed, is_repeated
 from mockup.checks.finding import Finding, Severity, found
 from mockup.checks.page_context import PageContext
-from mockup.checks.parts import ink_area
-from mockup.geometry.point import Point
+from mockup.reading.bleed_edges import ShortBleed
 from mockup.trade.tolerances import BLEED, BLEED_METRIC, COMMON, Limit
 
 CHECK = "bleed"
-STEP_IN = 0.01  # between the lines along the cut
-JUST_INSIDE_IN = 0.02  # art that comes this near the cut is meant to reach it
-LOOK_INSIDE_IN = 0.1
-ABRUPT = 0.5  # share of the ink at the cut that is lost within three pixels, at an end
-BARE = 24.0  # 255ths; what `_reaches` may take for paper is lighter than this
-INK = 3.0  # 255ths darker than paper: a tint of 2 %
-ALONG_LEAST_IN = (
-    0.2  # an end shorter than this along the cut is the end of a shape, not of a ground
-)
-EVEN_IN = 0.005  # how far an end may wander over that length and still run along the cut
-HAIRLINE_IN = 0.02  # a gap of paper narrower than this is a mistake; a wider one may be a stripe
-SHORT_BY_IN = 0.003
+SHORT_BY_IN = 0.003  # judgement: under a pixel at 300 to the inch, art stops at the cut
+METRIC_WITHIN_IN = 0.004  # judgement: tells 3 mm from 1/8 in, 0.007 in apart
+TOGETHER_IN = 0.008  # judgement: two pixels and a half; ends nearer alike are one mistake
 
 
 def check_bleed(context: PageContext) -> list[Finding]:
     """Returns where art that crosses the cut does not reach the bleed's end."""
-    short = [*_short_by_picture(context), *context.short_ends.values()]
-    short = [s for s in short if not (is_repeated(context, s) or _at_left_in(context, s))]
     findings: list[Finding] = []
-    for reach, group in _by_reach(short):
+    for reach, group in _by_reach(context.page.short_stretches):
         worst = min(group, key=lambda s: s.reach_in)
         along = sum(s.along_in for s in group)
         findings.append(_finding(context, reach, worst, along))
     return findings
 
 
-def _at_left_in(context: PageContext, stretch: ShortBleed) -> bool:
-    """Returns whether a stretch is the end of a line left in by mistake, told elsewhere."""
-    end = GeometryPoint(stretch.end)
-    return any(
-        ink_area(ring, painted).distance(end) < JUST_INSIDE_IN
-        for painted in context.left_in
-        for ring in painted.rings
-    )
-
-
 def _finding(context: PageContext, reach_in: float, worst: ShortBleed, along_in: float) -> Finding:
-    wanted = context.piece.bleed_in
+    wanted = context.page.piece.bleed_in
     paper_shows = reach_in < context.settings.cut_shift_in
     if reach_in < -SHORT_BY_IN:
         message = f"art stops {-reach_in:.3f} in before the cut: a line of paper will show"
@@ -66,13 +33,16 @@ def _finding(context: PageContext, reach_in: float, worst: ShortBleed, along_in:
     else:
         message = f"art goes {reach_in:.3f} in beyond the cut"
     message += f", along {along_in:.1f} in of it"
-    if abs(reach_in - BLEED_METRIC.value) < 0.004 and abs(wanted - BLEED.value) < 0.004:
+    if (
+        abs(reach_in - BLEED_METRIC.value) < METRIC_WITHIN_IN
+        and abs(wanted - BLEED.value) < METRIC_WITHIN_IN
+    ):
         message += "; 3 mm is 0.118 in, not 1/8 in"
     fix = f"extend the art by {wanted - reach_in:.3f} in there, to {wanted:.3f} in beyond the cut"
     return found(
         CHECK,
         Severity.STOP if paper_shows else Severity.WARN,
-        context.piece.name,
+        context.page.piece.name,
         message,
         fix,
         Limit(wanted, "in", COMMON),
@@ -85,147 +55,8 @@ def _by_reach(short: list[ShortBleed]) -> list[tuple[float, list[ShortBleed]]]:
     """Returns stretches that end equally far from the cut together: one mistake, one finding."""
     groups: list[list[ShortBleed]] = []
     for stretch in sorted(short, key=lambda s: s.reach_in):
-        if groups and stretch.reach_in - groups[-1][0].reach_in < 0.008:
+        if groups and stretch.reach_in - groups[-1][0].reach_in < TOGETHER_IN:
             groups[-1].append(stretch)
         else:
             groups.append([stretch])
     return [(min(s.reach_in for s in group), group) for group in groups]
-
-
-def _short_by_picture(context: PageContext) -> list[ShortBleed]:
-    outer = context.zones.cut.exterior
-    count = max(8, int(outer.length / STEP_IN))
-    places = np.linspace(0, outer.length, count, endpoint=False)
-    points, normals = points_and_normals(context, places)
-    wanted = context.piece.bleed_in
-    step = 1 / context.view.ppi
-    outward = np.arange(-LOOK_INSIDE_IN, wanted, step)
-    grid = points[:, None, :] + outward[None, :, None] * normals[:, None, :]
-    bare = 255 - context.darkest_at(grid.reshape(-1, 2)).reshape(count, -1) <= BARE
-    asked = bare[:, outward > -JUST_INSIDE_IN].any(axis=1)  # the others are inked all the way
-    if not asked.any():
-        return []
-    reach = np.full(count, np.nan)
-    smooth = _smooth(context, grid[asked].reshape(-1, 2))
-    darkness = (255 - smooth).max(axis=1).reshape(int(asked.sum()), -1)
-    reach[asked] = _reaches(darkness, outward, wanted)
-    return _stretches(reach, points, normals, outer.length / count)
-
-
-def points_and_normals(
-    context: PageContext, places_in: NDArray[np.float64]
-) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """Returns the points of the outer cut at even lengths along it, and the ways outward there."""
-    outer = context.zones.cut.exterior
-    points = shapely.get_coordinates(shapely.line_interpolate_point(outer, places_in))
-    along = np.roll(points, -1, axis=0) - np.roll(points, 1, axis=0)
-    along /= np.maximum(np.hypot(*along.T), 1e-12)[:, None]
-    normals = np.stack([along[:, 1], -along[:, 0]], axis=1)
-    outside = not shapely.contains_xy(context.zones.cut, *(points[0] + 0.001 * normals[0]))
-    return points, normals if outside else -normals
-
-
-def _smooth(context: PageContext, points: NDArray[np.float64]) -> NDArray[np.float32]:
-    """Returns colours between pixel centres, by bilinear interpolation; (n, 3) in 255ths."""
-    view, picture = context.view, context.picture
-    x = np.clip((points[:, 0] - view.left_in) * view.ppi - 0.5, 0, view.width_px - 1.001)
-    y = np.clip((points[:, 1] - view.top_in) * view.ppi - 0.5, 0, view.height_px - 1.001)
-    column, row = x.astype(int), y.astype(int)
-    fx, fy = (x - column)[:, None].astype(np.float32), (y - row)[:, None].astype(np.float32)
-    top = picture[row, column] * (1 - fx) + picture[row, column + 1] * fx
-    bottom = picture[row + 1, column] * (1 - fx) + picture[row + 1, column + 1] * fx
-    return (top * (1 - fy) + bottom * fy).astype(np.float32)
-
-
-def _reaches(
-    darkness: NDArray[np.float32], outward: NDArray[np.float64], wanted: float
-) -> NDArray[np.float64]:
-    """Returns for each line how far out ink goes before paper, inches; nan where all is well.
-
-    `darkness` is (lines, steps), 255ths below paper. Ink that sets in again beyond a gap wider than
-    a hairline is a stripe or a pattern; within a hairline's width it is a mistake, unless the art
-    further in has such gaps as well.
-    """
-    count, steps = darkness.shape
-    rows, pitch = np.arange(count), float(outward[1] - outward[0])
-    touching = (outward > -JUST_INSIDE_IN) & (outward < 0.0)
-    level = darkness[:, touching].max(axis=1)
-    first = int(np.argmax(touching))
-    after_ink = np.maximum.accumulate(np.where(outward > -JUST_INSIDE_IN, darkness, 0), axis=1)
-    bare = (darkness <= np.maximum(INK, 0.08 * level)[:, None]) & (after_ink > INK)
-    bare[:, :first] = False
-    ends = np.where(bare.any(axis=1), bare.argmax(axis=1), steps)
-    reach = _half_way(darkness, outward, np.clip(ends, 4, steps - 1))
-    again = ~bare & (darkness > 0.5 * level[:, None]) & (np.arange(steps) > ends[:, None])
-    gap_in = (again.argmax(axis=1) - ends) * pitch
-    holes = (darkness[:, :first] <= INK).any(axis=1)
-    pattern = again.any(axis=1) & ((gap_in > HAIRLINE_IN) | holes)
-    well = (level <= INK) | (ends >= steps) | pattern | (reach > wanted - SHORT_BY_IN)
-    end = np.clip(ends, 3, steps - 1)
-    fall = darkness[rows, end - 3] - darkness[rows, end]
-    well |= fall < np.maximum(INK, ABRUPT * level)  # a wash that fades out ends nowhere
-    return np.where(well, np.nan, reach)
-
-
-def _half_way(
-    darkness: NDArray[np.float32], outward: NDArray[np.float64], ends: NDArray[np.int64]
-) -> NDArray[np.float64]:
-    """Returns where darkness falls through half, within the four steps before it is gone."""
-    rows = np.arange(len(ends))
-    back = np.stack([darkness[rows, ends - k] for k in (4, 3, 2, 1, 0)], axis=1)
-    half = back[:, 1] / 2  # three steps before the end the edge has not begun
-    above = back >= half[:, None]
-    last = np.clip(4 - np.argmax(above[:, ::-1], axis=1), 0, 3)  # the last step still above half
-    high, low = back[rows, last], back[rows, last + 1]
-    share = np.clip((high - half) / np.maximum(high - low, 1e-6), 0, 1)
-    return outward[ends - 4 + last] + share * (outward[1] - outward[0])
-
-
-def _stretches(
-    reach: NDArray[np.float64],
-    points: NDArray[np.float64],
-    normals: NDArray[np.float64],
-    step_in: float,
-) -> list[ShortBleed]:
-    """Returns the stretches whose ends run along the cut, or along one upright or level line."""
-    count, width = len(reach), max(4, round(ALONG_LEAST_IN / step_in))
-    if np.isnan(reach).all() or count < 2 * width:
-        return []
-    around = (np.arange(count)[:, None] + np.arange(width)[None, :]) % count
-    windows = reach[around]  # nan in a window makes its spread nan, which is never even
-    ends = points[around] + windows[:, :, None] * normals[around]
-    spreads = [np.ptp(windows, axis=1), *np.ptp(ends, axis=1).T]
-    even = np.any([spread < EVEN_IN for spread in spreads], axis=0)
-    covered = np.zeros(count, bool)
-    covered[around[even]] = True
-    return [_stretch(run, reach, points, normals, step_in) for run in _runs(covered)]
-
-
-def _runs(covered: NDArray[np.bool_]) -> list[NDArray[np.int64]]:
-    """Returns the runs of true in a closed ring of flags, as indices in order."""
-    if covered.all():
-        return [np.arange(len(covered))]
-    start = int(np.argmin(covered))
-    order = (np.arange(len(covered)) + start) % len(covered)
-    flags = covered[order]
-    edges = np.flatnonzero(np.diff(flags.astype(np.int8)))
-    return [part for part in np.split(order, edges + 1) if covered[part[0]]]
-
-
-def _stretch(
-    run: NDArray[np.int64],
-    reach: NDArray[np.float64],
-    points: NDArray[np.float64],
-    normals: NDArray[np.float64],
-    step_in: float,
-) -> ShortBleed:
-    values = reach[run]
-    least = float(np.percentile(values, 2))  # freed of single pixels
-    worst = run[int(np.argmin(np.abs(values - least)))]
-    end = points[worst] + reach[worst] * normals[worst]
-    return ShortBleed(
-        least,
-        Point(float(points[worst][0]), float(points[worst][1])),
-        Point(float(end[0]), float(end[1])),
-        len(run) * step_in,
-    )

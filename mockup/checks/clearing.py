@@ -17,12 +17,12 @@ from shapely.geometry.base import BaseGeometry
 
 from mockup.geometry.point import Point
 
-SCALE_LEAST = 0.5
-SHIFT_MOST_IN = 1.0
-SCALE_STEP = 0.001  # what a designer would type
-SHIFT_STEP_IN = 0.005
-_SLACK_IN = 1e-6
-_ROUNDS = 200
+SCALE_LEAST = 0.5  # judgement: art that has to be halved is drawn anew, not scaled
+SHIFT_MOST_IN = 1.0  # judgement: art that has to go further stands on another card
+SCALE_STEP = 0.001  # judgement: what a designer would type
+SHIFT_STEP_IN = 0.005  # judgement: a round number to type, finer than a die is laid
+_SLACK_IN = 1e-6  # rounding of points that lie on the zone itself
+_ROUNDS = 200  # a guard: each round settles one point, and few of a convex hull matter
 
 
 @dataclass(frozen=True)

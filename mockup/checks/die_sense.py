@@ -8,12 +8,10 @@ from mockup.checks.finding import Finding, Severity, found
 from mockup.checks.page_context import PageContext
 from mockup.dies.features import Feature, features
 from mockup.geometry.point import Point
-from mockup.trade.tolerances import COMMON, SMALLEST_SLOT, Limit
+from mockup.trade.tolerances import CALIPERS_A_SLOT, COMMON, SMALLEST_SLOT, TEARS, Limit
 from mockup.units import MIL_PER_INCH
 
 CHECK = "die"
-TEARS_IN = 1 / 32  # common practice, no source: a bridge of paper this thin tears out
-CALIPERS_A_SLOT = 3.0  # common practice, no source: a slot is thrice as wide as stock is thick
 
 
 def check_die(context: PageContext) -> list[Finding]:
@@ -23,7 +21,7 @@ def check_die(context: PageContext) -> list[Finding]:
 
 def _holes(context: PageContext) -> list[Finding]:
     """Returns holes nearer the outer cut, or one another, than rules of a steel die can stand."""
-    cut, name = context.zones.cut, context.piece.name
+    cut, name = context.page.zones.cut, context.page.piece.name
     holes = [shapely.Polygon(hole) for hole in cut.interiors]
     findings: list[Finding] = []
     for k, hole in enumerate(holes):
@@ -34,7 +32,7 @@ def _holes(context: PageContext) -> list[Finding]:
             x, y = shapely.get_coordinates(line)[0]
             message = f"a hole is {line.length:.3f} in from another cut: it may tear out"
             fix = f"move it {SMALLEST_SLOT.value - line.length:.3f} in inward, or make it smaller"
-            severity = Severity.STOP if line.length < TEARS_IN else Severity.WARN
+            severity = Severity.STOP if line.length < TEARS.value else Severity.WARN
             place = Point(float(x), float(y))
             findings.append(
                 found(CHECK, severity, name, message, fix, SMALLEST_SLOT, line.length, place)
@@ -44,8 +42,8 @@ def _holes(context: PageContext) -> list[Finding]:
 
 def _narrow(context: PageContext) -> list[Finding]:
     """Returns slots and necks too narrow for a steel rule, or for the thickness of the stock."""
-    measured = features(context.piece.die.shape)
-    thick_in = CALIPERS_A_SLOT * context.piece.stock.caliper_mil / MIL_PER_INCH
+    measured = features(context.page.piece.die.shape)
+    thick_in = CALIPERS_A_SLOT * context.page.piece.stock.caliper_mil / MIL_PER_INCH
     limit = SMALLEST_SLOT if thick_in <= SMALLEST_SLOT.value else Limit(thick_in, "in", COMMON)
     named = (("slot", measured.slot), ("neck", measured.neck))
     return [
@@ -58,8 +56,15 @@ def _narrow(context: PageContext) -> list[Finding]:
 def _narrow_finding(context: PageContext, name: str, feature: Feature, limit: Limit) -> Finding:
     message = f"the die has a {name} {feature.width_in:.3f} in wide"
     if limit is not SMALLEST_SLOT:
-        message += f", narrow for stock {context.piece.stock.caliper_mil:g} mil thick"
+        message += f", narrow for stock {context.page.piece.stock.caliper_mil:g} mil thick"
     fix = f"widen it to {limit.value:.3f} in, or ask the die maker"
     return found(
-        CHECK, Severity.WARN, context.piece.name, message, fix, limit, feature.width_in, feature.at
+        CHECK,
+        Severity.WARN,
+        context.page.piece.name,
+        message,
+        fix,
+        limit,
+        feature.width_in,
+        feature.at,
     )

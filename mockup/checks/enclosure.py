@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from mockup.artwork.page import SIZE_TOLERANCE_IN, read_page
 from mockup.checks.finding import Finding, Severity, found
-from mockup.checks.stack import contents, inside, owner, posted
-from mockup.checks.suite_context import SuiteContext
+from mockup.checks.suite_context import SuiteContext, owner
 from mockup.envelopes.liner import (
     GUM_BARE_IN,
     RAW_EDGE_HIDDEN_IN,
@@ -13,6 +12,7 @@ from mockup.envelopes.liner import (
     liner_fit,
     liner_in_envelope,
 )
+from mockup.reading.stack import contents, inside, posted
 from mockup.suite.suite import Envelope, Liner
 from mockup.trade.papers import GRAMMAGE_TOLERANCE
 from mockup.trade.sizes import (

@@ -8,9 +8,9 @@ from __future__ import annotations
 import numpy as np
 
 from mockup.checks.finding import Finding, Severity, found
-from mockup.checks.stack import Stack, owner, posted, posted_envelopes
-from mockup.checks.suite_context import SuiteContext
+from mockup.checks.suite_context import SuiteContext, owner
 from mockup.colour.srgb import decode
+from mockup.reading.stack import Stack, posted, posted_envelopes
 from mockup.suite.suite import Envelope, Piece
 from mockup.trade.papers import GRAMMAGE_TOLERANCE
 from mockup.trade.postal import ADVICE, PostalClass, Reason, bare_shape, classify, zones

@@ -3,32 +3,32 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
 
 import numpy as np
-import shapely
 
 from mockup.artwork.inspection import Painted
 from mockup.checks.finding import Finding, Severity, found
 from mockup.checks.page_context import PageContext
 from mockup.checks.small_type import check_small_type
 from mockup.geometry.point import Point
+from mockup.reading.lines import is_reversed, line_width_pt
+from mockup.reading.page_facts import on_card
 from mockup.trade.tolerances import (
     COMMON,
     IMAGE_PPI,
     IMAGE_PPI_LOW,
     IMAGE_PPI_STOP,
+    IMAGE_SKIPPED_PX,
     LINE_POSITIVE,
     LINE_REVERSED,
     TOTAL_INK,
     TOTAL_INK_PATCH_IN,
     Limit,
 )
-from mockup.units import PT_PER_INCH
 
 PDFX = "ISO 15930-7:2010: fonts are embedded"
-SKIPPED_PX = 16  # GWG2015 3.15: images this small are not judged
-POINT_ROUNDING = 0.01
+POINT_ROUNDING = 0.01  # judgement: what programs round a line's width by when they save
+INK_ROUNDING = 0.5  # judgement: half a per cent of sums of four inks in 255ths
 
 
 def check_print_sense(context: PageContext) -> list[Finding]:
@@ -44,36 +44,32 @@ def check_print_sense(context: PageContext) -> list[Finding]:
     ]
 
 
-def on_card(context: PageContext, painted: Sequence[Painted]) -> list[Painted]:
-    """Returns what lies on the card or its bleed at all."""
-    card = shapely.box(*context.zones.shape.box.grown(context.piece.bleed_in))
-    return [p for p in painted if card.intersects(shapely.box(*p.box))]
-
-
 def _pages(context: PageContext) -> list[Finding]:
-    name = context.piece.name
-    if not context.inspection.painted:
+    name = context.page.piece.name
+    if not context.page.inspection.painted:
         message = "the page has nothing on it"
         fix = "choose another page, or save the art again"
         return [found("pages", Severity.STOP, name, message, fix)]
-    count = context.inspection.pages
+    count = context.page.inspection.pages
     if count == 1:
         return []
-    message = f"the file has {count} pages; this piece is page {context.piece.art.page}"
+    message = f"the file has {count} pages; this piece is page {context.page.piece.art.page}"
     fix = "send the printer this page alone, or say which page is which"
     return [found("pages", Severity.NOTE, name, message, fix, Limit(1, "pages", COMMON), count)]
 
 
 def _fonts(context: PageContext) -> list[Finding]:
-    name, findings = context.piece.name, list[Finding]()
-    for font in context.inspection.unembedded:
-        own = [p for p in context.inspection.painted if p.lettering and not p.lettering.embedded]
+    name, findings = context.page.piece.name, list[Finding]()
+    for font in context.page.inspection.unembedded:
+        own = [
+            p for p in context.page.inspection.painted if p.lettering and not p.lettering.embedded
+        ]
         at = Point(own[0].box.left, own[0].box.top) if own else None
         message = f'font "{font}" is not embedded: another may be put in its place'
         fix = "embed the font, or turn the type into outlines"
         findings.append(Finding("font", Severity.STOP, name, message, fix, at, source=PDFX))
-    live = [p for p in context.inspection.painted if p.kind == "type"]
-    if live and not context.inspection.unembedded:
+    live = [p for p in context.page.inspection.painted if p.kind == "type"]
+    if live and not context.page.inspection.unembedded:
         fonts = ", ".join(dict.fromkeys(_face(p.lettering.font) for p in live if p.lettering))
         message = f"type is live, in {fonts}"
         fix = "nothing, if your printer takes live type; else turn it into outlines"
@@ -89,9 +85,9 @@ def _face(font: str) -> str:
 
 def _images(context: PageContext) -> list[Finding]:
     findings: list[Finding] = []
-    for painted in on_card(context, context.inspection.painted):
+    for painted in on_card(context.page):
         image = painted.image
-        if image is None or min(image.width_px, image.height_px) <= SKIPPED_PX:
+        if image is None or min(image.width_px, image.height_px) <= IMAGE_SKIPPED_PX:
             continue
         if round(image.ppi) >= IMAGE_PPI_LOW.value or image.bits == 1:
             continue
@@ -102,7 +98,7 @@ def _images(context: PageContext) -> list[Finding]:
             found(
                 "resolution",
                 Severity.STOP if low else Severity.WARN,
-                context.piece.name,
+                context.page.piece.name,
                 f"an image is placed at {image.ppi:.0f} pixels an inch "
                 f"({image.width_px} x {image.height_px} px)",
                 f"place one {wanted:.0f} px wide or more ({IMAGE_PPI.value:.0f} an inch), "
@@ -118,14 +114,16 @@ def _images(context: PageContext) -> list[Finding]:
 def _hairlines(context: PageContext) -> list[Finding]:
     thin: dict[float, list[Painted]] = {LINE_POSITIVE.value: [], LINE_REVERSED.value: []}
     limits = {limit.value: limit for limit in (LINE_POSITIVE, LINE_REVERSED)}
-    art = {id(p) for p in context.left_in}
-    for painted in on_card(context, context.inspection.painted):
+    no_art = {id(p) for p in context.page.template_lines.painted}
+    for painted in on_card(context.page):
         width_pt = line_width_pt(painted)
-        if width_pt is None or id(painted) in art or width_pt >= LINE_REVERSED.value:
+        if width_pt is None or id(painted) in no_art or width_pt >= LINE_REVERSED.value:
             continue
         if width_pt < LINE_POSITIVE.value - POINT_ROUNDING:
             thin[LINE_POSITIVE.value].append(painted)
-        elif width_pt < LINE_REVERSED.value - POINT_ROUNDING and is_reversed(painted, context):
+        elif width_pt < LINE_REVERSED.value - POINT_ROUNDING and is_reversed(
+            painted, context.page.sight
+        ):
             thin[LINE_REVERSED.value].append(painted)
     findings: list[Finding] = []
     for value, own in thin.items():
@@ -139,57 +137,26 @@ def _hairlines(context: PageContext) -> list[Finding]:
         at = Point(own[least].box.left, own[least].box.top)
         findings.append(
             found(
-                "hairline", Severity.WARN, context.piece.name, message, fix, limits[value],
+                "hairline", Severity.WARN, context.page.piece.name, message, fix, limits[value],
                 widths[least], at,
             )
         )  # fmt: skip
     return findings
 
 
-def line_width_pt(painted: Painted) -> float | None:
-    """Returns the width in points of a stroked line, or of a long thin filled rectangle."""
-    if painted.kind != "path":
-        return None
-    if painted.pen is not None:
-        return painted.pen.width_in * PT_PER_INCH
-    if len(painted.rings) == 1 and len(painted.rings[0]) in (4, 5):
-        thin, long = sorted((painted.box.width, painted.box.height))
-        if long > 20 * thin > 0:
-            return thin * PT_PER_INCH
-    return None
-
-
-def is_reversed(painted: Painted, context: PageContext) -> bool:
-    """Returns whether something is lighter than what lies round it on the page."""
-    ring = painted.rings[0]
-    middle = ring[len(ring) // 2 : len(ring) // 2 + 1]
-    if len(ring) == 2:
-        middle = ring.mean(axis=0, keepdims=True)
-    reach = (painted.pen.width_in / 2 if painted.pen else 0.0) + 3 / context.view.ppi
-    box = painted.box
-    around = np.array(
-        [
-            (box.left - reach, box.centre.y), (box.right + reach, box.centre.y),
-            (box.centre.x, box.top - reach), (box.centre.x, box.bottom + reach),
-        ]
-    )  # fmt: skip
-    own = context.colours_at(middle).mean()
-    return bool(own > np.median(context.colours_at(around).mean(axis=1)) + 20)
-
-
 def _colour(context: PageContext) -> list[Finding]:
-    rgb = [p for p in on_card(context, context.inspection.painted) if _is_rgb(p)]
+    rgb = [p for p in on_card(context.page) if _is_rgb(p)]
     if not rgb:
         return []
     plain = [p for p in rgb if not _is_calibrated(p)]
     at = Point(rgb[0].box.left, rgb[0].box.top)
-    message = f"{len(rgb)} of {len(context.inspection.painted)} objects are RGB"
+    message = f"{len(rgb)} of {len(context.page.inspection.painted)} objects are RGB"
     message += ", without a profile" if plain else ", with a profile"
     fix = "ask your printer whether they take RGB; else convert to their CMYK, and look again"
     severity = Severity.WARN if plain else Severity.NOTE
     source = "ISO 15930-7:2010: RGB only when its profile is in the file"
-    return [Finding("rgb", severity, context.piece.name, message, fix, at, len(rgb), 0, "objects",
-                    source)]  # fmt: skip
+    name, count = context.page.piece.name, len(rgb)
+    return [Finding("rgb", severity, name, message, fix, at, count, 0, "objects", source)]
 
 
 def _is_rgb(painted: Painted) -> bool:
@@ -206,10 +173,11 @@ def _is_calibrated(painted: Painted) -> bool:
 
 def _ink(context: PageContext) -> list[Finding]:
     """Returns where the sum of inks is over the limit, as a mean over 15 mm²."""
-    if context.inked is None:
+    inked = context.page.inked
+    if inked is None:
         return []
-    view = context.inked_view
-    total = context.inked.astype(np.float32).sum(axis=2) / 255 * 100
+    view = inked.view
+    total = inked.inks.astype(np.float32).sum(axis=2) / 255 * 100
     side = max(1, round(TOTAL_INK_PATCH_IN * view.ppi))
     if min(total.shape) <= side:
         return []
@@ -218,7 +186,7 @@ def _ink(context: PageContext) -> list[Finding]:
     mean = (mean + summed[:-side, :-side]) / side**2
     row, column = np.unravel_index(int(mean.argmax()), mean.shape)
     worst = float(mean[row, column])
-    if worst <= TOTAL_INK.value + 0.5:
+    if worst <= TOTAL_INK.value + INK_ROUNDING:
         return []
     at = Point(
         view.left_in + (int(column) + side / 2) / view.ppi,
@@ -226,4 +194,6 @@ def _ink(context: PageContext) -> list[Finding]:
     )
     message = f"ink adds up to {worst:.0f} %"
     fix = f"build the colour with {TOTAL_INK.value:.0f} % or less; ask your printer for their limit"
-    return [found("ink", Severity.WARN, context.piece.name, message, fix, TOTAL_INK, worst, at)]
+    return [
+        found("ink", Severity.WARN, context.page.piece.name, message, fix, TOTAL_INK, worst, at)
+    ]

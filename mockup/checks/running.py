@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from mockup.checks.finding import Finding, Severity, found, with_acceptances
-from mockup.checks.page_reading import read_context
+from mockup.checks.page_context import PageContext
 from mockup.checks.settings import Settings
 from mockup.checks.shift import Run, run_of
 from mockup.checks.suite_context import SuiteContext
 from mockup.checks.table import PAGE_CHECKS, SUITE_CHECKS, WITHOUT_PLACE
 from mockup.errors import InputError
+from mockup.reading.page import read_facts
 from mockup.suite.suite import Piece, Suite
 from mockup.workshop import crew
 from mockup.workshop.job import Job, Progress
@@ -54,16 +55,16 @@ def _jobs(pieces: Sequence[Piece], settings: Settings) -> list[Job]:
 
 def try_run(piece: Piece, settings: Settings) -> Run:
     """Returns a run of one piece, worked out in this process."""
-    return run_of(read_context(piece, settings))
+    return run_of(PageContext(read_facts(piece, settings.safe_in), settings))
 
 
 def check_piece(piece: Piece, settings: Settings) -> list[Finding]:
     """Returns what is found on one piece's page, in the order of the table, worked out here."""
     try:
-        context = read_context(piece, settings)
+        context = PageContext(read_facts(piece, settings.safe_in), settings)
     except InputError as error:
         if "nothing on it" not in str(error):
             raise
         return [found("pages", Severity.STOP, piece.name, str(error), "choose another page")]
-    names = WITHOUT_PLACE if context.misfit is not None else tuple(PAGE_CHECKS)
+    names = WITHOUT_PLACE if context.page.misfit is not None else tuple(PAGE_CHECKS)
     return [finding for name in names for finding in PAGE_CHECKS[name](context)]

@@ -12,15 +12,15 @@ from shapely.geometry.base import BaseGeometry
 
 from mockup.checks.clearing import Clearing, largest_clear
 from mockup.checks.finding import Finding, Severity, found
-from mockup.checks.marks import Border, Mark
 from mockup.checks.page_context import PageContext
 from mockup.geometry.point import Point
+from mockup.reading.marks import Border, Mark
 from mockup.trade.tolerances import CUT_SHIFT, SAFE, Limit
 
 CHECK = "safe"
 BORDER_CHECK = "border"
-DEEP_IN = 0.5  # art so far inside the safe zone seldom decides how far all of it has to move
-TOGETHER_IN = 0.12  # marks nearer than this are told as one
+DEEP_IN = 0.5  # judgement: art so far inside the safe zone seldom decides how far all has to move
+TOGETHER_IN = 0.12  # judgement: marks nearer than a margin of safety are told as one
 _WHAT = {"type": "type", "line": "a thin line", "mark": "a mark"}
 
 
@@ -34,7 +34,7 @@ class Clearance:
 
 def check_safe(context: PageContext) -> list[Finding]:
     """Returns what stands nearer the cut than the safe margin, with what clears all of it."""
-    marks = context.marks
+    marks = context.page.marks
     if not marks.near and not marks.borders:
         return []
     fix = _fix(context) if marks.near else ""
@@ -47,7 +47,7 @@ def clearance(mark: BaseGeometry, crossing: bool, context: PageContext) -> Clear
 
     Exact to the outlines; where the mark runs over the cut, minus how far it does.
     """
-    zones = context.zones
+    zones = context.page.zones
     if not crossing:
         line = shapely.shortest_line(mark, zones.edge)
         (x, y), _ = shapely.get_coordinates(line)
@@ -61,10 +61,10 @@ def clearance(mark: BaseGeometry, crossing: bool, context: PageContext) -> Clear
 
 def clearing(context: PageContext) -> Clearing | None:
     """Returns the largest scale and shift that clear the cut by the safe margin, checked again."""
-    zones = context.zones
+    zones = context.page.zones
     # A hair inside the zone, so that flattening the curves cannot leave anything outside it.
     allowed = zones.inside(zones.safe_in + 0.0002)
-    points, about = context.marks.points, zones.shape.box.centre
+    points, about = context.page.marks.points, zones.shape.box.centre
     deep = zones.inside(zones.safe_in + DEEP_IN)
     rim = points[~shapely.contains_xy(deep, points[:, 0], points[:, 1])]
     change = largest_clear(rim, allowed, about)
@@ -85,7 +85,7 @@ def _fix(context: PageContext) -> str:
     change = clearing(context)
     if change is None:
         return "move it inward by hand: no scale of 50 % or more clears everything"
-    return f"{change.told()}: then everything clears the cut by {context.zones.safe_in:.3f} in"
+    return f"{change.told()}: then everything clears the cut by {context.page.zones.safe_in:.3f} in"
 
 
 def _mark_finding(context: PageContext, group: Sequence[Mark], fix: str) -> Finding:
@@ -102,7 +102,9 @@ def _mark_finding(context: PageContext, group: Sequence[Mark], fix: str) -> Find
         message = f"{what} is {least.value_in:.3f} in from the cut"
     severe = over or (mark.kind == "type" and least.value_in < context.settings.cut_shift_in)
     severity = Severity.STOP if severe else Severity.WARN
-    return found(CHECK, severity, context.piece.name, message, fix, limit, least.value_in, least.at)
+    return found(
+        CHECK, severity, context.page.piece.name, message, fix, limit, least.value_in, least.at
+    )
 
 
 def _groups(marks: Sequence[Mark]) -> list[list[Mark]]:
@@ -127,7 +129,7 @@ def _border_finding(context: PageContext, border: Border) -> Finding | None:
     if border.usual_in >= 2 * shift:
         return None
     narrow, wide = border.usual_in - shift, border.usual_in + shift
-    (x, y), _ = shapely.get_coordinates(shapely.shortest_line(border.area, context.zones.edge))
+    (x, y), _ = shapely.get_coordinates(shapely.shortest_line(border.area, context.page.zones.edge))
     cut_off = narrow <= 0
     message = f"a border runs {border.least_in:.3f} in inside the cut; " + (
         "a cut that wanders may cut it off"
@@ -138,7 +140,7 @@ def _border_finding(context: PageContext, border: Border) -> Finding | None:
     return found(
         BORDER_CHECK,
         Severity.WARN if cut_off else Severity.NOTE,
-        context.piece.name,
+        context.page.piece.name,
         message,
         f"move it to {2 * shift:.3f} in inside the cut, or let it run off",
         limit,

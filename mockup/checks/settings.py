@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from mockup.trade.tolerances import CUT_SHIFT, SAFE
+from mockup.trade.tolerances import CUT_SHIFT, LOOKS_WRONG, SAFE, TURN
 
 
 @dataclass(frozen=True)
@@ -13,9 +13,8 @@ class Settings:
 
     safe_in: float = SAFE.value
     cut_shift_in: float = CUT_SHIFT.value
-    turn_deg: float = 0.25  # common practice, no source: 0.03 in over the length of an A7 card
-    near_in: float = 1 / 32  # a piece whose type is nearer the cut than this looks wrong
-    run: int = 1000
+    turn_deg: float = TURN.value
+    near_in: float = LOOKS_WRONG.value
+    run: int = 1000  # judgement: shares to a tenth of a per cent
     seed: int = 1
     operators: tuple[str, ...] = ("us",)
-    ppi: float = 300.0

@@ -9,22 +9,23 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from mockup.checks.die_zones import DieZones
 from mockup.checks.finding import Finding, Severity, found
 from mockup.checks.page_context import PageContext
 from mockup.checks.settings import Settings
 from mockup.geometry.affine import Affine
 from mockup.geometry.point import Point
+from mockup.reading.die_zones import DieZones
 from mockup.trade.tolerances import CUT_SHIFT, Limit
 
 CHECK = "shift"
-# Two in three pieces within half the wander either way, nineteen in twenty within all of it.
+# Common practice, no source: two in three pieces within half the wander either way, nineteen in
+# twenty within all of it.
 SIGMAS = 2.0
-SURE_SIGMAS = 6.0
-THIN_IN = 0.02
-NEARLY_IN = 0.12
-NOTED_SHARE = 0.001
-WARNED_SHARE = 0.01
+SURE_SIGMAS = 6.0  # two in a thousand million lie further, by the normal law
+THIN_IN = 0.02  # judgement: a third of the usual wander; nearer points are cut alike
+NEARLY_IN = 0.12  # judgement: nearly twice the usual wander; what lies deeper is never cut first
+NOTED_SHARE = 0.001  # judgement: one piece in a run of a thousand
+WARNED_SHARE = 0.01  # judgement: one piece in a hundred
 
 
 @dataclass(frozen=True)
@@ -48,8 +49,8 @@ class Run:
 
 def check_shift(context: PageContext) -> list[Finding]:
     """Returns what a cut that wanders would do to what has to stay clear of it."""
-    settings, zones = context.settings, context.zones
-    points = rim_points(context.marks.points, zones, settings)
+    settings, zones = context.settings, context.page.zones
+    points = rim_points(context.page.marks.points, zones, settings)
     if not len(points):
         return []
     if zones.signed(points).min() >= settings.safe_in:
@@ -67,18 +68,18 @@ def check_shift(context: PageContext) -> list[Finding]:
     )
     fix = f"keep what matters {2 * settings.cut_shift_in:.3f} in from the cut, or cut more truly"
     limit = Limit(0.0, "in", CUT_SHIFT.source)
-    return [found(CHECK, severity, context.piece.name, message, fix, limit, worst, at)]
+    return [found(CHECK, severity, context.page.piece.name, message, fix, limit, worst, at)]
 
 
 def run_of(context: PageContext) -> Run:
     """Returns a run of a piece's page. Where nothing important comes near the cut, its clearances
     are those of the whole art's outline; on a bare page, of the middle of the card."""
-    points = rim_points(context.marks.points, context.zones, context.settings)
+    points = rim_points(context.page.marks.points, context.page.zones, context.settings)
     if not len(points):
-        points = _hull(context.marks.points)
+        points = _hull(context.page.marks.points)
     if not len(points):
-        points = np.array([context.zones.shape.box.centre])
-    return try_run(points, context.zones, context.settings)
+        points = np.array([context.page.zones.shape.box.centre])
+    return try_run(points, context.page.zones, context.settings)
 
 
 def _hull(points: NDArray[np.float64]) -> NDArray[np.float64]:

@@ -10,21 +10,21 @@ from mockup.trade.tolerances import BLEED_METRIC, COMMON, Limit
 from mockup.units import format_size
 
 CHECK = "size"
-CENTRED_WITHIN_IN = 0.01
-BLEED_WITHIN_IN = 0.003  # tells 1/8 in of bleed from 3 mm, which differ by 0.007 in
+CENTRED_WITHIN_IN = 0.01  # judgement: the same rounding of sizes as SIZE_TOLERANCE_IN allows
+BLEED_WITHIN_IN = 0.003  # judgement: tells 1/8 in of bleed from 3 mm, which differ by 0.007 in
 
 
 def check_size(context: PageContext) -> list[Finding]:
     """Returns where the page disagrees with the card: its size, its place, its bleed."""
-    if context.misfit is not None:
+    if context.page.misfit is not None:
         return [_wrong_size(context)]
     return [*_off_centre(context), *_bleed_box(context)]
 
 
 def _wrong_size(context: PageContext) -> Finding:
-    art, die = context.art, context.piece.die
+    art, die = context.page.art, context.page.piece.die
     box = art.trim if art.trim is not None else art.visible
-    bleed = 0.0 if art.trim is not None else context.piece.bleed_in
+    bleed = 0.0 if art.trim is not None else context.page.piece.bleed_in
     across = box.width - die.width_in - 2 * bleed
     down = box.height - die.height_in - 2 * bleed
     worst = across if abs(across) >= abs(down) else down
@@ -50,34 +50,38 @@ def _wrong_size(context: PageContext) -> Finding:
     )
     limit = Limit(SIZE_TOLERANCE_IN, "in", "the size declared in the suite file")
     place = Point(0.0, 0.0)
-    return found(CHECK, Severity.STOP, context.piece.name, message, fix, limit, worst, place)
+    return found(CHECK, Severity.STOP, context.page.piece.name, message, fix, limit, worst, place)
 
 
 def _off_centre(context: PageContext) -> list[Finding]:
     """Returns a note where the trim does not lie in the middle of the page: uneven bleed."""
-    trim, page = context.placement.trim, context.art.visible
+    trim, page = context.page.placement.trim, context.page.art.visible
     across = trim.centre.x - page.centre.x
     down = trim.centre.y - page.centre.y
     worst = max(abs(across), abs(down))
     if worst <= CENTRED_WITHIN_IN:
         return []
     least = min(_margins(trim, page))
-    severity = Severity.WARN if least < context.piece.bleed_in - BLEED_WITHIN_IN else Severity.NOTE
+    severity = (
+        Severity.WARN if least < context.page.piece.bleed_in - BLEED_WITHIN_IN else Severity.NOTE
+    )
     message = (
         f"the trim lies {across:+.3f} in across and {down:+.3f} in down from the page's middle; "
         f"the narrowest margin is {least:.3f} in"
     )
     limit = Limit(CENTRED_WITHIN_IN, "in", COMMON)
     fix = "centre the art on its page"
-    return [found(CHECK, severity, context.piece.name, message, fix, limit, worst, Point(0, 0))]
+    return [
+        found(CHECK, severity, context.page.piece.name, message, fix, limit, worst, Point(0, 0))
+    ]
 
 
 def _bleed_box(context: PageContext) -> list[Finding]:
     """Returns a note where the page has less margin than bleed; `bleed` says if it matters."""
-    trim, page = context.placement.trim, context.art.visible
-    least, wanted = min(_margins(trim, page)), context.piece.bleed_in
-    if context.art.bleed is not None:
-        least = min(least, *_margins(trim, context.art.bleed))
+    trim, page = context.page.placement.trim, context.page.art.visible
+    least, wanted = min(_margins(trim, page)), context.page.piece.bleed_in
+    if context.page.art.bleed is not None:
+        least = min(least, *_margins(trim, context.page.art.bleed))
     if least >= wanted - BLEED_WITHIN_IN:
         return []
     message = f"the page has {max(least, 0):.3f} in round the card; {wanted:.3f} in is declared"
@@ -86,7 +90,9 @@ def _bleed_box(context: PageContext) -> list[Finding]:
     fix = f"save the page with {wanted:.3f} in bleed, or declare the bleed it has"
     limit = Limit(wanted, "in", "the bleed declared in the suite file")
     return [
-        found(CHECK, Severity.NOTE, context.piece.name, message, fix, limit, least, Point(0, 0))
+        found(
+            CHECK, Severity.NOTE, context.page.piece.name, message, fix, limit, least, Point(0, 0)
+        )
     ]
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from mockup.checks.settings import Settings
-from mockup.suite.suite import Suite
+from mockup.suite.suite import Envelope, Suite
 
 
 @dataclass(frozen=True)
@@ -14,3 +14,8 @@ class SuiteContext:
 
     suite: Suite
     settings: Settings
+
+
+def owner(envelope: Envelope) -> str:
+    """Returns what findings call an envelope: its place in the suite file."""
+    return f"envelopes.{envelope.name}"

@@ -11,19 +11,21 @@ from mockup.errors import DieError, InputError, nearest
 from mockup.geometry.affine import translation
 from mockup.geometry.outline import Outline, Shape
 from mockup.geometry.point import box_of
-from mockup.trade.vocabulary import Meaning, meaning
-from mockup.units import format_length, format_size
-from mockup.vector.template import (
+from mockup.trade.vocabulary import (
     BLEED,
     CONTENT_AREA,
     CUTTING,
     DRILLING,
     PUNCHING,
-    Template,
-    TemplatePath,
+    TEMPLATE,
+    Meaning,
+    meaning,
 )
+from mockup.units import format_length, format_size
+from mockup.vector.template import Template, TemplatePath
 
 FARTHEST_IN = 10_000.0
+BESIDE_CUT = TEMPLATE - {"cut", "trim", "hole"}
 SIZE_WITHIN_IN = 0.02  # inch and millimetre names of one card differ by less
 
 
@@ -50,9 +52,10 @@ def import_die(
     """Returns the die drawn in an SVG or PDF template.
 
     The cut path is the one of the layer, ink or id called `pick`; else that of the processing step
-    Structural/Cutting (ISO 19593-1); else of a layer or spot colour whose name means cut or die;
-    else the outermost closed path. `card_in` is (width, height) in inches. Raises InputError where
-    the file cannot be read or holds no sound outline, DieError where it has not the card's size.
+    Structural/Cutting (ISO 19593-1); else of a layer or spot colour whose name means cut or die,
+    or trim, with holes so named; else the outermost closed path. `card_in` is (width, height) in
+    inches. Raises InputError where the file cannot be read or holds no sound outline, DieError
+    where it has not the card's size.
     """
     template = _read(path, page)
     chosen, because = _chosen(template, pick)
@@ -103,11 +106,13 @@ def _chosen(template: Template, pick: str | None) -> tuple[list[TemplatePath], s
     if any(CUTTING in path.steps for path in template.paths):
         found = [path for path in template.paths if steps & set(path.steps)]
         return found, "the processing step Structural/Cutting (ISO 19593-1)"
-    for kind, names_of in (("layer", _layers), ("ink", _inks)):
-        found = _meaning(template.paths, names_of, "cut")
-        if found:
-            name = found[0][1]
-            return [path for path, _ in found], f'the {kind} "{name}", whose name means cut'
+    able = [path for path in template.paths if not _is_beside_cut(path)]
+    for what in ("cut", "trim"):
+        for kind, names_of in (("layer", _layers), ("ink", _inks)):
+            found = _meaning(able, names_of, what)
+            if found:
+                because = f'the {kind} "{found[0][1]}", whose name means {what}'
+                return [*(path for path, _ in found), *_holes(able)], because
     return _outermost(template), "the outermost closed path; nothing in the file is named as cut"
 
 
@@ -137,6 +142,21 @@ def _meaning(
     return [(path, said[1]) for path, said in meant if said and said[0] == what]
 
 
+def _holes(paths: Sequence[TemplatePath]) -> list[TemplatePath]:
+    """Returns the paths whose layer or ink is named as a hole; they are cut with the outline."""
+    return [path for path in paths if "hole" in _meanings(path)]
+
+
+def _is_beside_cut(path: TemplatePath) -> bool:
+    """Returns whether a path's layer or ink says that it is another line than the cut."""
+    return any(what in BESIDE_CUT for what in _meanings(path))
+
+
+def _meanings(path: TemplatePath) -> list[Meaning]:
+    said = (meaning(path.layers), meaning(path.inks))
+    return [each[0] for each in said if each is not None]
+
+
 def _layers(path: TemplatePath) -> tuple[str, ...]:
     return path.layers
 
@@ -146,18 +166,22 @@ def _inks(path: TemplatePath) -> tuple[str, ...]:
 
 
 def _outermost(template: Template) -> list[TemplatePath]:
-    """Returns the parts of the painted path that encloses most, a page-sized ground left out."""
+    """Returns the parts of the painted path that encloses most.
+
+    Left out are a page-sized ground, and creases, bleed and the like where they are named.
+    """
     from mockup.dies.joining import closed_outlines
     from mockup.geometry.measure import signed_area
 
-    ready = [path for path in template.paths if path.closed or path.filled]
+    able = [path for path in template.paths if not _is_beside_cut(path)] or template.paths
+    ready = [path for path in able if path.closed or path.filled]
     sized: list[tuple[float, TemplatePath]] = []
     for path in ready:
         for outline in closed_outlines(template.name, [_shut(path)]):
             if not _is_page(template, outline):
                 sized.append((abs(signed_area(outline)), path))
     if not sized:
-        loose = [path for path in template.paths if path not in ready]
+        loose = [path for path in able if path not in ready]
         if not loose:
             raise InputError(f"{template.name}: holds no outline but the page itself")
         return loose  # they may join into one, or tell where they stay open

@@ -10,7 +10,6 @@ from shapely.geometry import LinearRing
 
 from mockup.artwork.raster import RasterJob, rasterise
 from mockup.checks.finding import Finding, Severity
-from mockup.checks.page_reading import placed
 from mockup.checks.settings import Settings
 from mockup.colour.appearance import appearance
 from mockup.colour.srgb import Rgb, parse_hex
@@ -21,6 +20,7 @@ from mockup.geometry.point import Box, Point
 from mockup.output.pdf import Pdf, whole_pdf
 from mockup.output.typography import QUIET, Style, wrapped
 from mockup.pixels import Bytes, View, view_around
+from mockup.reading.page import placed
 from mockup.render.piece import PAPER_WHITE
 from mockup.suite.suite import Piece, Suite
 from mockup.workshop.job import Progress

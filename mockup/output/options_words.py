@@ -3,22 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
 from mockup.checks.clearing import Clearing, largest_clear
-from mockup.checks.die_zones import DieZones
-from mockup.checks.page_context import PageContext
-from mockup.checks.parts import densified
-from mockup.checks.settings import Settings
 from mockup.dies.family import Die
 from mockup.dies.features import cutting_notes, features
 from mockup.output.proof.words import die_name
 from mockup.printers.catalogue import Offer
 from mockup.printers.options import UNCUT, Option
 from mockup.printers.prices import break_even, cost_each, money, run_cost
+from mockup.reading.page_facts import PageFacts
+from mockup.reading.part import densified
 from mockup.suite.suite import Piece
+from mockup.trade.tolerances import SAFE
 from mockup.units import format_length
 
 QUANTITY = 100  # where the suite names none
@@ -37,7 +36,7 @@ def client_captions(options: Sequence[Option]) -> list[Caption]:
     return [Caption(die_name(option.die)) for option in options]
 
 
-def studio_captions(piece: Piece, options: Sequence[Option], page: PageContext) -> list[Caption]:
+def studio_captions(piece: Piece, options: Sequence[Option], page: PageFacts) -> list[Caption]:
     """Returns each option's name with its price, what it costs for the quantity, its clearance.
 
     `page` is the piece's page as read for the checks.
@@ -53,16 +52,16 @@ def studio_captions(piece: Piece, options: Sequence[Option], page: PageContext) 
     ]
 
 
-def type_clearance(page: PageContext, die: Die) -> float | None:
+def type_clearance(page: PageFacts, die: Die) -> float | None:
     """Returns how far type would lie from a die's cut, inches, negative over it; None without."""
     rings = [
         densified(part.ring)
         for k, part in enumerate(page.parts.all)
-        if part.is_type or k in page.lettered
+        if part.is_type or k in page.parts.lettered
     ]
     if page.misfit is not None or not rings:
         return None
-    return float(_zones(page, die).signed(np.concatenate(rings)).min())
+    return float(page.zones_of(die).signed(np.concatenate(rings)).min())
 
 
 def about_studio(piece: Piece, options: Sequence[Option]) -> str:
@@ -78,7 +77,7 @@ def about_studio(piece: Piece, options: Sequence[Option]) -> str:
     return (
         f"Costs are for {quantity:,}, making ready included, from the catalogues; the printer's "
         f"own quotation goes before them.{weighed} Safe is the largest scale at which type, and "
-        f"marks that stand by themselves, keep {format_length(Settings().safe_in)} from the cut."
+        f"marks that stand by themselves, keep {format_length(SAFE.value)} from the cut."
     )
 
 
@@ -116,11 +115,11 @@ def _cost_lines(option: Option, quantity: int, against: Offer | None) -> list[st
     return [custom.printer, tool, f"{whole} for {quantity:,}, {each} each"]
 
 
-def _fit_lines(page: PageContext, option: Option) -> list[str]:
+def _fit_lines(page: PageFacts, option: Option) -> list[str]:
     """Returns how an option fits the art; what must stay clear is judged by the piece's own die."""
     if page.misfit is not None:
         return []
-    zones = _zones(page, option.die)
+    zones = page.zones_of(option.die)
     lines: list[str] = []
     least = type_clearance(page, option.die)
     if least is not None:
@@ -133,10 +132,6 @@ def _fit_lines(page: PageContext, option: Option) -> list[str]:
         lines.append(f"safe at {_change_words(change)}" if change else "not safe at any scale")
     lines += [note.split(",")[0] for note in cutting_notes(features(option.die.shape))]
     return lines
-
-
-def _zones(page: PageContext, die: Die) -> DieZones:
-    return replace(page, piece=replace(page.piece, die=die)).zones
 
 
 def _change_words(change: Clearing) -> str:

@@ -9,8 +9,6 @@ import numpy as np
 from PIL import Image, ImageDraw, ImageFont
 
 from mockup.artwork.raster import RasterJob, rasterise
-from mockup.checks.die_zones import DieZones
-from mockup.checks.page_reading import placed
 from mockup.checks.running import try_runs
 from mockup.checks.settings import Settings
 from mockup.checks.shift import Run, cut_affine
@@ -19,6 +17,8 @@ from mockup.colour.srgb import parse_hex
 from mockup.output.picture import write_picture
 from mockup.output.typography import INK, QUIET
 from mockup.pixels import Bytes, View
+from mockup.reading.die_zones import DieZones
+from mockup.reading.page import placed
 from mockup.render.piece import PAPER_WHITE, cut_out, line_for, piece_view
 from mockup.suite.suite import CutLineChoice, Piece, Suite
 from mockup.workshop.job import Progress

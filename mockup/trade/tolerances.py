@@ -33,12 +33,23 @@ BLEED = Limit(1 / 8, "in", COMMON)
 BLEED_METRIC = Limit(mm_to_in(3), "in", "MedienStandard Druck (bvdm), 3 mm")
 SAFE = Limit(1 / 8, "in", COMMON)
 SAFE_BORDER = Limit(1 / 4, "in", COMMON)
+SAFE_MARGINS = (
+    SAFE, SAFE_BORDER, BLEED_METRIC, Limit(mm_to_in(5), "in", COMMON), Limit(3 / 16, "in", COMMON),
+)  # fmt: skip
+TURN = Limit(0.25, "°", COMMON)  # of the cut: 0.03 in over the length of an A7 card
+LOOKS_WRONG = Limit(1 / 32, "in", COMMON)  # type nearer the cut than this
+TEARS = Limit(1 / 32, "in", COMMON)  # a bridge of paper this thin tears out
+CALIPERS_A_SLOT = 3.0  # common practice, no source: a slot is thrice as wide as stock is thick
+TEMPLATE_LINE = Limit(2, "pt", COMMON)  # the thickest that lines of a template are drawn
+CROP_MARK_LENGTHS = (Limit(0.04, "in", COMMON), Limit(0.6, "in", COMMON))  # shortest, longest
 SMALLEST_SLOT = Limit(3 / 32, "in", COMMON)  # also the least between two rules of a steel die
 REGISTER = Limit(mm_to_in(0.10), "in", "ISO 12647-2:2013, from memory")
 
 # Type and lines.
 TYPE_POSITIVE = Limit(6, "pt", "Flexography: Principles & Practices, vol. 1")
 TYPE_REVERSED = Limit(8, "pt", "Flexography: Principles & Practices, vol. 1")
+TYPE_RICH_BLACK = Limit(9.0, "pt", "Ghent Workgroup GWG2015 4.16, small type of several inks")
+SIZE_PER_X_HEIGHT = 1 / 0.45  # type size over x-height of usual faces; common practice, no source
 X_HEIGHT = Limit(
     mm_to_in(1.4), "in", "Legge & Bigelow 2011, J. Vision 11(5):8: 0.2 degree at 40 cm"
 )
@@ -51,10 +62,13 @@ IMAGE_PPI_LOW = Limit(224, "ppi", "Ghent Workgroup GWG2015 4.26, warning")
 IMAGE_PPI_STOP = Limit(149, "ppi", "Ghent Workgroup GWG2015 4.26, error")
 BITMAP_PPI_LOW = Limit(799, "ppi", "Ghent Workgroup GWG2015 4.27, warning; from memory")
 BITMAP_PPI_STOP = Limit(549, "ppi", "Ghent Workgroup GWG2015 4.27, error; from memory")
+IMAGE_SKIPPED_PX = 16  # GWG2015 3.15: images this small are not judged
 TOTAL_INK = Limit(320, "%", "Ghent Workgroup GWG2015 4.22, mean over any 15 mm²")
 TOTAL_INK_PATCH_IN = mm_to_in(15**0.5)  # side of the square the mean is taken over
 
 # Envelopes.
+WALLS = 2  # plane geometry: a face and a back; seams and flap overlap are not under the cards
+WALLS_AT_FLAP = 4  # common practice, no source: face, back, and the flap over the bottom flap
 ENVELOPE_SIZE = Limit(mm_to_in(1.5), "in", "DIN 680:2008 4.1, outer size either way")
 
 

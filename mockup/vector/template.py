@@ -6,12 +6,6 @@ from dataclasses import dataclass
 
 from mockup.geometry.outline import Segment
 
-CUTTING = "Structural/Cutting"  # processing steps as ISO 19593-1:2018, table 3, names them
-PUNCHING = "Structural/Punching"
-DRILLING = "Structural/Drilling"
-BLEED = "Structural/Bleed"
-CONTENT_AREA = "Positions/ContentArea"
-
 
 @dataclass(frozen=True)
 class TemplatePath:

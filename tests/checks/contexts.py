@@ -6,8 +6,8 @@ from collections.abc import Callable
 from pathlib import Path
 
 from mockup.checks.page_context import PageContext
-from mockup.checks.page_reading import read_context
 from mockup.checks.settings import Settings
+from mockup.reading.page import read_facts
 from tests.checks.bench.case import Case
 from tests.checks.bench.sheet import Sheet
 
@@ -19,4 +19,6 @@ def context_of(
     made = Case("page", draw, **case)
     sheet = Sheet(**{"width": made.size[0], "height": made.size[1], **made.sheet})
     draw(sheet)
-    return read_context(made.piece(sheet.save(folder / "page.pdf")), settings or Settings())
+    settings = settings or Settings()
+    piece = made.piece(sheet.save(folder / "page.pdf"))
+    return PageContext(read_facts(piece, settings.safe_in), settings)

@@ -73,5 +73,5 @@ def test_type_wherever_it_stands_is_measured_as_by_brute_force(die, parameters, 
 
 def test_a_mark_that_runs_over_the_cut_is_measured_by_how_far(tmp_path):
     context = context_of(lambda sheet: sheet.circle(4.98, 3.0, 0.06, INK), tmp_path)
-    (mark,) = context.marks.near
+    (mark,) = context.page.marks.near
     assert clearance(mark.area, mark.crossing, context).value_in == pytest.approx(-0.04, abs=1e-4)

@@ -7,10 +7,10 @@ import pytest
 import shapely
 
 from mockup.checks.clearing import largest_clear
-from mockup.checks.die_zones import DieZones
 from mockup.checks.safe import check_safe, clearing
 from mockup.dies import make_die
 from mockup.geometry.point import Box, Point
+from mockup.reading.die_zones import DieZones
 from tests.checks.bench.sheet import INK
 from tests.checks.contexts import context_of
 

@@ -7,11 +7,11 @@ from math import erf, sqrt
 import numpy as np
 import pytest
 
-from mockup.checks.die_zones import DieZones
 from mockup.checks.settings import Settings
 from mockup.checks.shift import rim_points, try_run, worst_case
 from mockup.dies import make_die
 from mockup.geometry.point import Box, Point
+from mockup.reading.die_zones import DieZones
 
 SHIFT_IN = 1 / 16
 SIGMA_IN = SHIFT_IN / 2

@@ -6,7 +6,7 @@ that follows the cut is told apart, for there the trouble is unevenness.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -15,22 +15,24 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
-from mockup.checks.die_zones import DieZones
-from mockup.checks.image_marks import image_marks
-from mockup.checks.page_context import PageContext
-from mockup.checks.parts import Part, densified
+from mockup.reading.die_zones import DieZones
+from mockup.reading.image_marks import ImageMark
+from mockup.reading.part import Part, densified
+from mockup.reading.parts import Parts
+from mockup.reading.sight import Sight
 
 Kind = Literal["type", "line", "mark"]
 
-DISPLAY_IN = 0.6  # letters taller than this that run to the bleed's end do so on purpose
-LINE_THIN_IN = 0.04
-LINE_LONG_IN = 0.25
+DISPLAY_IN = 0.6  # judgement: letters taller than this that run to the bleed's end do so on purpose
+LINE_THIN_IN = 0.04  # judgement: 3 pt; thicker is a bar
+LINE_LONG_IN = 0.25  # judgement: shorter is a dash or a hyphen
+# Judgement: what covers half the card is its ground; frames and panels cover less.
 GROUND_SHARE = 0.5
-VISIBLE = 10.0  # least difference in 255ths for a mark to be seen on its ground
-BORDER_SPAN = 0.6
-BORDER_WITHIN_IN = 0.5
-BORDER_SAMPLES = 240
-SAMPLES = 200
+VISIBLE = 10.0  # judgement: least difference in 255ths for a mark to be seen on its ground
+BORDER_SPAN = 0.6  # judgement: share of the card's sides; smaller frames stand by themselves
+BORDER_WITHIN_IN = 0.5  # judgement: further in, an uneven margin is not seen
+BORDER_SAMPLES = 240  # judgement: one each 0.1 in round an A7 card
+SAMPLES = 200  # judgement: enough for a percentile of a mark's rim
 
 
 @dataclass(frozen=True)
@@ -63,29 +65,36 @@ class Marks:
     """(n, 2): the outline of everything that has to stay clear, calm marks as well."""
 
 
-def sort_marks(context: PageContext) -> Marks:
-    """Returns what has to stay clear of the cut on a page."""
-    parts = list(context.parts.all)
-    lettered = context.lettered
-    borders, bordering = _borders(parts, context.zones)
-    apart = bordering | _grounds(parts, context) | set(context.short_ends)
+def sort_marks(
+    parts: Parts,
+    short_ends: Collection[int],
+    in_images: Sequence[ImageMark],
+    zones: DieZones,
+    sight: Sight,
+) -> Marks:
+    """Returns what has to stay clear of the cut on a page.
+
+    `short_ends` are the parts that end along the cut too soon: they are grounds, not marks.
+    """
+    borders, bordering = _borders(parts.all, zones)
+    apart = bordering | _grounds(parts.all, zones) | set(short_ends)
     near: list[Mark] = []
     points: list[NDArray[np.float64]] = []
-    cut_words, displayed = _cut_words(context)
-    for k, part in enumerate(parts):
+    cut_words, displayed = _cut_words(parts)
+    for k, part in enumerate(parts.all):
         if k in apart or (part.place == "outside" and k not in cut_words):
             continue
-        is_type = part.is_type or k in lettered
+        is_type = part.is_type or k in parts.lettered
         if k in displayed or (part.place == "bleeding" and not is_type):
             continue
-        if k in context.texture and not is_type:
+        if k in parts.texture and not is_type:
             continue
         if part.place == "calm":
             points.append(part.ring)
-        elif (mark := _mark(part, is_type)) is not None and _is_seen(mark, context):
+        elif (mark := _mark(part, is_type)) is not None and _is_seen(mark, zones, sight):
             near.append(mark)
             points.append(densified(part.ring))
-    for shape in image_marks(context):
+    for shape in in_images:
         kind: Kind = "type" if shape.is_letter else "mark"
         near.append(Mark(kind, shape.area, shape.crossing, "in an image"))
         points.append(np.asarray(shape.area.convex_hull.boundary.coords))
@@ -93,25 +102,25 @@ def sort_marks(context: PageContext) -> Marks:
     return Marks(tuple(near), tuple(borders), together)
 
 
-def _cut_words(context: PageContext) -> tuple[set[int], set[int]]:
+def _cut_words(parts: Parts) -> tuple[set[int], set[int]]:
     """Returns the letters of words that stand on the card, and of words cropped on purpose.
 
     Letters beyond the cut belong to the first where their word begins or goes on upon the card. A
     word is cropped on purpose where a letter of display size runs to the bleed's end.
     """
-    parts = context.parts.all
     words: dict[object, list[int]] = {}
-    for k, part in enumerate(parts):
-        if k in context.lettered:
-            words.setdefault(context.lettered[k].members, []).append(k)
+    for k, part in enumerate(parts.all):
+        if k in parts.lettered:
+            words.setdefault(parts.lettered[k].members, []).append(k)
         elif part.is_type:
             words.setdefault(part.index, []).append(k)
     standing: set[int] = set()
     cropped: set[int] = set()
     for own in words.values():
-        if {parts[k].place for k in own} != {"outside"}:
+        if {parts.all[k].place for k in own} != {"outside"}:
             standing.update(own)
-        if any(parts[k].place == "bleeding" and parts[k].box.height >= DISPLAY_IN for k in own):
+        own_parts = [parts.all[k] for k in own]
+        if any(p.place == "bleeding" and p.box.height >= DISPLAY_IN for p in own_parts):
             cropped.update(own)
     return standing, cropped
 
@@ -129,9 +138,9 @@ def _mark(part: Part, is_type: bool) -> Mark | None:
     return Mark(kind, area, part.place not in ("near", "calm"), text)
 
 
-def _grounds(parts: Sequence[Part], context: PageContext) -> set[int]:
+def _grounds(parts: Sequence[Part], zones: DieZones) -> set[int]:
     """Returns the parts that are grounds: over half the card, or the inside of a frame."""
-    card = context.piece.die.width_in * context.piece.die.height_in
+    card = zones.shape.box.width * zones.shape.box.height
     return {
         k
         for k, part in enumerate(parts)
@@ -165,18 +174,18 @@ def _borders(parts: Sequence[Part], zones: DieZones) -> tuple[list[Border], set[
     return borders, taken
 
 
-def _is_seen(mark: Mark, context: PageContext) -> bool:
+def _is_seen(mark: Mark, zones: DieZones, sight: Sight) -> bool:
     """Returns whether a mark shows, where it is near the cut, against what lies round it there."""
-    step = 1.5 / context.view.ppi
+    step = 1.5 / sight.view.ppi
     inner, outer = mark.area.buffer(-0.6 * step), mark.area.buffer(step)
     inside = _samples(inner if not inner.is_empty else mark.area.centroid)
     outside = _samples(outer)
-    near = ~shapely.contains_xy(context.zones.safe, outside[:, 0], outside[:, 1])
+    near = ~shapely.contains_xy(zones.safe, outside[:, 0], outside[:, 1])
     outside = outside[near] if near.any() else outside
     if not len(inside) or not len(outside):
         return True
-    mean_inside = context.colours_at(inside).mean(axis=0)
-    difference = np.abs(context.colours_at(outside) - mean_inside).max(axis=1)
+    mean_inside = sight.colours_at(inside).mean(axis=0)
+    difference = np.abs(sight.colours_at(outside) - mean_inside).max(axis=1)
     return bool(np.percentile(difference, 75) > VISIBLE)
 
 

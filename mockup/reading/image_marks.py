@@ -14,18 +14,21 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
-from mockup.checks.lettering import letter_chains
-from mockup.checks.page_context import PageContext
+from mockup.artwork.inspection import Inspection
 from mockup.geometry.point import Box
+from mockup.reading.die_zones import DieZones
+from mockup.reading.lettering import letter_chains
+from mockup.reading.sight import Sight
 
-GROUND_LEAST = 0.85  # share of the rim that has the ground's colour
-GROUND_WITHIN = 14.0
-MARK_BEYOND = 60.0
-THIN = 5  # every fifth pixel tells whether there is an even ground
-FEWEST = 20
-LEAST_PX = 4
-LARGEST_IN = 2.5
-TEXTURE_OFF = 3
+# Judgement: share of the rim that has the ground's colour; in photographs less has.
+GROUND_LEAST = 0.85
+GROUND_WITHIN = 14.0  # judgement: 255ths; the grain of a scan and the noise of JPEG are less
+MARK_BEYOND = 60.0  # judgement: 255ths; half-tone edges and shadows are less, type is more
+THIN = 5  # judgement: every fifth pixel tells whether there is an even ground
+FEWEST = 20  # judgement: of fewer pixels a share says nothing
+LEAST_PX = 4  # judgement: a speck of fewer pixels is dust
+LARGEST_IN = 2.5  # judgement: larger shapes are pictures, not marks
+TEXTURE_OFF = 3  # judgement: one or two may run off by mistake, several are drawn so
 
 
 @dataclass(frozen=True)
@@ -48,45 +51,43 @@ class _Runs:
     shape: NDArray[np.int64]
 
 
-def image_marks(context: PageContext) -> list[ImageMark]:
+def image_marks(inspection: Inspection, zones: DieZones, sight: Sight) -> list[ImageMark]:
     """Returns the shapes inside placed images that stand too near the cut."""
     found: list[ImageMark] = []
-    for painted in context.inspection.painted:
+    for painted in inspection.painted:
         if (
             painted.kind != "image"
             or painted.tiled
             or painted.box.width * painted.box.height < 0.02
         ):
             continue
-        if context.zones.safe.contains(shapely.box(*painted.box)):
+        if zones.safe.contains(shapely.box(*painted.box)):
             continue
-        found += _marks_in(painted.box, context)
+        found += _marks_in(painted.box, zones, sight)
     return found
 
 
-def _marks_in(box: Box, context: PageContext) -> list[ImageMark]:
-    view = context.view.within(box)
+def _marks_in(box: Box, zones: DieZones, sight: Sight) -> list[ImageMark]:
+    view = sight.view.within(box)
     if view.width_px < 8 or view.height_px < 8:
         return []
-    column, row = view.offset_in(context.view)
-    pixels = context.picture[row : row + view.height_px, column : column + view.width_px]
+    column, row = view.offset_in(sight.view)
+    pixels = sight.picture[row : row + view.height_px, column : column + view.width_px]
     xs = np.asarray(view.left_in + (np.arange(view.width_px) + 0.5) / view.ppi, np.float64)
     ys = np.asarray(view.top_in + (np.arange(view.height_px) + 0.5) / view.ppi, np.float64)
-    ground = _ground(pixels[::THIN, ::THIN][_rim(xs[::THIN], ys[::THIN], context)])
+    ground = _ground(pixels[::THIN, ::THIN][_rim(xs[::THIN], ys[::THIN], zones)])
     if ground is None:
         return []
-    rim = _rim(xs, ys, context)
+    rim = _rim(xs, ys, zones)
     marked = np.abs(pixels.astype(np.int16) - ground).max(axis=2) > MARK_BEYOND
-    return _near(_labelled(marked), rim, (xs, ys), 0.5 / view.ppi, context)
+    return _near(_labelled(marked), rim, (xs, ys), 0.5 / view.ppi, zones)
 
 
-def _rim(
-    xs: NDArray[np.float64], ys: NDArray[np.float64], context: PageContext
-) -> NDArray[np.bool_]:
+def _rim(xs: NDArray[np.float64], ys: NDArray[np.float64], zones: DieZones) -> NDArray[np.bool_]:
     """Returns which pixels lie between the safe zone and the cut, (len(ys), len(xs))."""
     grid_x, grid_y = (axis.ravel() for axis in np.meshgrid(xs, ys))
-    inside = shapely.contains_xy(context.zones.cut, grid_x, grid_y)
-    inside &= ~shapely.contains_xy(context.zones.safe, grid_x, grid_y)
+    inside = shapely.contains_xy(zones.cut, grid_x, grid_y)
+    inside &= ~shapely.contains_xy(zones.safe, grid_x, grid_y)
     return inside.reshape(len(ys), len(xs))
 
 
@@ -103,7 +104,7 @@ def _near(
     rim: NDArray[np.bool_],
     axes: tuple[NDArray[np.float64], NDArray[np.float64]],
     half_in: float,
-    context: PageContext,
+    zones: DieZones,
 ) -> list[ImageMark]:
     xs, ys = axes
     boxes = _boxes(runs, axes, half_in)
@@ -124,10 +125,10 @@ def _near(
         left, top, right, bottom = area.bounds
         if max(right - left, bottom - top) > LARGEST_IN:
             continue
-        if not context.zones.reached.contains(area):
+        if not zones.reached.contains(area):
             running_off += 1
             continue
-        crossing = not context.zones.cut.contains(area)
+        crossing = not zones.cut.contains(area)
         found.append(ImageMark(area, crossing, shape in letters))
     return found if running_off < TEXTURE_OFF else [mark for mark in found if mark.is_letter]
 

@@ -9,20 +9,24 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry import Polygon
 
-from mockup.checks.page_context import PageContext
-from mockup.checks.parts import Part, densified
 from mockup.geometry.point import Box, Point
+from mockup.reading.die_zones import DieZones
+from mockup.reading.part import Part, densified
+from mockup.reading.parts import Parts
+from mockup.reading.sight import Sight
 
+# Judgement: an end this near the cut was meant to reach it; the same by picture.
 JUST_INSIDE_IN = 0.02
-SHORT_BY_IN = 0.006
-PARALLEL = 0.08  # sine of the angle between an end and the cut, below which it runs along it
-SHARE = 0.5  # of a shape's width along the cut that has to end so
-LONG_IN = 0.2
-SAMPLE_IN = 0.01
-SEEN = 12.0
-WIDEST_END_IN = 0.3
-SIMPLE_POINTS = 16
-CAP_WIDTHS = 1.5
+SHORT_BY_IN = 0.006  # judgement: two pixels at 300 to the inch; rounding of a path is less
+# Judgement: sine of the angle between an end and the cut, below which it runs along it.
+PARALLEL = 0.08
+SHARE = 0.5  # judgement: share of a shape's width along the cut that has to end so
+LONG_IN = 0.2  # judgement: straight sides of leaves and letters are shorter
+SAMPLE_IN = 0.01  # judgement: three pixels at 300 to the inch
+SEEN = 12.0  # judgement: 255ths; a step of less is not seen at the edge of a card
+WIDEST_END_IN = 0.3  # judgement: an end so wide is one whatever the width of its shape
+SIMPLE_POINTS = 16  # judgement: bars and polygons have fewer points, drawings more
+CAP_WIDTHS = 1.5  # judgement: the end of a stroke is as long as the pen is wide, its sides longer
 
 
 @dataclass(frozen=True)
@@ -36,24 +40,24 @@ class ShortBleed:
     along_in: float
 
 
-def short_edges(context: PageContext) -> dict[int, ShortBleed]:
+def short_edges(parts: Parts, zones: DieZones, sight: Sight) -> dict[int, ShortBleed]:
     """Returns which shapes, drawn as paths or placed as images, end along the cut too soon."""
     found: dict[int, ShortBleed] = {}
-    for k, part in enumerate(context.parts.all):
+    for k, part in enumerate(parts.all):
         if part.place not in ("crossing", "bleeding") or part.is_type:
             continue
-        short = _short_end(part, context)
-        if short is None or k in context.lettered or k in context.texture:
+        short = _short_end(part, zones, sight)
+        if short is None or k in parts.lettered or k in parts.texture:
             continue
-        if k not in context.repeated:
+        if k not in parts.repeated:
             found[k] = short
     return found
 
 
-def is_repeated(context: PageContext, stretch: ShortBleed) -> bool:
+def is_repeated(parts: Parts, stretch: ShortBleed) -> bool:
     """Returns whether a stretch ends at the edge of a shape that is repeated over the page: such
     stripes and squares end where they end."""
-    return any(_on_edge(context.parts.all[k].box, stretch.end) for k in context.repeated)
+    return any(_on_edge(parts.all[k].box, stretch.end) for k in parts.repeated)
 
 
 def _on_edge(box: Box, point: Point) -> bool:
@@ -66,7 +70,7 @@ def _on_edge(box: Box, point: Point) -> bool:
     return inside and min(edges) < 0.01
 
 
-def _short_end(part: Part, context: PageContext) -> ShortBleed | None:
+def _short_end(part: Part, zones: DieZones, sight: Sight) -> ShortBleed | None:
     """Returns the straight end of one shape that runs along the cut short of the bleed, if any.
 
     Of intricate shapes that bleed somewhere only long straight sides are looked at.
@@ -84,21 +88,21 @@ def _short_end(part: Part, context: PageContext) -> ShortBleed | None:
     middles, directions, lengths = _segments(ring, kept)
     if not len(middles):
         return None
-    signed = context.zones.signed(middles)
-    wanted = context.piece.bleed_in
+    signed = zones.signed(middles)
+    wanted = zones.bleed_in
     close = (signed < JUST_INSIDE_IN) & (signed > -(wanted - SHORT_BY_IN))
     if not close.any():
         return None
     middles, directions, lengths, signed = (
         middles[close], directions[close], lengths[close], signed[close]
     )  # fmt: skip
-    outward = _outward(middles, context)
+    outward = _outward(middles, zones)
     sine = np.abs((directions * outward).sum(axis=1))
     facing = _faces_out(ring, middles, outward)
     flat = (sine < PARALLEL) & facing
-    if not flat.any() or lengths[flat].sum() < _least_length(part, context):
+    if not flat.any() or lengths[flat].sum() < _least_length(part, zones):
         return None
-    seen = _changes(middles[flat], outward[flat], context)
+    seen = _changes(middles[flat], outward[flat], sight)
     if not seen:
         return None
     nearest = int(np.argmax(signed[flat]))
@@ -138,9 +142,9 @@ def _segments(
     return middles, across / np.maximum(lengths, 1e-12)[:, None], lengths
 
 
-def _outward(points: NDArray[np.float64], context: PageContext) -> NDArray[np.float64]:
+def _outward(points: NDArray[np.float64], zones: DieZones) -> NDArray[np.float64]:
     """Returns the unit directions away from the card, square to the cut, at points near it."""
-    outer = context.zones.cut.exterior
+    outer = zones.cut.exterior
     places = shapely.line_locate_point(outer, shapely.points(points))
     ahead = shapely.line_interpolate_point(outer, (places + 0.002) % outer.length)
     behind = shapely.line_interpolate_point(outer, (places - 0.002) % outer.length)
@@ -149,7 +153,7 @@ def _outward(points: NDArray[np.float64], context: PageContext) -> NDArray[np.fl
     normal = np.stack([along[:, 1], -along[:, 0]], axis=1)
     on_cut = shapely.get_coordinates(shapely.line_interpolate_point(outer, places))
     tried = on_cut + 0.001 * normal
-    inside = shapely.contains_xy(context.zones.cut, tried[:, 0], tried[:, 1])
+    inside = shapely.contains_xy(zones.cut, tried[:, 0], tried[:, 1])
     return np.where(inside[:, None], -normal, normal)
 
 
@@ -163,19 +167,17 @@ def _faces_out(
     return ink_inside & ~shapely.contains_xy(area, outer[:, 0], outer[:, 1])
 
 
-def _least_length(part: Part, context: PageContext) -> float:
+def _least_length(part: Part, zones: DieZones) -> float:
     if part.place == "bleeding" and len(part.ring) > SIMPLE_POINTS:
         return LONG_IN
-    crossing = part.area().intersection(context.zones.edge)
+    crossing = part.area().intersection(zones.edge)
     pieces = [piece.length for piece in getattr(crossing, "geoms", [crossing]) if piece.length > 0]
     return max(min(SHARE * min(pieces, default=0.0), WIDEST_END_IN), 0.002)
 
 
-def _changes(
-    middles: NDArray[np.float64], outward: NDArray[np.float64], context: PageContext
-) -> bool:
+def _changes(middles: NDArray[np.float64], outward: NDArray[np.float64], sight: Sight) -> bool:
     """Returns whether the end is seen: the colour differs on its two sides."""
-    step = 2 / context.view.ppi
-    inside = context.colours_at(middles - step * outward)
-    outside = context.colours_at(middles + step * outward)
+    step = 2 / sight.view.ppi
+    inside = sight.colours_at(middles - step * outward)
+    outside = sight.colours_at(middles + step * outward)
     return bool(np.median(np.abs(inside - outside).max(axis=1)) > SEEN)

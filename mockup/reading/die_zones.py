@@ -16,9 +16,11 @@ from mockup.geometry.offset import quadrant_segments
 from mockup.geometry.outline import Shape
 from mockup.geometry.point import Box
 
+# Judgement: a tenth of a pixel at 200 to the inch; clearances are told to 0.001 in.
 FLAT_IN = 0.0005
-FEW_SEGMENTS = 250  # under this many, plain search beats the tree
-REACHED_IN = 0.006  # art that comes this near the end of the bleed has reached it
+FEW_SEGMENTS = 250  # judgement: under this many, plain search beats the tree
+# Judgement: two pixels; art that comes this near the end of the bleed has reached it.
+REACHED_IN = 0.006
 
 
 @dataclass(frozen=True)

@@ -1,4 +1,4 @@
-"""What goes into an envelope: the sheets, their weight with its tolerance, how thick they lie."""
+"""What goes into an envelope: its papers, their weight with its tolerance, how thick they lie."""
 
 from __future__ import annotations
 
@@ -10,16 +10,14 @@ from mockup.envelopes.views import paper_area_in2
 from mockup.geometry.measure import area
 from mockup.suite.suite import Envelope, Piece, Suite
 from mockup.trade.papers import GRAMMAGE_TOLERANCE, Stock, weight_g
+from mockup.trade.tolerances import WALLS, WALLS_AT_FLAP
 from mockup.units import MIL_PER_INCH
-
-WALLS = 2  # an envelope's face and back; seams and flap overlap are not under the cards
-WALLS_AT_FLAP = 4  # face, back, and the flap over the bottom flap; common practice
 
 
 @dataclass(frozen=True)
-class Sheet:
-    """One sheet of paper: what it is, its cut area in square inches, its stock, and how many times
-    its thickness counts at the thickest place."""
+class Paper:
+    """One paper of a stack: what it is, its cut area in square inches, its stock, and how often its
+    thickness counts at the thickest place."""
 
     name: str
     area_in2: float
@@ -36,12 +34,12 @@ class Sheet:
 class Stack:
     """Everything in and round one envelope, closed."""
 
-    sheets: tuple[Sheet, ...]
+    papers: tuple[Paper, ...]
 
     @property
     def weight_g(self) -> float:
         """The usual weight, grams."""
-        return sum(sheet.weight_g for sheet in self.sheets)
+        return sum(paper.weight_g for paper in self.papers)
 
     @property
     def most_g(self) -> float:
@@ -50,31 +48,31 @@ class Stack:
 
     @property
     def thickness_in(self) -> float:
-        """The usual thickness at the thickest place: every sheet laid on every other."""
-        mils = sum(sheet.stock.caliper_mil * sheet.layers for sheet in self.sheets)
+        """The usual thickness at the thickest place: every paper laid on every other."""
+        mils = sum(paper.stock.caliper_mil * paper.layers for paper in self.papers)
         return mils / MIL_PER_INCH
 
     @property
     def most_thick_in(self) -> float:
         """The thickness when every stock is as thick as one may meet."""
-        mils = sum(sheet.stock.caliper_range_mil[1] * sheet.layers for sheet in self.sheets)
+        mils = sum(paper.stock.caliper_range_mil[1] * paper.layers for paper in self.papers)
         return mils / MIL_PER_INCH
 
 
 def contents(suite: Suite, envelope: Envelope) -> Stack:
     """Returns what an envelope holds: its pieces, envelopes that go inside it, and its liner."""
-    sheets = [_card(suite.piece(name)) for name in envelope.holds]
+    papers = [_card(suite.piece(name)) for name in envelope.holds]
     for inner in inside(suite, envelope):
-        sheets.append(_paper(inner, WALLS))
+        papers.append(_paper(inner, WALLS))
     if envelope.liner is not None:
         lined = area(liner_in_envelope(envelope.spec))
-        sheets.append(Sheet("liner", lined, envelope.liner.stock, 1))
-    return Stack(tuple(sheets))
+        papers.append(Paper("liner", lined, envelope.liner.stock, 1))
+    return Stack(tuple(papers))
 
 
 def posted(suite: Suite, envelope: Envelope) -> Stack:
     """Returns an envelope with its contents, as it is handed in at the post office."""
-    return Stack((*contents(suite, envelope).sheets, _paper(envelope, WALLS_AT_FLAP)))
+    return Stack((*contents(suite, envelope).papers, _paper(envelope, WALLS_AT_FLAP)))
 
 
 def inside(suite: Suite, envelope: Envelope) -> list[Envelope]:
@@ -95,17 +93,12 @@ def posted_envelopes(envelopes: Iterable[Envelope]) -> list[Envelope]:
     return [envelope for envelope in envelopes if envelope.holds]
 
 
-def owner(envelope: Envelope) -> str:
-    """Returns what findings call an envelope: its place in the suite file."""
-    return f"envelopes.{envelope.name}"
+def _card(piece: Piece) -> Paper:
+    return Paper(piece.name, area(piece.die.shape), piece.stock, 1)
 
 
-def _card(piece: Piece) -> Sheet:
-    return Sheet(piece.name, area(piece.die.shape), piece.stock, 1)
-
-
-def _paper(envelope: Envelope, layers: int) -> Sheet:
-    return Sheet(envelope.name, paper_area_in2(envelope.spec), envelope.stock, layers)
+def _paper(envelope: Envelope, layers: int) -> Paper:
+    return Paper(envelope.name, paper_area_in2(envelope.spec), envelope.stock, layers)
 
 
 def _face(envelope: Envelope) -> float:

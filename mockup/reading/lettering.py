@@ -8,23 +8,26 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from mockup.checks.parts import Part
+from mockup.reading.part import Part
 
-HEIGHT_IN = (0.02, 3.0)  # letters outside these heights are not looked for
-LEAST = 3
-GAP_HEIGHTS = 0.8  # a wider gap than this many letter heights ends a word
-ASPECTS = (0.2, 1.7)
-WIDEST = 3.0  # letter heights; a dash is no letter, nor is a line of waves
-LIKE_HEIGHT = 0.3  # of two neighbours: a full stop or an accent is no letter to a capital
-STANDING = 0.6  # share of a word's letters that stand on its baseline
-STANDING_WITHIN = 0.15  # of a letter's height
-SHORT_WORD = 5  # fewer letters than this may stand in a row by chance, and are asked more
-SHORT_STANDING = 0.75
+# Judgement: from 2 pt type to a monogram; letters outside are not looked for.
+HEIGHT_IN = (0.02, 3.0)
+LEAST = 3  # judgement: two shapes in a row are common, three on a line are not
+GAP_HEIGHTS = 0.8  # judgement: a wider gap than this many letter heights ends a word
+ASPECTS = (0.2, 1.7)  # judgement: usual width over height of letters, condensed to wide faces
+WIDEST = 3.0  # judgement: letter heights; a dash is no letter, nor is a line of waves
+LIKE_HEIGHT = 0.3  # judgement: of two neighbours: a full stop is no letter to a capital
+STANDING = 0.6  # judgement: share of a word's letters that stand on its baseline; g, p, q, y do not
+STANDING_WITHIN = 0.15  # judgement: of a letter's height: round letters overshoot by less
+SHORT_WORD = 5  # judgement: fewer letters may stand in a row by chance, and are asked more
+SHORT_STANDING = 0.75  # judgement: one letter of four may hang below
+# Judgement: letters of one word stand nearer, marks in a row further apart.
 SHORT_GAP_HEIGHTS = 0.35
-SAME_WITHIN = 0.03  # ornaments repeat one width; of a word's letters, fewer than this share do
-SAME_SHARE = 0.75
-AROUND_HEIGHTS = 4.0  # so far round a word its neighbours are looked at
-WORDS_SHARE = 0.4  # of them that have to be in words; ends of lines and short words are not
+# Judgement: ornaments repeat one width to this; of letters fewer than the share do.
+SAME_WITHIN = 0.03
+SAME_SHARE = 0.75  # judgement: of marks of one width; ornaments repeat, a word's letters do not
+AROUND_HEIGHTS = 4.0  # judgement: a line or two; so far round a word its neighbours are looked at
+WORDS_SHARE = 0.4  # judgement: of them that are in words; ends of lines and short words are not
 
 
 @dataclass(frozen=True)

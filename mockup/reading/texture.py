@@ -12,20 +12,20 @@ from collections.abc import Collection, Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from mockup.checks.parts import Part
+from mockup.reading.part import Part
 
-REACH_IN = 1.5
-LEAST = 8  # like marks near by
-OFF = 3  # of them run over the cut or lie beyond it
-PAGE_LEAST = 30  # like marks of one ink on the page
-PAGE_OFF = 6
-PAGE_SHARE = 0.6
-LIKE_SIZE = 8.0
-SAME_WITHIN = 0.03
-SAME_SHARE = 0.6  # of the marks of one ink near by that are the same shape, in a pattern
-REPEATED_LEAST = 4
-REPEATED_WITHIN = 0.1  # of a shape's size; the last of a row may be cut a little shorter
-SPREAD_SIZES = 3.0  # a pattern is at least so many of its shapes wide and high
+REACH_IN = 1.5  # judgement: near by on a card; set on the bench of drawn pages
+LEAST = 8  # judgement: like marks near by; fewer are a motif
+OFF = 3  # judgement: of them run over the cut or lie beyond it; one or two may by mistake
+PAGE_LEAST = 30  # judgement: like marks of one ink on the page; fewer are not confetti
+PAGE_OFF = 6  # judgement: of them run off; set on the bench of drawn pages
+PAGE_SHARE = 0.6  # judgement: a pattern covers most of the page each way, a vignette does not
+LIKE_SIZE = 8.0  # judgement: specks and blots of one texture differ by less
+SAME_WITHIN = 0.03  # judgement: share of its size; copies of one shape differ by rounding
+SAME_SHARE = 0.6  # judgement: of the marks of one ink near by that are the same shape, in a pattern
+REPEATED_LEAST = 4  # judgement: an ornament in each corner is repeated
+REPEATED_WITHIN = 0.1  # judgement: of a shape's size; the last of a row may be cut a little shorter
+SPREAD_SIZES = 3.0  # judgement: a pattern is at least so many of its shapes wide and high
 
 
 def texture(parts: Sequence[Part], lettered: Collection[int]) -> set[int]:

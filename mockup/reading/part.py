@@ -13,11 +13,11 @@ from shapely.geometry import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from mockup.artwork.inspection import Inspection, Painted, Ring
-from mockup.checks.die_zones import DieZones
 from mockup.geometry.point import Box
+from mockup.reading.die_zones import DieZones
 
-FAINT = 0.03  # opacity below which nothing is seen
-STEP_IN = 0.05  # long straight sides are looked at this often
+FAINT = 0.03  # judgement: opacity below which nothing is seen
+STEP_IN = 0.05  # judgement: long straight sides are looked at this often
 
 Place = Literal["calm", "near", "crossing", "bleeding", "outside"]
 
@@ -57,33 +57,24 @@ class Part:
         return ink_area(self.ring, self.painted)
 
 
-@dataclass(frozen=True)
-class Parts:
-    """All parts of a page, in drawing order."""
+def read_parts(
+    inspection: Inspection, zones: DieZones, no_art: Sequence[Painted] = ()
+) -> tuple[Part, ...]:
+    """Returns every visible sub-path of a page with its place, in drawing order.
 
-    all: tuple[Part, ...]
-
-    def at(self, *places: Place) -> list[Part]:
-        """Returns the parts that lie in these places."""
-        return [part for part in self.all if part.place in places]
-
-
-def read_parts(inspection: Inspection, zones: DieZones, left_in: Sequence[Painted] = ()) -> Parts:
-    """Returns every visible sub-path of a page with its place.
-
-    What tiles a pattern is left out, and so is what was left in by mistake.
+    What tiles a pattern is passed over, and so are a template's lines, which are no art.
     """
-    no_art = {id(painted) for painted in left_in}
+    passed_over = {id(painted) for painted in no_art}
     rows: list[tuple[Ring, bool, Painted, int, tuple[float, float] | None]] = []
     for index, painted in enumerate(inspection.painted):
         if painted.alpha < FAINT or painted.tiled or painted.kind == "shade":
             continue
-        if id(painted) in no_art:
+        if id(painted) in passed_over:
             continue
         for ring, closed, whole in _clipped(painted, inspection):
             rows.append((ring, closed, painted, index, whole))
     if not rows:
-        return Parts(())
+        return ()
     boxes = _boxes([ring for ring, *_ in rows], [painted for _, _, painted, *_ in rows])
     calm = shapely.contains_properly(zones.safe, shapely.box(*boxes.T))
     parts: list[Part] = []
@@ -92,7 +83,7 @@ def read_parts(inspection: Inspection, zones: DieZones, left_in: Sequence[Painte
         place = "calm" if is_calm else _place(ring, painted, zones)
         width, height = whole or (box[2] - box[0], box[3] - box[1])
         parts.append(Part(ring, closed, painted, index, place, Box(*box), width, height))
-    return Parts(tuple(parts))
+    return tuple(parts)
 
 
 def ink_area(ring: Ring, painted: Painted) -> BaseGeometry:

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from mockup.checks.showing import for_client, left_out
+from mockup.reading.showing import for_client, left_out_told
 from mockup.render.piece import piece_picture
 from mockup.suite.reading import read_suite
 from tests.conftest import make_pdf
@@ -25,7 +25,7 @@ def test_a_cut_line_left_in_is_not_shown_to_a_client(tmp_path: Path) -> None:
     shown = for_client(as_it_is)
     assert not as_it_is.pieces[0].art.left_out
     assert len(shown.pieces[0].art.left_out) == 1
-    assert left_out(shown) == [
+    assert left_out_told(shown) == [
         "card: 1 mark left in the art is not shown; `mockup check` says where: it would be printed"
     ]
     (tmp_path / "suite.toml").write_text(SUITE.replace("card.pdf", "clean.pdf"))
@@ -37,4 +37,4 @@ def test_a_cut_line_left_in_is_not_shown_to_a_client(tmp_path: Path) -> None:
 
 def test_the_demos_art_is_shown_whole(demo_suite: Path) -> None:
     shown = for_client(read_suite(demo_suite))
-    assert left_out(shown) == []
+    assert left_out_told(shown) == []

@@ -12,7 +12,7 @@ from dataclasses import replace
 
 import pytest
 
-from mockup.checks.stack import Sheet, Stack, inside, posted
+from mockup.reading.stack import Paper, Stack, inside, posted
 from mockup.suite.reading import read_suite
 from mockup.trade.papers import Stock, gsm_from_lb, stock
 
@@ -28,19 +28,19 @@ def paper(lb: float, grade: str, caliper_mil: float) -> Stock:
 COVER, TEXT, LINER = paper(110, "cover", 15.5), paper(80, "text", 6.2), paper(70, "text", 5.3)
 WORKED = Stack(
     (
-        Sheet("invitation", math.pi * 2.5 * 3.5, COVER, 1),
-        Sheet("details", 4.25 * 6, COVER, 1),
-        Sheet("reply", 3.5 * 5, COVER, 1),
-        Sheet("inner", 45.68, TEXT, 2),
-        Sheet("liner", 48.125, LINER, 1),
-        Sheet("outer", 92.275, TEXT, 2),
+        Paper("invitation", math.pi * 2.5 * 3.5, COVER, 1),
+        Paper("details", 4.25 * 6, COVER, 1),
+        Paper("reply", 3.5 * 5, COVER, 1),
+        Paper("inner", 45.68, TEXT, 2),
+        Paper("liner", 48.125, LINER, 1),
+        Paper("outer", 92.275, TEXT, 2),
     )
 )
 
 
 def test_the_worked_suite_weighs_27_28_g():
     assert WORKED.weight_g == pytest.approx(27.2834, abs=0.0005)
-    assert [s.weight_g for s in WORKED.sheets] == pytest.approx(
+    assert [s.weight_g for s in WORKED.papers] == pytest.approx(
         [5.2752, 4.8936, 3.3583, 3.4900, 3.2169, 7.0493], abs=0.0005
     )
 
@@ -60,14 +60,14 @@ def test_the_demo_s_reply_envelope_goes_inside_the_outer_one(demo_suite):
     outer, reply = suite.envelopes
     assert inside(suite, outer) == [reply]
     assert inside(suite, reply) == []
-    names = [sheet.name for sheet in posted(suite, outer).sheets]
+    names = [paper.name for paper in posted(suite, outer).papers]
     assert names == ["invitation", "details", "reply", "reply", "liner", "outer"]
 
 
 def test_a_shaped_card_weighs_what_is_left_of_it(demo_suite):
     """An equilateral lancet arch 5 x 7: 28.703986 in² (rise 5 sqrt 3 / 2), not 35."""
     suite = read_suite(demo_suite)
-    sheet = posted(suite, suite.envelopes[0]).sheets[0]
+    paper = posted(suite, suite.envelopes[0]).papers[0]
     rise = 5 * math.sqrt(3) / 2
     expected = 5 * (7 - rise) + 25 * (math.pi / 3 - math.sqrt(3) / 4)
-    assert sheet.area_in2 == pytest.approx(expected, rel=1e-6)
+    assert paper.area_in2 == pytest.approx(expected, rel=1e-6)

@@ -1,0 +1,1 @@
+"""The facts of a page and of what an envelope holds: measured and told apart, never judged."""

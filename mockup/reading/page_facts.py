@@ -1,0 +1,99 @@
+"""All that is known of one page: what was read of it, and what follows, each from what is above."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import shapely
+
+from mockup.artwork.inspection import Inspection, Painted
+from mockup.artwork.page import ArtPage, Placement
+from mockup.dies.family import Die
+from mockup.geometry.point import Box
+from mockup.reading.bleed_edges import ShortBleed, short_edges
+from mockup.reading.bleed_picture import short_stretches
+from mockup.reading.die_zones import DieZones
+from mockup.reading.image_marks import image_marks
+from mockup.reading.marks import Marks, sort_marks
+from mockup.reading.part import read_parts
+from mockup.reading.parts import Parts
+from mockup.reading.sight import Inked, Sight
+from mockup.reading.template_lines import TemplateLines, find_template_lines
+from mockup.suite.suite import Piece
+
+
+@dataclass(frozen=True)
+class PageFacts:
+    """One piece's page. The fields were read; the properties follow from them, worked out once.
+
+    `safe_in` is the margin the safe zone is drawn at, inches. `misfit` says why the card cannot be
+    found on the page; the placement is then a guess, centred. `inked` is there where the page's
+    inks may add up to much.
+    """
+
+    piece: Piece
+    safe_in: float
+    art: ArtPage
+    placement: Placement
+    misfit: str | None
+    inspection: Inspection
+    sight: Sight
+    inked: Inked | None
+
+    @cached_property
+    def zones(self) -> DieZones:
+        """The die's outlines on this page."""
+        return self.zones_of(self.piece.die)
+
+    def zones_of(self, die: Die) -> DieZones:
+        """Returns the outlines another die would have on this page."""
+        return zones_on(self.art, self.placement, die, self.safe_in, self.piece.bleed_in)
+
+    @cached_property
+    def template_lines(self) -> TemplateLines:
+        """A template's lines and marks in the art."""
+        return find_template_lines(self.inspection, self.zones)
+
+    @cached_property
+    def parts(self) -> Parts:
+        """Everything painted as art, sorted by where it lies to the cut."""
+        return Parts(read_parts(self.inspection, self.zones, self.template_lines.painted))
+
+    @cached_property
+    def short_ends(self) -> dict[int, ShortBleed]:
+        """Which parts end along the cut before the bleed does, and where."""
+        return short_edges(self.parts, self.zones, self.sight)
+
+    @cached_property
+    def short_stretches(self) -> list[ShortBleed]:
+        """Where along the cut art ends before the bleed does."""
+        no_art = self.template_lines.painted
+        ends = self.short_ends.values()
+        return short_stretches(self.parts, ends, no_art, self.zones, self.sight)
+
+    @cached_property
+    def marks(self) -> Marks:
+        """What has to stay clear of the cut, and the borders along it."""
+        in_images = image_marks(self.inspection, self.zones, self.sight)
+        return sort_marks(self.parts, self.short_ends, in_images, self.zones, self.sight)
+
+
+def zones_on(
+    art: ArtPage, placement: Placement, die: Die, safe_in: float, bleed_in: float
+) -> DieZones:
+    """Returns a die's outlines where the card lies on a page."""
+    trim, page = placement.trim, art.visible
+    around = Box(
+        page.left - trim.left,
+        page.top - trim.top,
+        page.right - trim.left,
+        page.bottom - trim.top,
+    )
+    return DieZones(die.shape, safe_in, bleed_in, around)
+
+
+def on_card(page: PageFacts) -> list[Painted]:
+    """Returns what of a page lies on the card or its bleed at all."""
+    card = shapely.box(*page.zones.shape.box.grown(page.piece.bleed_in))
+    return [p for p in page.inspection.painted if card.intersects(shapely.box(*p.box))]
