@@ -3,9 +3,13 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from enum import IntEnum
+from typing import TypeVar
+
+Read = TypeVar("Read")
+LONGEST_QUOTED = 60  # judgement: enough to find the place by
 
 
 class ExitCode(IntEnum):
@@ -33,8 +37,8 @@ class ExitCode(IntEnum):
 class Mistake:
     """One thing that is wrong: the sentence a user reads, and the place it stands at.
 
-    `file` is the file as it was named, `key` the path of keys inside it (`pieces.reply.die`),
-    `value` what was found there; each is empty where there is none.
+    `file` is the file as it was named, `key` the path of keys inside it (`pieces.reply.die`, the
+    second of a list `dies.2`), `value` what was found there; each is empty where there is none.
     """
 
     sentence: str
@@ -43,7 +47,8 @@ class Mistake:
     value: str = ""
 
     def __str__(self) -> str:
-        return ": ".join(part for part in (self.file, self.key, self.sentence) if part)
+        """Returns the one line a user reads; what no line can hold is escaped."""
+        return one_line(": ".join(part for part in (self.file, self.key, self.sentence) if part))
 
 
 class MockupError(Exception):
@@ -111,7 +116,39 @@ def _placed(mistake: Mistake, file: str) -> Mistake:
     return replace(mistake, file=file)
 
 
+def together(*readings: Callable[[], Read]) -> tuple[Read, ...]:
+    """Returns what all readings return. Raises every mistake of them in one error, of the class of
+    the first that fails: who reads several files at once is told all of it at once."""
+    errors: list[MockupError] = []
+    found: list[Read] = []
+    for reading in readings:
+        try:
+            found.append(reading())
+        except MockupError as error:
+            errors.append(error)
+    if errors:
+        told = dict.fromkeys(each for error in errors for each in error.mistakes)
+        raise type(errors[0])(*told) from errors[0]
+    return tuple(found)
+
+
+def quoted(text: str) -> str:
+    """Returns text in quotes, on one line, a long one shortened: `"A7"`."""
+    short = text if len(text) <= LONGEST_QUOTED else f"{text[: LONGEST_QUOTED - 1]}…"
+    return f'"{one_line(short)}"'
+
+
+def one_line(text: str) -> str:
+    """Returns text with control characters, line ends and turns of direction escaped."""
+    return "".join(
+        each if each.isprintable() or each == " " else each.encode("unicode_escape").decode()
+        for each in text
+    )
+
+
 def nearest(name: str, allowed: Iterable[str]) -> str:
     """Returns the hint `; did you mean "ticket-corner"?`, or nothing when no name is near."""
+    if len(name) > LONGEST_QUOTED:
+        return ""  # no name is that long, and comparing takes its time
     matches = difflib.get_close_matches(name.lower(), list(allowed), n=1, cutoff=0.5)
     return f'; did you mean "{matches[0]}"?' if matches else ""

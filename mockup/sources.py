@@ -7,7 +7,7 @@ import os
 import stat
 from pathlib import Path
 
-from mockup.errors import InputError, LimitError, MockupError
+from mockup.errors import InputError, LimitError, Mistake, MockupError
 
 
 def read_whole(path: Path, limit_bytes: int, refusal: type[MockupError] = InputError) -> bytes:
@@ -22,26 +22,34 @@ def read_whole(path: Path, limit_bytes: int, refusal: type[MockupError] = InputE
             path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0)
         )
     except FileNotFoundError:
-        raise refusal(f"{path}: no such file") from None
+        raise refusal(Mistake("no such file", str(path))) from None
     except (OSError, ValueError) as error:
-        folder = Path(path).is_dir() if "\0" not in str(path) else False
-        reason = (
-            "is a folder; name the file inside it" if folder else f"cannot be read ({_said(error)})"
-        )
-        raise refusal(f"{path}: {reason}") from error
+        _refuse_folder(path, refusal)  # which some systems do not open at all
+        reason = f"cannot be read ({_said(error)})"
+        raise refusal(Mistake(reason, str(path))) from error
     try:
         found = os.fstat(handle)
         _refuse_kind(path, found.st_mode, refusal)
         with os.fdopen(os.dup(handle), "rb") as file:
             content = file.read(limit_bytes + 1)
     except OSError as error:
-        raise refusal(f"{path}: cannot be read ({_said(error)})") from error
+        raise refusal(Mistake(f"cannot be read ({_said(error)})", str(path))) from error
     finally:
         os.close(handle)
     if len(content) > limit_bytes:
         size = max(found.st_size, len(content)) / 1024**2
-        raise LimitError(f"{path}: is {size:.1f} MB; the limit is {limit_bytes / 1024**2:g} MB")
+        said = f"is {size:.1f} MB; the limit is {limit_bytes / 1024**2:g} MB"
+        raise LimitError(Mistake(said, str(path)))
     return content
+
+
+def is_there(path: Path) -> bool:
+    """Returns whether a path names anything, also a link that leads nowhere; raises nothing."""
+    try:
+        path.lstat()
+    except (OSError, ValueError):  # names that no system takes are not there either
+        return False
+    return True
 
 
 def sha256_of(content: bytes) -> str:
@@ -49,11 +57,18 @@ def sha256_of(content: bytes) -> str:
     return hashlib.sha256(content).hexdigest()
 
 
+def _refuse_folder(path: Path, refusal: type[MockupError]) -> None:
+    try:
+        _refuse_kind(path, path.stat().st_mode, refusal)
+    except (OSError, ValueError):
+        return
+
+
 def _refuse_kind(path: Path, mode: int, refusal: type[MockupError]) -> None:
     if stat.S_ISDIR(mode):
-        raise refusal(f"{path}: is a folder; name the file inside it")
+        raise refusal(Mistake("is a folder; name the file inside it", str(path)))
     if not stat.S_ISREG(mode):
-        raise refusal(f"{path}: is no regular file, but a device or a pipe; name a file")
+        raise refusal(Mistake("is no regular file, but a device or a pipe; name a file", str(path)))
 
 
 def _said(error: Exception) -> str:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import math
 import re
 
-from mockup.errors import SuiteError
+from mockup.errors import SuiteError, quoted
 
 MM_PER_INCH = 25.4  # exact, international inch (1959)
 PT_PER_INCH = 72.0  # PDF user space unit, ISO 32000-1 8.3.2.3
@@ -20,7 +21,19 @@ INCHES_PER_UNIT = {
     "pt": 1 / PT_PER_INCH,
 }
 
-_LENGTH = re.compile(r'^\s*(\d+(?:\.\d*)?|\.\d+)\s*(in|inch|inches|"|mm|cm|pt)?\s*$', re.I)
+LONGEST_IN = 200.0
+"""The longest length that is read: the side of the largest PDF page, ISO 32000-1 Annex C; no press
+sheet comes near."""
+
+_NUMBER = r"[0-9]+(?:\.[0-9]*)?|\.[0-9]+"
+_FRACTION = r"(?:(?P<whole>[0-9]+)(?:\s*-\s*|\s+))?(?P<over>[0-9]+)\s*/\s*(?P<under>[0-9]+)"
+_UNIT = r'(?P<unit>in|inch|inches|"|mm|cm|pt)?'
+_LENGTH = re.compile(rf"\s*(?:(?P<number>{_NUMBER})|{_FRACTION})\s*{_UNIT}\s*", re.I | re.A)
+_COMMA = re.compile(r"[0-9]*,[0-9]+")
+_SIGNS = str.maketrans(
+    {"½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8"}
+    | dict.fromkeys("″”“", '"')
+)
 
 
 def mm_to_in(length_mm: float) -> float:
@@ -44,17 +57,19 @@ def in_to_pt(length_in: float) -> float:
 
 
 def parse_length(text: str | float, default_unit: str = "in") -> float:
-    """Returns a length in inches read from `5`, `"5 in"`, `"127 mm"` or `"0.5pt"`.
+    """Returns a length in inches, 0 to 200, read from `5`, `"5 in"`, `"0.5pt"` or `"1 1/2 in"`.
 
     A bare number is in `default_unit`. Raises SuiteError for anything else.
     """
-    if isinstance(text, int | float):
-        return float(text) * INCHES_PER_UNIT[default_unit]
-    match = _LENGTH.match(text)
-    if match is None:
-        raise SuiteError(f'"{text}" is not a length; write a number, or one with in, mm, cm or pt')
-    unit = (match.group(2) or default_unit).lower()
-    return float(match.group(1)) * INCHES_PER_UNIT[unit]
+    length_in = _number_in(text, default_unit) if isinstance(text, str) else _plain_in(text)
+    if not isinstance(text, str):
+        length_in *= INCHES_PER_UNIT[default_unit]
+    if not 0 <= length_in <= LONGEST_IN:  # false for nan as well
+        longest = f"{LONGEST_IN / INCHES_PER_UNIT['mm']:.0f} mm" if default_unit == "mm" else ""
+        raise SuiteError(
+            f"{_said(text)} is not a length; write one from 0 to {longest or f'{LONGEST_IN:g} in'}"
+        )
+    return length_in
 
 
 def parse_size(text: str, default_unit: str = "in") -> tuple[float, float]:
@@ -62,12 +77,47 @@ def parse_size(text: str, default_unit: str = "in") -> tuple[float, float]:
 
     A unit after the second number holds for both. Raises SuiteError for anything else.
     """
-    parts = re.split(r"\s*[x\u00d7]\s*", text.strip(), flags=re.I)
+    parts = re.split(r"[x\u00d7]", text, flags=re.I)
     if len(parts) != 2:
-        raise SuiteError(f'"{text}" is not a size; write width x height, for example "5 x 7 in"')
-    last = _LENGTH.match(parts[1])
-    unit = (last.group(2) if last and last.group(2) else default_unit).lower()
+        raise SuiteError(
+            f'{quoted(text)} is not a size; write width x height, for example "5 x 7 in"'
+        )
+    last = _LENGTH.fullmatch(parts[1].translate(_SIGNS))
+    unit = (last["unit"] if last and last["unit"] else default_unit).lower()
     return parse_length(parts[0], unit), parse_length(parts[1], unit)
+
+
+def _number_in(text: str, default_unit: str) -> float:
+    match = _LENGTH.fullmatch(text.translate(_SIGNS))
+    if match is None or (match["under"] and not float(match["under"])):
+        comma = _COMMA.search(text)
+        if comma and len(text) < 40:
+            pointed = quoted(text.strip().replace(",", "."))
+            raise SuiteError(
+                f"{quoted(text)} is not a length; write a point for the comma: {pointed}"
+            )
+        raise SuiteError(
+            f"{quoted(text)} is not a length; write a number, or one with in, mm, cm or pt, as "
+            '"1/8 in" or "3 mm"'
+        )
+    if match["number"]:
+        number = float(match["number"])
+    else:
+        number = float(match["whole"] or 0) + float(match["over"]) / float(match["under"])
+    return number * INCHES_PER_UNIT[(match["unit"] or default_unit).lower()]
+
+
+def _plain_in(number: float) -> float:
+    try:
+        return float(number)
+    except OverflowError:  # a whole number of hundreds of digits
+        return math.inf
+
+
+def _said(given: str | float) -> str:
+    if isinstance(given, str):
+        return quoted(given)
+    return f"{_plain_in(given):g}"
 
 
 def format_length(length_in: float) -> str:

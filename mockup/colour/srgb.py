@@ -7,7 +7,7 @@ import re
 import numpy as np
 from numpy.typing import NDArray
 
-from mockup.errors import SuiteError
+from mockup.errors import SuiteError, quoted
 from mockup.pixels import Bytes, Light
 
 Rgb = tuple[int, int, int]
@@ -49,7 +49,9 @@ def parse_hex(text: str) -> Rgb:
     """Returns the colour written `#2b3a55`. Raises SuiteError for anything else."""
     match = _HEX.match(text.strip())
     if match is None:
-        raise SuiteError(f'"{text}" is not a colour; write six hex digits, for example "#2b3a55"')
+        raise SuiteError(
+            f'{quoted(text)} is not a colour; write six hex digits, for example "#2b3a55"'
+        )
     digits = match.group(1)
     return int(digits[0:2], 16), int(digits[2:4], 16), int(digits[4:6], 16)
 

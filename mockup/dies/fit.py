@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable
 
 from mockup.dies.family import choice
-from mockup.errors import DieError
+from mockup.errors import DieError, Mistake
 from mockup.geometry.affine import IDENTITY, Affine
 from mockup.geometry.outline import Shape
 
@@ -20,13 +20,17 @@ _SLACK = 1e-9  # what adding and halving floats may cost a value that just fits
 
 
 def within(name: str, value: float, low: float, high: float, unit: str = " in") -> None:
-    """Refuses a value outside low to high. Raises DieError with the nearest value that works."""
+    """Refuses a value outside low to high.
+
+    Raises DieError with the nearest value that works; its key is the name.
+    """
     if high < low - _SLACK:
         raise DieError(f"no {name} fits this size; make the card larger")
+    said = f"{name} {value:.6g}{unit} is too"
     if value < low - _SLACK:
-        raise DieError(f"{name} {value:.6g}{unit} is too small; the least is {_up(low)}{unit}")
+        raise DieError(Mistake(f"{said} small; the least is {_up(low)}{unit}", key=name))
     if value > high + _SLACK:
-        raise DieError(f"{name} {value:.6g}{unit} is too large; the most is {_down(high)}{unit}")
+        raise DieError(Mistake(f"{said} large; the most is {_down(high)}{unit}", key=name))
 
 
 def side_affine(side: str, width_in: float, height_in: float) -> Affine:

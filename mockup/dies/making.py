@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from types import MappingProxyType
 
 from mockup.dies.families import FAMILIES
 from mockup.dies.family import Die, Family, Given, Parameter, Value
-from mockup.errors import DieError, MockupError, nearest
+from mockup.errors import DieError, Mistake, MockupError, nearest, quoted
 from mockup.units import format_size, parse_length
 
 SMALLEST_IN = 0.25  # common practice: nothing smaller is cut as a card
@@ -26,24 +27,34 @@ def make_die(
 
     Lengths are numbers in inches or text with a unit; corners take one length or four, clockwise
     from the top left. Raises DieError for an unknown name or parameter (with the nearest one), and
-    for a value that cannot be drawn at this size (with the nearest value that can).
+    for a value that cannot be drawn at this size (with the nearest value that can). Where one
+    given parameter is the cause, the mistake's key is its name.
     """
     family = FAMILIES.get(name)
     if family is None:
         hint = nearest(name, FAMILIES) or f"; there are {', '.join(FAMILIES)}"
-        raise DieError(f'no die called "{name}"{hint}')
-    _check_size(name, width_in, height_in)
+        raise DieError(f"no die called {quoted(name)}{hint}")
+    check_size(name, width_in, height_in)
     try:
         values = _values(family, width_in, height_in, parameters)
         shape = family.draw(width_in, height_in, **values)
     except MockupError as error:
         size = format_size(width_in, height_in)
-        raise DieError(f"die {name} at {size}: {error}") from error
+        told = (
+            replace(
+                each,
+                sentence=f"die {name} at {size}: {each.sentence}",
+                key=each.key if each.key in parameters else "",
+            )
+            for each in error.mistakes
+        )
+        raise DieError(*told) from error
     recorded = tuple((key, _recorded(value)) for key, value in values.items())
     return Die(name, width_in, height_in, recorded, shape)
 
 
-def _check_size(name: str, width_in: float, height_in: float) -> None:
+def check_size(name: str, width_in: float, height_in: float) -> None:
+    """Refuses a card that no die is drawn for, 1/4 in to 200 in. Raises DieError."""
     for side, length_in in (("width", width_in), ("height", height_in)):
         if not SMALLEST_IN <= length_in <= LARGEST_IN:  # false for nan as well
             raise DieError(
@@ -59,7 +70,7 @@ def _values(
     for key in parameters:
         if key not in known:
             hint = nearest(key, known) or _listing(known)
-            raise DieError(f'no parameter called "{key}"{hint}')
+            raise DieError(Mistake(f"no parameter called {quoted(key)}{hint}", key=key))
     given = {key: _read(known[key], value) for key, value in parameters.items()}
     side = given.get("side", "top")  # a turned die's defaults see the card turned with it
     size = (height_in, width_in) if side in ("left", "right") else (width_in, height_in)
@@ -79,6 +90,14 @@ def _default(parameter: Parameter, width_in: float, height_in: float) -> Drawn:
 
 
 def _read(parameter: Parameter, given: Given) -> Drawn:
+    """Returns a parameter's value. Raises DieError, with the parameter as the mistake's key."""
+    try:
+        return _value(parameter, given)
+    except MockupError as error:
+        raise DieError(*(replace(each, key=parameter.name) for each in error.mistakes)) from error
+
+
+def _value(parameter: Parameter, given: Given) -> Drawn:
     if parameter.kind == "choice":
         return _chosen(parameter, given)
     if parameter.kind == "corners":
@@ -94,11 +113,13 @@ def _read(parameter: Parameter, given: Given) -> Drawn:
 
 
 def _chosen(parameter: Parameter, given: Given) -> str:
-    word = str(given)
-    if word not in parameter.choices:
-        hint = nearest(word, parameter.choices) or f"; it is one of {', '.join(parameter.choices)}"
-        raise DieError(f'{parameter.name} cannot be "{word}"{hint}')
-    return word
+    if isinstance(given, str) and given in parameter.choices:
+        return given
+    choices = ", ".join(parameter.choices)
+    if not isinstance(given, str):
+        raise DieError(f"{parameter.name} is a word, one of {choices}")
+    hint = nearest(given, parameter.choices) or f"; it is one of {choices}"
+    raise DieError(f"{parameter.name} cannot be {quoted(given)}{hint}")
 
 
 def _corners(parameter: Parameter, given: Given) -> tuple[float, ...]:
@@ -114,18 +135,30 @@ def _corners(parameter: Parameter, given: Given) -> tuple[float, ...]:
     return lengths * 4 if len(lengths) == 1 else lengths
 
 
-def _number(parameter: Parameter, given: float | str) -> float:
+def _number(parameter: Parameter, given: object) -> float:
+    """Returns a number; `given` is what a file holds, so it may be anything TOML knows."""
     name = parameter.name
+    if isinstance(given, bool) or not isinstance(given, int | float | str):
+        raise DieError(f"{name} is {_kind(given)}, not a number")
+    if parameter.kind in ("length", "corners"):
+        try:
+            return parse_length(given)
+        except MockupError as error:
+            raise DieError(f"{name}: {error}") from error
     try:
-        lengths = parameter.kind in ("length", "corners")
-        value = parse_length(given) if lengths else float(given)
-    except (ValueError, TypeError):
-        raise DieError(f'{name} "{given}" is not a number') from None
-    except MockupError as error:
-        raise DieError(f"{name}: {error}") from error
+        value = float(given)
+    except (ValueError, OverflowError):
+        value = math.nan
     if not math.isfinite(value):
-        raise DieError(f'{name} "{given}" is not a number')
+        said = quoted(given) if isinstance(given, str) else f"{math.inf:g}"
+        raise DieError(f"{name} {said} is not a number")
     return value
+
+
+def _kind(given: object) -> str:
+    if isinstance(given, Mapping | list):
+        return "a table" if isinstance(given, Mapping) else "a list"
+    return "true or false" if isinstance(given, bool) else "a date or time"
 
 
 def _recorded(value: Drawn) -> Value:

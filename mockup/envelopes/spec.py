@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, fields
 from typing import Literal
 
-from mockup.errors import SuiteError, nearest
+from mockup.errors import Mistake, SuiteError, nearest
 from mockup.units import format_length
 
 Flap = Literal["straight", "pointed", "deep-pointed"]
@@ -82,7 +82,7 @@ def envelope_spec(
 
     The flap hinges on the top side, `width_in` long. `overrides` are lengths in inches by the names
     of EnvelopeSpec's fields. Raises SuiteError for an unknown flap or field, and for measures that
-    make no envelope.
+    make no envelope; such a mistake's key is the field's name.
     """
     if flap not in FLAPS:
         raise SuiteError(f'no flap called "{flap}"{nearest(flap, FLAPS)}; allowed: {_list(FLAPS)}')
@@ -130,7 +130,8 @@ def _check(spec: EnvelopeSpec) -> None:
         if isinstance(value, str):
             continue
         if not (math.isfinite(value) and value >= 0):
-            raise SuiteError(f"envelope {item.name} is {value}; it must be a length of 0 or more")
+            said = f"envelope {item.name} is {value}; it must be a length of 0 or more"
+            raise SuiteError(Mistake(said, key=item.name))
     width, height = spec.width_in, spec.height_in
     # The farthest a line along the gummed edges may be inset and still lie on the flap.
     deepest_inset = 0.7 * spec.flap_depth_in / math.hypot(1, spec.gummed_slope)
@@ -152,10 +153,11 @@ def _check(spec: EnvelopeSpec) -> None:
     for name, least, most, reason in limits:
         value = getattr(spec, name)
         if not least - 1e-9 <= value <= most + 1e-9:
-            raise SuiteError(
+            said = (
                 f"envelope {name} is {format_length(value)}; for this envelope it is from "
                 f"{format_length(least)} to {format_length(most)} ({reason})"
             )
+            raise SuiteError(Mistake(said, key=name))
 
 
 def _list(names: tuple[str, ...]) -> str:

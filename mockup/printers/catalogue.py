@@ -21,34 +21,47 @@ One TOML file a printer:
 
 from __future__ import annotations
 
-import tomllib
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from decimal import Decimal
+from decimal import Decimal, InvalidOperation
+from functools import partial
 from pathlib import Path
 from typing import Annotated, Any
 
-from pydantic import BaseModel, ConfigDict, Field, ValidationError
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, Strict
+from pydantic_core import PydanticCustomError
 
+from mockup.dies.families import FAMILIES
 from mockup.dies.family import Die, Given, Value
 from mockup.dies.making import make_die
-from mockup.errors import MockupError, SuiteError, nearest
+from mockup.errors import Mistake, MockupError, SuiteError, nearest, quoted, together
 from mockup.printers.prices import Terms
 from mockup.shipped import shipped
+from mockup.tables.reading import read_toml
+from mockup.tables.wording import CURRENCY, form_mistakes, key_path, shown, sound_part
 from mockup.trade.sizes import CardSize, card_size
 
-Price = Annotated[Decimal, Field(ge=0, le=1_000_000)]
+
+def _exact(value: object) -> object:
+    """Returns a whole number as a Decimal; TOML's other numbers are read as Decimals already."""
+    if isinstance(value, bool) or not isinstance(value, int | Decimal):
+        raise PydanticCustomError("number_type", "a number")
+    return Decimal(value)
+
+
+Exact = Annotated[Decimal, BeforeValidator(_exact)]
+Price = Annotated[Exact, Field(ge=0, le=1_000_000)]
 Minimum = Annotated[int, Field(ge=1, le=1_000_000)]
-Thickness = Annotated[Decimal, Field(gt=0, le=1000)]
+Thickness = Annotated[Exact, Field(ge=1, le=1000)]
 
 
 class _Table(BaseModel):
-    model_config = ConfigDict(extra="forbid", frozen=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, strict=True)
 
 
 class _DieTable(_Table):
-    die: str
-    cards: Annotated[dict[str, Price], Field(min_length=1)]
+    die: Annotated[str, Field(min_length=1, max_length=80)]
+    cards: Annotated[dict[str, Price], Field(min_length=1, max_length=200)]
     parameters: dict[str, Any] = {}
     setup: Price = Decimal(0)
     minimum: Minimum = 1
@@ -65,9 +78,9 @@ class _CustomTable(_Table):
 
 class _PrinterTable(_Table):
     name: Annotated[str, Field(min_length=1, max_length=80)]
-    currency: Annotated[str, Field(pattern=r"^[A-Z]{3}$")]
+    currency: Annotated[str, Field(pattern=CURRENCY)]
     custom: _CustomTable | None = None
-    dies: tuple[_DieTable, ...] = ()
+    dies: Annotated[tuple[_DieTable, ...], Strict(False), Field(max_length=1000)] = ()
 
 
 @dataclass(frozen=True)
@@ -129,30 +142,41 @@ def catalogue_files(folder: Path) -> list[Path]:
 
 
 def read_printers(folder: Path) -> tuple[Printer, ...]:
-    """Returns the catalogues in a folder, by file name. Raises SuiteError as read_printer does."""
+    """Returns the catalogues in a folder, by file name.
+
+    Raises SuiteError with the mistakes of all of them; two printers of one name are one.
+    """
     files = catalogue_files(folder)
     if not files:
-        raise SuiteError(f"{folder}: holds no catalogue; put a .toml file there for each printer")
-    return tuple(read_printer(file) for file in files)
+        said = "holds no catalogue; put a .toml file there for each printer"
+        raise SuiteError(Mistake(said, str(folder)))
+    printers = together(*(partial(read_printer, file) for file in files))
+    seen: dict[str, Path] = {}
+    told: list[Mistake] = []
+    for printer, file in zip(printers, files, strict=True):
+        first = seen.setdefault(printer.name.casefold(), file)
+        if first != file:
+            said = f"{quoted(printer.name)} is the printer of {first} already; name each once"
+            told.append(Mistake(said, str(file), "name", printer.name))
+    if told:
+        raise SuiteError(*told)
+    return printers
 
 
 def read_printer(path: Path) -> Printer:
     """Returns a catalogue read from a TOML file.
 
-    Raises SuiteError with a line for every mistake: file, key, value, and what is allowed.
+    Raises SuiteError with every mistake: file, key, value, and what is allowed.
     """
-    try:
-        raw = tomllib.loads(path.read_text(encoding="utf-8"), parse_float=Decimal)
-        table = _PrinterTable.model_validate(raw)
-    except FileNotFoundError as error:
-        raise SuiteError(f"{path}: no such file") from error
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
-        raise SuiteError(f"{path}: is not TOML ({error})") from error
-    except ValidationError as error:
-        raise SuiteError(*_mistakes(path, error)) from error
-    offers, mistakes = _offers(path, table)
-    if mistakes:
-        raise SuiteError(*mistakes)
+    raw = read_toml(path, _decimal)
+    told = form_mistakes(str(path), raw, _PrinterTable)
+    rows = [sound_part(row, _DieTable) for row in _rows(raw)]
+    drawn, mistakes = _drawn(str(path), rows)
+    told += [each for each in mistakes if each.key not in {form.key for form in told}]
+    if told:
+        raise SuiteError(*told)
+    table = _PrinterTable.model_validate(raw)
+    offers = [_offer(table, cut) for cut in drawn]
     custom = table.custom and Custom(
         table.name,
         table.currency,
@@ -173,38 +197,92 @@ def named(printers: Sequence[Printer], names: Sequence[str]) -> tuple[Printer, .
         if not found:
             known = [printer.name for printer in printers]
             hint = nearest(name, known) or f"; there are {', '.join(known)}"
-            raise SuiteError(f'no printer called "{name}"{hint}')
+            raise SuiteError(f"no printer called {quoted(name)}{hint}")
         chosen += [printer for printer in found if printer not in chosen]
     return tuple(chosen) if names else tuple(printers)
 
 
-def _offers(path: Path, table: _PrinterTable) -> tuple[list[Offer], list[str]]:
-    offers: list[Offer] = []
-    mistakes: list[str] = []
-    for number, row in enumerate(table.dies, 1):
-        for card_name, each in row.cards.items():
-            try:
-                offers.append(_offer(table, row, card_name, each))
-            except MockupError as error:
-                mistakes.append(f"{path}: dies {number}, {card_name}: {error}")
-    return offers, mistakes
+def _decimal(text: str) -> Decimal:
+    try:
+        return Decimal(text)
+    except InvalidOperation:  # an exponent of twenty digits
+        return Decimal("inf")
 
 
-def _offer(table: _PrinterTable, row: _DieTable, card_name: str, each: Decimal) -> Offer:
-    card = card_size(card_name)
-    given: dict[str, Given] = {key: _given(value) for key, value in row.parameters.items()}
-    die = make_die(row.die, card.width_in, card.height_in, given)
-    terms = Terms(each, row.setup, Decimal(0), row.minimum)
-    shown = tuple((key, _shown(value)) for key, value in row.parameters.items())
+def _rows(raw: dict[str, Any]) -> list[dict[str, Any]]:
+    """Returns the tables under [[dies]]; what is none of them has been told as such."""
+    dies = raw.get("dies")
+    return [row if isinstance(row, dict) else {} for row in dies] if isinstance(dies, list) else []
+
+
+Cut = tuple[int, str, CardSize, Die]
+"""The number of a row from 0, a card as the row names it, its size, the die at that size."""
+
+
+def _drawn(file: str, rows: Sequence[_DieTable | None]) -> tuple[list[Cut], list[Mistake]]:
+    """Returns every die of the rows at every card, and what cannot be drawn, told once a key."""
+    cuts: list[Cut] = []
+    told: dict[str, Mistake] = {}
+    seen: dict[object, int] = {}
+    for number, card_name, row in _cells(rows):
+        try:
+            card = card_size(card_name)
+            die = make_die(row.die, card.width_in, card.height_in, _parameters(row))
+        except MockupError as error:
+            for each in error.mistakes:
+                key = key_path(("dies", number, *_keys(each, row, card_name)))
+                value = each.value or _value(row, each.key)
+                told.setdefault(key, Mistake(each.sentence, file, key, value))
+            continue
+        outline = (die.name, die.width_in, die.height_in, die.parameters)
+        if outline in seen:
+            key = key_path(("dies", number, "cards", card_name))
+            said = f"this die at this size is in dies.{seen[outline] + 1} already; price it once"
+            told.setdefault(key, Mistake(said, file, key, card_name))
+        seen.setdefault(outline, number)
+        cuts.append((number, card_name, card, die))
+    return cuts, list(told.values())
+
+
+def _cells(rows: Sequence[_DieTable | None]) -> Iterator[tuple[int, str, _DieTable]]:
+    for number, row in enumerate(rows):
+        for card_name in row.cards if row else ():
+            assert row is not None
+            yield number, card_name, row
+
+
+def _keys(mistake: Mistake, row: _DieTable, card_name: str) -> tuple[str, ...]:
+    """Returns the key of a row that is the cause of a die that cannot be drawn."""
+    if row.die not in FAMILIES:
+        return ("die",)
+    return ("parameters", mistake.key) if mistake.key else ("cards", card_name)
+
+
+def _value(row: _DieTable, key: str) -> str:
+    if row.die not in FAMILIES:
+        return row.die
+    return shown(row.parameters[key]) if key in row.parameters else ""
+
+
+def _offer(table: _PrinterTable, cut: Cut) -> Offer:
+    number, card_name, card, die = cut
+    row = table.dies[number]
+    terms = Terms(row.cards[card_name], row.setup, Decimal(0), row.minimum)
+    given = tuple((key, _shown(value)) for key, value in row.parameters.items())
     thickest = _mil(row.thickest_mil)
-    return Offer(table.name, table.currency, card, die, shown, terms, thickest)
+    return Offer(table.name, table.currency, card, die, given, terms, thickest)
 
 
-def _given(value: Any) -> Given:
+def _parameters(row: _DieTable) -> dict[str, Given]:
+    return {key: _given(value) for key, value in row.parameters.items()}
+
+
+def _given(value: Any) -> Any:
+    """Returns a parameter with floats for Decimals; what else it may be, the die tells."""
     if isinstance(value, list):
         parts: list[Any] = value
-        return [part if isinstance(part, str) else float(part) for part in parts]
-    return value if isinstance(value, str) else float(value)
+        return [_given(part) for part in parts]
+    return float(value) if isinstance(value, Decimal) else value
 
 
 def _shown(value: Any) -> Value:
@@ -216,24 +294,3 @@ def _shown(value: Any) -> Value:
 
 def _mil(value: Decimal | None) -> float | None:
     return None if value is None else float(value)
-
-
-_MODELS: dict[str, type[BaseModel]] = {"dies": _DieTable, "custom": _CustomTable}
-
-
-def _mistakes(path: Path, error: ValidationError) -> list[str]:
-    lines: list[str] = []
-    for mistake in error.errors():
-        place = [str(part) for part in mistake["loc"]]
-        key = ".".join(place)
-        if mistake["type"] == "extra_forbidden":
-            model = _MODELS.get(place[0], _PrinterTable) if len(place) > 1 else _PrinterTable
-            allowed = list(model.model_fields)
-            hint = nearest(place[-1], allowed) or f"; allowed: {', '.join(allowed)}"
-            lines.append(f'{path}: {key}: no key called "{place[-1]}"{hint}')
-        elif mistake["type"] == "missing":
-            lines.append(f"{path}: {key}: is missing; write it")
-        else:
-            wanted = mistake["msg"][:1].lower() + mistake["msg"][1:]
-            lines.append(f'{path}: {key}: "{mistake["input"]}" cannot be: {wanted}')
-    return lines

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from mockup.artwork.page import BLEEDS_IN, ArtPage
+from mockup.artwork.page import BLEEDS_IN, SIZE_TOLERANCE_IN, ArtPage
+from mockup.dies.making import SMALLEST_IN
+from mockup.errors import InputError
 from mockup.geometry.point import Box
+from mockup.suite.schema import BLEED_MAX_IN
 from mockup.trade.sizes import CardSize, recognise_card
 from mockup.units import format_length, format_size
 
@@ -22,17 +25,32 @@ class Inferred:
 
 
 def infer_card(page: ArtPage) -> Inferred:
-    """Returns the card a page holds: from its TrimBox where that is honest, else from its size.
+    """Returns the card a page holds: its TrimBox where that lies on the page, else from its size.
 
-    A TrimBox is honest when it is smaller than the page. Without one, the page less a bleed of
-    1/8 in or 3 mm, else the page itself, is looked up among the trade's and ISO's cards; a page
-    that is none of them is taken as a card of its own with 1/8 in bleed.
+    A TrimBox as large as the page says that the art has no bleed. Without one, the page less a
+    bleed of 1/8 in or 3 mm, else the page itself, is looked up among the trade's and ISO's cards; a
+    page that is none of them is taken as a card of its own with 1/8 in bleed. Raises InputError for
+    a page that leaves no card.
     """
+    inferred = _inferred(page)
+    card = inferred.card
+    if min(card.width_in, card.height_in) < SMALLEST_IN:
+        seen = page.visible
+        raise InputError(
+            f"{page.where}: the page is {format_size(seen.width, seen.height)}, which leaves no "
+            f"card: none is cut smaller than {format_length(SMALLEST_IN)}"
+        )
+    return inferred
+
+
+def _inferred(page: ArtPage) -> Inferred:
     seen = page.visible
     if page.trim is not None and _inside(page.trim, seen):
         bleed_in = _bleed_beside(page.trim, seen)
         card = recognise_card(page.trim.width, page.trim.height) or _own_card(page.trim)
-        return Inferred(card, bleed_in, "its TrimBox says so")
+        whole = _same_size(page.trim, seen)
+        said = "its TrimBox is the whole page, without bleed" if whole else "its TrimBox says so"
+        return Inferred(card, 0.0 if whole else bleed_in, said)
     for bleed_in in _by_fit(seen, (*BLEEDS_IN, 0.0)):
         card = recognise_card(
             seen.width - 2 * bleed_in, seen.height - 2 * bleed_in, NAMED_WITHIN_IN
@@ -42,7 +60,8 @@ def infer_card(page: ArtPage) -> Inferred:
             return Inferred(card, bleed_in, f"the page is that card {with_bleed}")
     bleed_in = BLEEDS_IN[0]
     card = _own_card(Box(0, 0, seen.width - 2 * bleed_in, seen.height - 2 * bleed_in))
-    return Inferred(card, bleed_in, "the page less 1/8 in bleed; no trade size, so please check")
+    said = "no TrimBox: 1/8 in bleed assumed on all sides; no trade size, so please check"
+    return Inferred(card, bleed_in, said)
 
 
 def _by_fit(seen: Box, bleeds_in: tuple[float, ...]) -> list[float]:
@@ -58,17 +77,26 @@ def _by_fit(seen: Box, bleeds_in: tuple[float, ...]) -> list[float]:
 
 
 def _inside(trim: Box, seen: Box) -> bool:
-    return trim.width < seen.width - 0.01 and trim.height < seen.height - 0.01
+    margins = _margins(trim, seen)
+    return min(margins) >= -SIZE_TOLERANCE_IN and min(trim.width, trim.height) > 0
+
+
+def _same_size(trim: Box, seen: Box) -> bool:
+    return max(map(abs, _margins(trim, seen))) <= SIZE_TOLERANCE_IN
 
 
 def _bleed_beside(trim: Box, seen: Box) -> float:
-    margins = (
+    """Returns the narrowest margin; of a card on a wide sheet no more than a bleed can be."""
+    return min(max(0.0, min(_margins(trim, seen))), BLEED_MAX_IN)
+
+
+def _margins(trim: Box, seen: Box) -> tuple[float, float, float, float]:
+    return (
         trim.left - seen.left,
         trim.top - seen.top,
         seen.right - trim.right,
         seen.bottom - trim.bottom,
     )
-    return max(0.0, min(margins))
 
 
 def _own_card(box: Box) -> CardSize:

@@ -2,74 +2,61 @@
 
 from __future__ import annotations
 
-import tomllib
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection
 from dataclasses import replace
 from pathlib import Path
 from typing import Any, TypeVar
 
-from pydantic import ValidationError
-
 from mockup.artwork.art import Art, art_of
 from mockup.colour.srgb import Rgb, parse_hex
-from mockup.dies import Die, make_die
-from mockup.dies.family import Given
-from mockup.dies.importing import import_die
+from mockup.dies import Die
+from mockup.dies.making import check_size
 from mockup.envelopes.spec import EnvelopeSpec, envelope_spec
-from mockup.errors import MockupError, SuiteError
-from mockup.suite.mistakes import lines, told, without_mistakes
-from mockup.suite.schema import EnvelopeTable, LinerTable, PieceTable, SuiteTable
+from mockup.errors import Mistake, MockupError, SuiteError, quoted
+from mockup.sources import is_there
+from mockup.suite.die_reading import read_die
+from mockup.suite.scene_file import read_scene_file
+from mockup.suite.schema import (
+    BLEED_MAX_IN,
+    CUT_LINE_MAX_IN,
+    EnvelopeTable,
+    Length,
+    LinerTable,
+    PieceTable,
+    SuiteTable,
+)
 from mockup.suite.suite import Acceptance, CutLineChoice, Envelope, Liner, Piece, SceneChoice, Suite
+from mockup.tables.reading import read_toml
+from mockup.tables.wording import form_mistakes, shown, sound_part, told
 from mockup.trade.papers import paper_colour, stock
 from mockup.trade.sizes import CardSize, card_size, envelope_size
-from mockup.units import PT_PER_INCH, parse_length
+from mockup.units import LONGEST_IN, PT_PER_INCH, format_length, parse_length
 
 Found = TypeVar("Found")
 LINER_STOCK = "text-70-white"
-TEMPLATE_KEYS = ("file", "pick", "page")
 
 
 def read_suite(path: Path) -> Suite:
     """Returns the suite a TOML file tells; paths in it are relative to the file.
 
-    Raises SuiteError with a line for every mistake.
+    Raises SuiteError with every mistake of the file, of the scene it names and of its templates.
     """
-    raw = _read_toml(path)
-    try:
-        return suite_from_table(path, SuiteTable.model_validate(raw))
-    except ValidationError as error:
-        raise SuiteError(*_all_mistakes(path, raw, error)) from error
-
-
-def suite_from_table(path: Path, table: SuiteTable) -> Suite:
-    """Returns the suite of a valid table. Raises SuiteError where its names mean nothing."""
-    reader = _Reader(path, table)
-    pieces = tuple(reader.piece(name, piece) for name, piece in table.pieces.items())
-    envelopes = tuple(reader.envelope(name, each) for name, each in table.envelopes.items())
-    bleed_in = reader.length("bleed", table.bleed)
-    width_in = reader.length("cut_line.width", table.cut_line.width)
-    colour = table.cut_line.colour
-    line = reader.tried("cut_line.colour", lambda: parse_hex(colour)) if colour else None
-    owners = ["*", *table.pieces, *(f"envelopes.{name}" for name in table.envelopes)]
-    for number, each in enumerate(table.accept):
-        if each.piece not in owners:
-            reader.note(f"accept.{number}.piece", told(each.piece, "piece", owners))
-    if reader.mistakes:
-        raise SuiteError(*reader.mistakes)
-    return Suite(
-        path,
-        table.title,
-        table.client,
-        table.designer,
-        table.revision,
-        _sure(bleed_in),
-        tuple(_sure(piece) for piece in pieces),
-        tuple(_sure(envelope) for envelope in envelopes),
-        CutLineChoice(line, _sure(width_in) * PT_PER_INCH),
-        SceneChoice(table.scene.name, table.scene.arrange, table.scene.seed),
-        table.proof.paper,
-        tuple(Acceptance(each.check, each.piece, each.reason) for each in table.accept),
-    )
+    if not is_there(path):
+        said = "no such file; `mockup start` writes one from your PDFs"
+        raise SuiteError(Mistake(said, str(path)))
+    raw = read_toml(path)
+    mistakes = form_mistakes(str(path), raw, SuiteTable)
+    table = sound_part(raw, SuiteTable)
+    if table is None:
+        raise SuiteError(*mistakes)
+    reader = _Reader(path, table, _names(raw, "pieces"), _names(raw, "envelopes"))
+    suite = reader.suite()
+    # Without its unit a number says no length.
+    unsure = reader.measures if any(each.key == "units" for each in mistakes) else set[str]()
+    mistakes += [each for each in reader.mistakes if each.key not in unsure]
+    if mistakes or suite is None:
+        raise SuiteError(*dict.fromkeys(mistakes))
+    return suite
 
 
 def parse_card(text: str) -> CardSize:
@@ -84,93 +71,118 @@ def parse_card(text: str) -> CardSize:
 
 
 class _Reader:
-    """Reads the names of one suite file into things, and notes what cannot be read."""
+    """Reads the names of one suite file into things, and notes what cannot be read.
 
-    def __init__(self, path: Path, table: SuiteTable) -> None:
+    `pieces` and `envelopes` are the names in the file, also those whose own tables are mistaken.
+    """
+
+    def __init__(
+        self, path: Path, table: SuiteTable, pieces: Collection[str], envelopes: Collection[str]
+    ) -> None:
         self.path = path
         self.table = table
-        self.mistakes: list[str] = []
+        self.pieces = pieces
+        self.envelopes = envelopes
+        self.mistakes: list[Mistake] = []
+        self.measures: set[str] = set()
 
-    def tried(self, key: str, reading: Callable[[], Found]) -> Found | None:
-        """Returns what `reading` gives, or None after noting its mistake under `key`."""
+    def tried(self, key: str, value: object, reading: Callable[[], Found]) -> Found | None:
+        """Returns what `reading` gives, or None after noting its mistakes under `key`."""
         try:
             return reading()
         except MockupError as error:
-            self.note(key, str(error))
+            for each in error.mistakes:
+                inner = each.key if not each.file else ""
+                sentence = str(replace(each, key="")) if inner else str(each)
+                at = value.get(inner, value) if isinstance(value, dict) else value
+                self.note(f"{key}.{inner}" if inner else key, sentence, each.value or at)
             return None
 
-    def note(self, key: str, message: str) -> None:
+    def note(self, key: str, sentence: str, value: object) -> None:
         """Notes a mistake under a key path."""
-        self.mistakes.append(f"{self.path}: {key}: {message}")
+        said = value if isinstance(value, str) else shown(value)
+        self.mistakes.append(Mistake(sentence, str(self.path), key, said))
 
-    def length(self, key: str, value: float | str) -> float | None:
-        """Returns a length in inches."""
-        return self.tried(key, lambda: parse_length(value, self.table.units))
+    def suite(self) -> Suite | None:
+        """Returns the suite, or None after noting all that is wrong with it."""
+        table = self.table
+        pieces = [self.piece(name, piece) for name, piece in table.pieces.items()]
+        envelopes = [self.envelope(name, each) for name, each in table.envelopes.items()]
+        bleed_in = self.length("bleed", table.bleed, BLEED_MAX_IN)
+        line = self.cut_line()
+        accepted = self.accepted()
+        self.scene()
+        if self.mistakes or bleed_in is None or line is None:
+            return None
+        return Suite(
+            self.path,
+            table.title,
+            table.client,
+            table.designer,
+            table.revision,
+            bleed_in,
+            tuple(piece for piece in pieces if piece is not None),
+            tuple(envelope for envelope in envelopes if envelope is not None),
+            line,
+            SceneChoice(table.scene.name, table.scene.arrange, table.scene.seed),
+            table.proof.paper,
+            accepted,
+        )
+
+    def length(self, key: str, value: Length, most_in: float = LONGEST_IN) -> float | None:
+        """Returns a length in inches of at most `most_in`."""
+
+        def read() -> float:
+            length_in = parse_length(value, self.table.units)
+            if length_in > most_in:
+                said = f"{shown(value)} is too long; write at most {format_length(most_in)}"
+                raise SuiteError(said)
+            return length_in
+
+        self.measures.add(key)
+        return self.tried(key, value, read)
 
     def art(self, key: str, text: str, page: int) -> Art | None:
         """Returns a page of an artwork file beside the suite file, or None after noting why not."""
         path = self.path.parent / text
-        if not path.exists():
-            self.note(key, f'there is no file "{text}" beside the suite file')
+        if not is_there(path):
+            self.note(key, f"there is no file {quoted(text)} beside the suite file", text)
             return None
-        return self.tried(key, lambda: art_of(path, page))
+        return self.tried(key, text, lambda: art_of(path, page))
 
     def piece(self, name: str, table: PieceTable) -> Piece | None:
         """Returns a piece, or None after noting what is wrong with it."""
         key = f"pieces.{name}"
-        card = self.tried(f"{key}.card", lambda: parse_card(table.card))
-        paper = self.tried(f"{key}.stock", lambda: stock(table.stock))
-        bleed_text = self.table.bleed if table.bleed is None else table.bleed
-        bleed = self.length(f"{key}.bleed", bleed_text) if table.bleed is not None else None
-        bleed_in = bleed if bleed is not None else parse_length(self.table.bleed, self.table.units)
+        card = self.tried(f"{key}.card", table.card, lambda: _cut_card(table.card))
+        paper = self.tried(f"{key}.stock", table.stock, lambda: stock(table.stock))
+        own, common = f"{key}.bleed", "bleed"
+        bleed_key, given = (common, self.table.bleed) if table.bleed is None else (own, table.bleed)
+        bleed_in = self.length(bleed_key, given, BLEED_MAX_IN)
         art = self.art(f"{key}.art", table.art, table.page)
-        die = self.tried(f"{key}.die", lambda: self.die(table, card)) if card else None
-        if card is None or paper is None or die is None or art is None:
+        die = self.die(f"{key}.die", table, card) if card else None
+        if card is None or paper is None or die is None or art is None or bleed_in is None:
             return None
         title = table.title or title_of(name)
         return Piece(name, title, art, card, die, paper, table.quantity, bleed_in)
 
-    def die(self, table: PieceTable, card: CardSize) -> Die:
-        """Returns a piece's die: by name, as a shape with parameters, or from a template file."""
-        if isinstance(table.die, str):
-            return make_die(table.die, card.width_in, card.height_in)
-        if "file" in table.die:
-            return self.template_die(table.die, card)
-        parameters: dict[str, Given] = {k: v for k, v in table.die.items() if k != "shape"}
-        if "shape" not in table.die:
-            raise SuiteError(
-                'says no shape and no file; write { shape = "ticket-corner", radius = 0.4 }, '
-                'or { file = "leaf.pdf" }'
-            )
-        return make_die(str(table.die["shape"]), card.width_in, card.height_in, parameters)
-
-    def template_die(self, given: Mapping[str, Given], card: CardSize) -> Die:
-        """Returns the die drawn in a template, at the card's size."""
-        for key in given:
-            if key not in TEMPLATE_KEYS:
-                raise SuiteError(told(key, "key", TEMPLATE_KEYS))
-        template = self.path.parent / str(given["file"])
-        pick = str(given["pick"]) if "pick" in given else None
-        page = given.get("page", 1)
-        if not isinstance(page, int):
-            raise SuiteError(f"page {page!r} is not a whole number")
-        size = (card.width_in, card.height_in)
-        return import_die(template, size, pick, page).die
+    def die(self, key: str, table: PieceTable, card: CardSize) -> Die | None:
+        """Returns a piece's die."""
+        folder, size = self.path.parent, (card.width_in, card.height_in)
+        return self.tried(key, table.die, lambda: read_die(table.die, size, folder))
 
     def envelope(self, name: str, table: EnvelopeTable) -> Envelope | None:
         """Returns an envelope, or None after noting what is wrong with it."""
         key = f"envelopes.{name}"
-        size = self.tried(f"{key}.size", lambda: envelope_size(table.size))
-        paper = self.tried(f"{key}.stock", lambda: stock(table.stock or "text-80-white"))
-        colour = self.tried(f"{key}.colour", lambda: paper_colour(table.colour))
+        size = self.tried(f"{key}.size", table.size, lambda: envelope_size(table.size))
+        named = table.stock or "text-80-white"
+        paper = self.tried(f"{key}.stock", named, lambda: stock(named))
+        colour = self.tried(f"{key}.colour", table.colour, lambda: paper_colour(table.colour))
         liner = self.liner(f"{key}.liner", table.liner) if table.liner is not None else None
         for held in table.holds:
-            if held not in self.table.pieces:
-                self.note(f"{key}.holds", told(held, "piece", self.table.pieces))
-        if size is None or paper is None or colour is None:
-            return None
-        spec = self.tried(key, lambda: self.spec(key, table, size.width_in, size.height_in))
-        if spec is None:
+            if held not in self.pieces:
+                self.note(f"{key}.holds", told(held, "piece", self.pieces), held)
+        spec = self.spec(key, table, size.width_in, size.height_in) if size is not None else None
+        if size is None or paper is None or colour is None or spec is None:
             return None
         rgb: Rgb = parse_hex(colour.colour_hex)
         title = table.title or f"{title_of(name)} envelope"
@@ -179,27 +191,66 @@ class _Reader:
 
     def spec(
         self, key: str, table: EnvelopeTable, width_in: float, height_in: float
-    ) -> EnvelopeSpec:
+    ) -> EnvelopeSpec | None:
         """Returns how an envelope is cut and folded, with the lengths the file gives."""
         given = {
-            "flap_depth_in": table.flap_depth,
-            "throat_in": table.throat,
-            "liner_inset_in": table.liner_inset,
+            "flap_depth": table.flap_depth,
+            "throat": table.throat,
+            "liner_inset": table.liner_inset,
         }
-        lengths: Mapping[str, float] = {
-            name: parse_length(value, self.table.units)
-            for name, value in given.items()
-            if value is not None
-        }
-        return envelope_spec(width_in, height_in, table.flap, lengths)
+        lengths: dict[str, float] = {}
+        for name, value in given.items():
+            length_in = self.length(f"{key}.{name}", value) if value is not None else None
+            if value is not None and length_in is None:
+                return None
+            if length_in is not None:
+                lengths[f"{name}_in"] = length_in
+        try:
+            return envelope_spec(width_in, height_in, table.flap, lengths)
+        except SuiteError as error:
+            # A measure the file does not give follows from one that it gives, or from the size.
+            at = error.mistakes[0].key
+            cause = at if at in lengths else next(iter(lengths), "size_in")
+            name = cause.removesuffix("_in")
+            self.measures.add(f"{key}.{name}")
+            self.note(f"{key}.{name}", error.mistakes[0].sentence, given.get(name) or table.size)
+            return None
 
     def liner(self, key: str, table: str | LinerTable) -> Liner | None:
         """Returns a liner, or None after noting what is wrong with it."""
+        art_key = key if isinstance(table, str) else f"{key}.art"
         if isinstance(table, str):
             table = LinerTable(art=table)
-        paper = self.tried(f"{key}.stock", lambda: stock(table.stock or LINER_STOCK))
-        art = self.art(f"{key}.art", table.art, table.page)
+        named = table.stock or LINER_STOCK
+        paper = self.tried(f"{key}.stock", named, lambda: stock(named))
+        art = self.art(art_key, table.art, table.page)
         return Liner(art, paper) if paper and art else None
+
+    def cut_line(self) -> CutLineChoice | None:
+        """Returns what the file says of the cut line."""
+        table = self.table.cut_line
+        width_in = self.length("cut_line.width", table.width, CUT_LINE_MAX_IN)
+        colour = table.colour
+        rgb = self.tried("cut_line.colour", colour, lambda: parse_hex(colour)) if colour else None
+        return None if width_in is None else CutLineChoice(rgb, width_in * PT_PER_INCH)
+
+    def accepted(self) -> tuple[Acceptance, ...]:
+        """Returns what the designer lives with, after noting pieces that are not there."""
+        owners = ["*", *self.pieces, *(f"envelopes.{name}" for name in self.envelopes)]
+        for number, each in enumerate(self.table.accept, 1):
+            if each.piece not in owners:
+                self.note(f"accept.{number}.piece", told(each.piece, "piece", owners), each.piece)
+        return tuple(Acceptance(each.check, each.piece, each.reason) for each in self.table.accept)
+
+    def scene(self) -> None:
+        """Notes an unknown scene under its key, and what is wrong with its file under the file."""
+        name = self.table.scene.name
+        try:
+            read_scene_file(name, self.path.parent)
+        except MockupError as error:
+            for each in error.mistakes:
+                placed = Mistake(each.sentence, str(self.path), "scene.name", name)
+                self.mistakes.append(each if each.file else placed)
 
 
 def with_scene(suite: Suite, name: str | None, arrange: int | None) -> Suite:
@@ -215,33 +266,12 @@ def title_of(name: str) -> str:
     return words[:1].upper() + words[1:]
 
 
-def _read_toml(path: Path) -> dict[str, Any]:
-    if not path.exists():
-        raise SuiteError(f"{path}: no such file; `mockup start` writes one from your PDFs")
-    if path.is_dir():
-        raise SuiteError(f"{path}: is a folder; name the suite file inside it")
-    try:
-        return tomllib.loads(path.read_text(encoding="utf-8"))
-    except UnicodeDecodeError as error:
-        raise SuiteError(f"{path}: is not text in UTF-8; is it a suite file?") from error
-    except tomllib.TOMLDecodeError as error:
-        raise SuiteError(f"{path}: is not well-formed TOML: {error}") from error
-    except OSError as error:
-        raise SuiteError(f"{path}: cannot be read ({error.strerror})") from error
+def _cut_card(text: str) -> CardSize:
+    card = parse_card(text)
+    check_size("rectangle", card.width_in, card.height_in)
+    return card
 
 
-def _all_mistakes(path: Path, raw: dict[str, Any], error: ValidationError) -> list[str]:
-    """Returns what is wrong with the form of a file, and with the names in its sound parts."""
-    found = lines(path, raw, error)
-    try:
-        suite_from_table(path, SuiteTable.model_validate(without_mistakes(raw, error)))
-    except SuiteError as names:
-        found += [line for line in str(names).splitlines() if line not in found]
-    except ValidationError:
-        pass  # nothing sound is left to read further
-    return found
-
-
-def _sure(found: Found | None) -> Found:
-    assert found is not None  # every None has left a mistake, and mistakes were raised
-    return found
+def _names(raw: dict[str, Any], key: str) -> list[str]:
+    tables = raw.get(key)
+    return list(tables) if isinstance(tables, dict) else []

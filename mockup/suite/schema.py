@@ -6,26 +6,39 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, Strict, StringConstraints
 
+from mockup.suite.suite import CheckName
+from mockup.trade.limits import PAGES_MAX
+
 Length = float | str
 """A number in the file's units, or text with a unit: 0.125, "3 mm", "0.5 pt"."""
 
+SEED_MAX = 2**31 - 1  # judgement: more chances than anyone looks at
+PIECES_MAX, ENVELOPES_MAX = 24, 6  # judgement: the largest suites seen have half of that
+ACCEPT_MAX = 500  # judgement: every check of every piece
+BLEED_MAX_IN = 2.0  # judgement: no printer asks for a quarter of it
+CUT_LINE_MAX_IN = 0.25  # judgement: thicker, it is no line any more
+
 Text = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=200)]
+FileName = Annotated[str, StringConstraints(min_length=1, max_length=1024)]
+"""A path, kept as it is: names of files may begin and end with spaces."""
+
 NAME = r"^[a-z0-9][a-z0-9_-]*$"
 Name = Annotated[str, StringConstraints(pattern=NAME, max_length=60)]
 Quantity = Annotated[int, Field(ge=1, le=1_000_000)]
+Page = Annotated[int, Field(ge=1, le=PAGES_MAX)]
 
 
 class Table(BaseModel):
     """A table of the file: unknown keys are mistakes, and what was read does not change."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, strict=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, strict=True, allow_inf_nan=False)
 
 
 class PieceTable(Table):
     """`[pieces.NAME]`: one card."""
 
-    art: Text
-    page: Annotated[int, Field(ge=1)] = 1
+    art: FileName
+    page: Page = 1
     card: Text
     die: Text | dict[str, Any] = "rectangle"
     stock: Text = "cotton-110-white"
@@ -37,8 +50,8 @@ class PieceTable(Table):
 class LinerTable(Table):
     """`liner = { art = ... }`: the art and paper inside an envelope."""
 
-    art: Text
-    page: Annotated[int, Field(ge=1)] = 1
+    art: FileName
+    page: Page = 1
     stock: Text | None = None
 
 
@@ -49,8 +62,8 @@ class EnvelopeTable(Table):
     flap: Literal["straight", "pointed", "deep-pointed"] = "pointed"
     stock: Text | None = None
     colour: Text = "oat"
-    liner: Text | LinerTable | None = None
-    holds: Annotated[tuple[Name, ...], Strict(False)] = ()
+    liner: FileName | LinerTable | None = None
+    holds: Annotated[tuple[Name, ...], Strict(False), Field(max_length=PIECES_MAX)] = ()
     quantity: Quantity | None = None
     title: Text | None = None
     flap_depth: Length | None = None
@@ -70,7 +83,7 @@ class SceneTable(Table):
 
     name: Text = "limewash"
     arrange: Annotated[int, Field(ge=1, le=50)] = 1
-    seed: Annotated[int, Field(ge=0)] = 0
+    seed: Annotated[int, Field(ge=0, le=SEED_MAX)] = 0
 
 
 class ProofTable(Table):
@@ -85,7 +98,7 @@ class AcceptTable(Table):
     `piece` is a piece, or `envelopes.NAME`, or `*` for all of them.
     """
 
-    check: Text
+    check: CheckName
     piece: Text = "*"
     reason: Text
 
@@ -99,9 +112,9 @@ class SuiteTable(Table):
     revision: Text = "1"
     units: Literal["in", "mm"] = "in"
     bleed: Length = "0.125 in"
-    pieces: Annotated[dict[Name, PieceTable], Field(min_length=1, max_length=24)]
-    envelopes: Annotated[dict[Name, EnvelopeTable], Field(max_length=6)] = {}
+    pieces: Annotated[dict[Name, PieceTable], Field(min_length=1, max_length=PIECES_MAX)]
+    envelopes: Annotated[dict[Name, EnvelopeTable], Field(max_length=ENVELOPES_MAX)] = {}
     cut_line: CutLineTable = CutLineTable()
     scene: SceneTable = SceneTable()
     proof: ProofTable = ProofTable()
-    accept: Annotated[tuple[AcceptTable, ...], Strict(False)] = ()
+    accept: Annotated[tuple[AcceptTable, ...], Strict(False), Field(max_length=ACCEPT_MAX)] = ()

@@ -8,9 +8,11 @@ from mockup.artwork.art import art_of
 from mockup.artwork.page import read_page
 from mockup.colour.srgb import parse_hex
 from mockup.dies import Die, make_die
-from mockup.dies.importing import import_die
+from mockup.errors import SuiteError, quoted
+from mockup.suite.die_reading import read_die
 from mockup.suite.inference import infer_card
 from mockup.suite.reading import parse_card, title_of
+from mockup.suite.schema import CUT_LINE_MAX_IN
 from mockup.suite.suite import CutLineChoice, Piece
 from mockup.trade.papers import stock
 from mockup.trade.sizes import CardSize
@@ -45,11 +47,14 @@ def die_of(text: str, card: CardSize) -> Die:
     """Returns a die by its name, or from a template file. Raises DieError and InputError."""
     size = (card.width_in, card.height_in)
     if text.lower().endswith(TEMPLATE_ENDINGS):
-        return import_die(Path(text), size).die
+        return read_die({"file": text}, size, Path())
     return make_die(text, *size)
 
 
 def line_choice(colour: str | None, width: str) -> CutLineChoice:
     """Returns what the command line says of the cut line. Raises SuiteError."""
-    width_pt = parse_length(width, "pt") * PT_PER_INCH
+    width_in = parse_length(width, "pt")
+    if width_in > CUT_LINE_MAX_IN:
+        raise SuiteError(f"{quoted(width)} is too wide for a cut line; write at most 18 pt")
+    width_pt = width_in * PT_PER_INCH
     return CutLineChoice(parse_hex(colour) if colour else None, width_pt)

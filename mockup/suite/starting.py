@@ -11,12 +11,15 @@ from pathlib import Path
 
 from mockup.artwork.art import art_of
 from mockup.artwork.page import page_count, read_page
-from mockup.errors import InputError, OutputError
+from mockup.errors import InputError, LimitError, OutputError
+from mockup.sources import is_there
 from mockup.suite.inference import Inferred, infer_card
 from mockup.suite.reading import title_of
+from mockup.suite.schema import ENVELOPES_MAX, PIECES_MAX
 from mockup.trade.sizes import CardSize, EnvelopeSize, fitting_envelopes, play
 from mockup.units import format_length, format_size
 
+TITLE_MAX = 200  # characters, as the suite file takes
 REPLY_WORDS = ("reply", "rsvp", "response")
 LINER_WORD = "liner"
 ART_SUFFIXES = (".pdf", ".svg")
@@ -82,27 +85,30 @@ def read_art(files: Sequence[Path]) -> list[Found]:
 
 def refuse_replacing(path: Path) -> None:
     """Raises OutputError where a suite file exists: what a designer wrote in it would be lost."""
-    if path.exists():
+    if is_there(path):
         raise OutputError(f"{path}: exists; give another name, or say --replace")
 
 
 def suite_text(found: Sequence[Found], folder: Path) -> str:
     """Returns the text of a suite file to be kept in `folder`.
 
-    Raises InputError where the art holds no card at all.
+    Raises InputError where the art holds no card at all, LimitError where it holds too many.
     """
     cards = [each for each in found if not each.is_liner]
     if not cards:
         raise InputError("the art holds a liner and no card; name at least one card's PDF")
-    parts = [_head(folder, cards), *(_piece(card, folder) for card in cards)]
+    if len(cards) > PIECES_MAX:
+        said = f"the art holds {len(cards)} cards; a suite takes {PIECES_MAX}: name fewer files"
+        raise LimitError(said)
+    bleed_in = cards[0].inferred.bleed_in
+    parts = [_head(folder, bleed_in), *(_piece(card, folder, bleed_in) for card in cards)]
     parts += _envelopes(cards, [each for each in found if each.is_liner], folder)
     parts.append(_TAIL)
     return "\n".join(parts)
 
 
-def _head(folder: Path, cards: Sequence[Found]) -> str:
-    title = title_of(folder.resolve().name) or "Suite"
-    bleed_in = cards[0].inferred.bleed_in
+def _head(folder: Path, bleed_in: float) -> str:
+    title = title_of(folder.resolve().name)[:TITLE_MAX].strip() or "Suite"
     return f"""\
 # A suite file: what is printed, cut, folded and held. Lengths are inches unless they say "mm".
 # What follows a "#" was inferred from the art; please check it.
@@ -115,8 +121,10 @@ bleed = {bleed_in:.4g}
 """
 
 
-def _piece(card: Found, folder: Path) -> str:
+def _piece(card: Found, folder: Path, common_bleed_in: float) -> str:
     size = card.inferred.card
+    own = card.inferred.bleed_in
+    bleed = "" if abs(own - common_bleed_in) < 0.0005 else f"bleed = {own:.4g}\n"
     page = f"page = {card.page}  # of {card.pages}\n" if card.pages > 1 else ""
     fits = fitting_envelopes(size.width_in, size.height_in)[:3]
     envelopes = ", ".join(_fit(envelope, size) for envelope in fits) or "none of the trade's"
@@ -125,7 +133,7 @@ def _piece(card: Found, folder: Path) -> str:
 art = {_quoted(_relative(card.art, folder))}
 {page}card = {_quoted(_card_text(size))}  # {format_size(size.width_in, size.height_in)}: \
 {card.inferred.because}
-die = "rectangle"  # `mockup dies` lists the others
+{bleed}die = "rectangle"  # `mockup dies` lists the others
 stock = "cotton-110-white"
 # quantity = 100
 # fits: {envelopes}
@@ -147,8 +155,9 @@ def _envelopes(cards: Sequence[Found], liners: Sequence[Found], folder: Path) ->
         ]
     names = [card.name for card in cards]
     parts = [_envelope("outer", outer, f"made for {largest.name}", names, liners, folder)]
-    for card in cards:
-        inner = _best_envelope(card) if card.is_reply and card is not largest else None
+    replies = [card for card in cards if card.is_reply and card is not largest]
+    for card in replies[: ENVELOPES_MAX - 1]:
+        inner = _best_envelope(card)
         if inner is not None:
             held = [card.name]
             parts.append(_envelope(card.name, inner, "for sending it back", held, [], folder))
@@ -206,8 +215,17 @@ def _name_of(stem: str) -> str:
 
 
 def _relative(path: Path, folder: Path) -> str:
-    return Path(os.path.relpath(path.resolve(), folder.resolve())).as_posix()
+    try:
+        return Path(os.path.relpath(path.resolve(), folder.resolve())).as_posix()
+    except ValueError:  # on another drive, which no relative path leads to
+        return path.resolve().as_posix()
 
 
 def _quoted(text: str) -> str:
-    return json.dumps(text, ensure_ascii=False)  # a JSON string is a TOML basic string
+    """Returns text as a TOML basic string: a JSON string, with DEL escaped as well."""
+    try:
+        text.encode()
+    except UnicodeEncodeError as error:
+        shown = text.encode(errors="backslashreplace").decode()
+        raise InputError(f"{shown}: the file's name is not text; give it another") from error
+    return json.dumps(text, ensure_ascii=False).replace("\x7f", "\\u007f")

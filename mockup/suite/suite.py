@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Literal
 
 from mockup.artwork.art import Art
 from mockup.colour.srgb import Rgb
@@ -11,6 +12,29 @@ from mockup.dies import Die
 from mockup.envelopes.spec import EnvelopeSpec
 from mockup.trade.papers import Stock
 from mockup.trade.sizes import CardSize, EnvelopeSize
+
+CheckName = Literal[
+    "size",
+    "left-in",
+    "bleed",
+    "safe",
+    "border",
+    "shift",
+    "die",
+    "pages",
+    "font",
+    "live-type",
+    "small-type",
+    "resolution",
+    "hairline",
+    "rgb",
+    "ink",
+    "fit",
+    "liner",
+    "weight",
+    "post",
+]
+"""What findings are called, so that a suite file can accept them."""
 
 
 @dataclass(frozen=True)
@@ -72,7 +96,7 @@ class SceneChoice:
 class Acceptance:
     """A finding the designer lives with: check, piece, and why. `*` as piece stands for all."""
 
-    check: str
+    check: CheckName
     piece: str
     reason: str
 

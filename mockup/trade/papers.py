@@ -10,7 +10,7 @@ import re
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from mockup.errors import SuiteError, nearest
+from mockup.errors import SuiteError, nearest, quoted
 
 G_PER_LB = 453.59237  # exact, international pound (1959)
 M2_PER_IN2 = 0.00064516  # exact
@@ -92,7 +92,7 @@ def stock(text: str) -> Stock:
     name = _key(text)
     if name not in STOCKS:
         hint = nearest(name, STOCKS)
-        raise SuiteError(f'no stock called "{text}"{hint}; allowed: {", ".join(STOCKS)}')
+        raise SuiteError(f"no stock called {quoted(text)}{hint}; allowed: {', '.join(STOCKS)}")
     return STOCKS[name]
 
 
@@ -104,7 +104,9 @@ def paper_colour(text: str) -> PaperColour:
     if name not in PAPER_COLOURS:
         hint = nearest(name, PAPER_COLOURS)
         allowed = ", ".join(PAPER_COLOURS)
-        raise SuiteError(f'no paper colour called "{text}"{hint}; allowed: {allowed}, or #rrggbb')
+        raise SuiteError(
+            f"no paper colour called {quoted(text)}{hint}; allowed: {allowed}, or #rrggbb"
+        )
     return PAPER_COLOURS[name]
 
 

@@ -12,8 +12,9 @@ import re
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from mockup.errors import SuiteError, nearest
-from mockup.units import format_size, mm_to_in, parse_size
+from mockup.errors import SuiteError, nearest, quoted
+from mockup.trade.limits import PAGE_SIDE_MIN_PT
+from mockup.units import format_size, mm_to_in, parse_size, pt_to_in
 
 ANNOUNCEMENT = "North American announcement size; common practice, no standard"
 SQUARE = "square announcement size; common practice, no standard"
@@ -26,6 +27,7 @@ TIGHT_CLEARANCE_IN = 0.125  # the least for one flat card; common practice
 THIN_IN = mm_to_in(2)
 LOOSE_THIN_IN = mm_to_in(30)  # Royal Mail customer guide 12.3: insert moves at most 30 mm,
 LOOSE_THICK_IN = mm_to_in(20)  # and 20 mm in letters thicker than 2 mm
+SMALLEST_IN = pt_to_in(PAGE_SIDE_MIN_PT)  # the smallest page that is read
 NAMED_WITHIN_IN = 0.02  # a size written in the other unit still has its name: 127 x 178 mm is A7
 
 
@@ -164,14 +166,16 @@ def _off(width_in: float, height_in: float, other_width_in: float, other_height_
 
 def _positive_size(text: str) -> tuple[float, float]:
     width, height = parse_size(text)
-    if min(width, height) <= 0:
-        raise SuiteError(f'"{text}" is not a size; both sides must be larger than nought')
+    if min(width, height) < SMALLEST_IN:
+        raise SuiteError(f"{quoted(text)} is not a size; both sides must be 3 pt or more")
     return width, height
 
 
 def _unknown(kind: str, text: str, names: list[str]) -> str:
     hint = nearest(_key(text), names)
-    return f'no {kind} size called "{text}"{hint}; write a trade name, or a size as "5 x 7 in"'
+    return (
+        f'no {kind} size called {quoted(text)}{hint}; write a trade name, or a size as "5 x 7 in"'
+    )
 
 
 def _cards() -> dict[str, CardSize]:

@@ -35,11 +35,11 @@ def test_an_unknown_scene_gets_the_nearest_name(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("text", "told"),
     [
-        ("colour = 3\n", "colour: there is no such key"),
+        ("colour = 3\n", 'colour: no key called "colour"; allowed: about, aspect'),
         ("[window]\nelevation_deg = 95\n", "window.elevation_deg: 95"),
         ('[sky]\ncolour = "blue"\n', "six hex digits"),
         ("[places.card]\nat = [1, 2]\n", "width_in, the table's width in inches, is missing"),
-        ("[window\n", "not well-formed TOML"),
+        ("[window\n", "line 1, column 8"),
     ],
 )
 def test_a_mistake_in_a_scene_is_told(tmp_path: Path, text: str, told: str) -> None:

@@ -20,9 +20,9 @@ MM = 1 / 25.4
         ((5 + 6 * MM, 7 + 6 * MM), None, "A7", 3 * MM, "the page is that card and 0.118 in bleed"),
         ((5, 7), None, "A7", 0, "the page is that card without bleed"),
         ((6, 8), (0.5, 0.5, 5.5, 7.5), "A7", 0.5, "its TrimBox says so"),
-        ((5.25, 7.25), (0, 0, 5.25, 7.25), "A7", 0.125, "the page is that card and 0.125 in bleed"),
+        ((5.25, 7.25), (0, 0, 5.25, 7.25), "A7.5", 0, "its TrimBox is the whole page, without bleed"),
         ((111 * MM, 154 * MM), None, "ISO A6", 3 * MM, "the page is that card and 0.118 in bleed"),
-        ((3.33, 6.77), None, "3.08 × 6.52 in", 0.125, "no trade size, so please check"),
+        ((3.33, 6.77), None, "3.08 × 6.52 in", 0.125, "no TrimBox: 1/8 in bleed assumed on all sides; no trade size, so please check"),
     ],
 )  # fmt: skip
 def test_a_card_is_read_from_its_page(

@@ -74,7 +74,7 @@ def test_a_size_keeps_its_orientation_and_finds_its_name():
 
 @pytest.mark.parametrize(
     ("text", "hint"),
-    [("A77", '"a7"'), ("squar-6", '"square-6"'), ("0 x 5", "nought"), ("5 x", "5 x 7 in")],
+    [("A77", '"a7"'), ("squar-6", '"square-6"'), ("0 x 5", "3 pt or more"), ("5 x", "5 x 7 in")],
 )
 def test_unknown_cards_get_one_line_with_the_nearest_name(text, hint):
     with pytest.raises(SuiteError, match=r"^[^\n]+$") as caught:

@@ -1,0 +1,87 @@
+"""A TOML file read into plain tables: text in UTF-8, of a sane size and depth, well formed."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+from mockup.errors import Mistake, SuiteError, quoted
+from mockup.sources import read_whole
+from mockup.tables.syntax import syntax_sentence
+from mockup.trade.limits import TOML_MAX_BYTES, TOML_MAX_DEPTH
+
+_KEY_PART = r"""(?:[A-Za-z0-9_-]++|"[^"\n]*+"|'[^'\n]*+')[ \t]*+"""
+# The parser takes quadratic time over a key of many parts; so such keys are not handed to it.
+_LONG_KEY = re.compile(
+    rf"""(?<![A-Za-z0-9_"'-])(?:{_KEY_PART}\.[ \t]*+){{{TOML_MAX_DEPTH}}}{_KEY_PART}[\]=]"""
+)
+
+
+def read_toml(path: Path, parse_float: Callable[[str], Any] = float) -> dict[str, Any]:
+    """Returns the tables of a TOML file (TOML 1.0.0), nested at most TOML_MAX_DEPTH deep.
+
+    Raises SuiteError for what cannot be read, with line and column; LimitError over 1 MB.
+    """
+    text = _text(path, read_whole(path, TOML_MAX_BYTES, SuiteError))
+    if long := _LONG_KEY.search(text):
+        line = text.count("\n", 0, long.start()) + 1
+        raise _refused(path, f"line {line}: {_TOO_DEEP}")
+    try:
+        table = tomllib.loads(text, parse_float=parse_float)
+    except tomllib.TOMLDecodeError as error:
+        raise _refused(path, syntax_sentence(text, str(error))) from error
+    except RecursionError:
+        raise _refused(path, _TOO_DEEP) from None
+    except ValueError as error:  # the parser hands Python's own refusal of a number on
+        raise _refused(path, _number_sentence(text)) from error
+    if deep := _too_deep(table):
+        raise SuiteError(Mistake(_TOO_DEEP, str(path), quoted(deep)))
+    return table
+
+
+_TOO_DEEP = f"tables and lists are nested more than {TOML_MAX_DEPTH} deep; no file here needs that"
+_LONG_NUMBER = re.compile(r"[0-9_]{4000,}")
+
+
+def _refused(path: Path, sentence: str) -> SuiteError:
+    return SuiteError(Mistake(sentence, str(path)))
+
+
+def _text(path: Path, content: bytes) -> str:
+    if content.startswith((b"\xff\xfe", b"\xfe\xff")):
+        raise _refused(path, "is text in UTF-16; save it as UTF-8")
+    try:
+        return content.decode("utf-8-sig").replace("\r\n", "\n")
+    except UnicodeDecodeError as error:
+        line = content.count(b"\n", 0, error.start) + 1
+        byte = f"0x{content[error.start]:02X}"
+        said = f"is not text in UTF-8 (byte {byte} in line {line}); save it as UTF-8"
+        raise _refused(path, said) from error
+
+
+def _number_sentence(text: str) -> str:
+    long = _LONG_NUMBER.search(text)
+    if long is None:
+        return "holds a number or a date that cannot be read; write it again"
+    line = text.count("\n", 0, long.start()) + 1
+    return f"line {line}: a number of {len(long.group())} digits is no measure; write a shorter one"
+
+
+def _too_deep(table: dict[str, Any]) -> str:
+    """Returns the first key whose value is nested too deep, or nothing; without recursion."""
+    for key, value in table.items():
+        level: list[Any] = [value]
+        for _ in range(TOML_MAX_DEPTH):
+            level = [inner for outer in level for inner in _inside(outer)]
+        if level:
+            return key
+    return ""
+
+
+def _inside(value: Any) -> list[Any]:
+    if isinstance(value, dict):
+        return list(value.values())
+    return list(value) if isinstance(value, list) else []
