@@ -179,6 +179,7 @@ BLEED, CONTENT_AREA = "Structural/Bleed", "Positions/ContentArea"
 
 _CAMEL = re.compile(r"(?<=[a-z])(?=[A-Z])|(?<=[A-Z])(?=[A-Z][a-z])")
 _WORD = re.compile(r"[^\W\d_]+")
+_APOSTROPHE = re.compile(r"(?<=[^\W\d_])['’](?=[st]\b)", re.I)  # "printer's", "don't"
 _PLAIN = str.maketrans({"ø": "o", "ł": "l", "æ": "ae", "đ": "d"})
 _LONGEST = 3  # words of the longest sure name above
 
@@ -240,7 +241,8 @@ def _beside() -> frozenset[str]:
 
 def _words(name: str) -> tuple[str, ...]:
     """Returns a name's words, small, without accents, parted where small letters meet capitals."""
-    parted = _CAMEL.sub(" ", unicodedata.normalize("NFC", name))
+    whole = _APOSTROPHE.sub("", unicodedata.normalize("NFC", name))
+    parted = _CAMEL.sub(" ", whole)
     small = unicodedata.normalize("NFKD", parted.casefold().translate(_PLAIN))
     plain = "".join(letter for letter in small if not unicodedata.combining(letter))
     return tuple(_WORD.findall(plain))

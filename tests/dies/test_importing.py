@@ -205,6 +205,47 @@ def test_a_bleed_inside_a_group_called_die_is_not_the_cut(tmp_path):
     assert found.bleed.box == pytest.approx((-1, -1, 5, 5))
 
 
+def test_holes_named_beside_the_cut_are_cut_and_creases_are_not(tmp_path):
+    path = _svg(
+        tmp_path,
+        '<g id="Crease" fill="none" stroke="red"><rect x="0" y="0" width="7" height="7"/></g>'
+        '<g id="Die cut" fill="none" stroke="red"><rect x="1" y="1" width="5" height="4"/></g>'
+        '<g id="Drill holes" fill="none" stroke="red"><circle cx="3" cy="2" r=".25"/></g>',
+    )
+    die = import_die(path).die
+    assert (die.width_in, die.height_in) == pytest.approx((5, 4))
+    assert area(die.shape) == pytest.approx(20 - math.pi / 16, abs=1e-4)
+
+
+def test_a_crease_inside_a_group_called_die_is_not_the_cut(tmp_path):
+    path = _svg(
+        tmp_path,
+        '<g id="dieline"><path class="fold" d="M1 3H6" stroke="#000"/>'
+        '<rect x="1" y="1" width="5" height="4"/></g>',
+    )
+    die = import_die(path).die
+    assert (die.width_in, die.height_in) == pytest.approx((5, 4))
+
+
+@pytest.mark.parametrize(
+    ("inner", "because"),
+    [
+        ("Trim", 'the layer "Trim", whose name means trim'),
+        ("Endformat", 'the layer "Endformat", whose name means trim'),
+        ("Layer 1", "the outermost closed path"),
+    ],
+)
+def test_bleed_and_safe_are_not_the_cut_where_nothing_is_named_so(inner, because, tmp_path):
+    path = _svg(
+        tmp_path,
+        f'<g id="Bleed"><rect x=".5" y=".5" width="6" height="6"/></g>'
+        f'<g id="{inner}"><rect x="1" y="1" width="5" height="5"/></g>',
+    )
+    die = import_die(path).die
+    assert die.width_in == pytest.approx(5)
+    assert because in die.because
+
+
 def test_what_unfolds_without_end_is_refused(tmp_path):
     bomb = "<defs><g id='a0'><rect width='1' height='1'/></g>"
     for k in range(1, 12):
