@@ -40,6 +40,16 @@ class Lattice:
         """The distance between nodes, inches."""
         return self.factor / self.ppi
 
+    @property
+    def left_in(self) -> np.float32:
+        """The x of the first nodes, inches."""
+        return np.float32((self.left * self.factor + 0.5) / self.ppi)
+
+    @property
+    def top_in(self) -> np.float32:
+        """The y of the first nodes, inches."""
+        return np.float32((self.top * self.factor + 0.5) / self.ppi)
+
     def x_in(self) -> Field:
         """Returns the nodes' x, inches, (width,)."""
         return self._inches(self.left, self.width)

@@ -16,6 +16,7 @@ from mockup.render.coverage import coverage
 from mockup.render.light import grain
 from mockup.render.light.distance import Distance, signed_distance
 from mockup.render.light.edge import EdgeLight, edge_light
+from mockup.render.light.hiding import Caster
 from mockup.render.light.irradiance import OpenLight, open_light
 from mockup.render.light.lamps import cells
 from mockup.render.light.lattice import Field, lattice_over
@@ -33,7 +34,7 @@ from mockup.render.light.scene import (
 from mockup.render.light.shade import Layer, SheetLook
 from mockup.render.light.surface import Block, ground
 from mockup.render.light.tone import REFLECTANCE, reflectance
-from mockup.render.light.visibility import Caster, Job, Receiver, seen
+from mockup.render.light.visibility import Job, Receiver, seen
 
 _BAND = 512  # rows of coverage worked out at once
 
