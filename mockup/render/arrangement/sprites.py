@@ -67,26 +67,32 @@ class Standing:
 
     @cached_property
     def core(self) -> int:
+        """The depths, at its place."""
         return _shifted(self._sprite.core, self._shift)
 
     @cached_property
     def halo(self) -> int:
+        """The surroundings, at its place."""
         return _shifted(self._sprite.halo, self._shift)
 
     @cached_property
     def clear(self) -> int:
+        """The marks to be kept in sight, at its place."""
         return _shifted(self._sprite.clear, self._shift)
 
     @cached_property
     def show(self) -> int:
+        """The parts worth seeing, at its place."""
         return _shifted(self._sprite.show, self._shift)
 
     @cached_property
     def head(self) -> int:
+        """The upper part, at its place."""
         return _shifted(self._sprite.head, self._shift)
 
     @cached_property
     def near(self) -> tuple[int, ...]:
+        """The body grown by each of the empty-space distances, at its place."""
         return tuple(_shifted(region, self._shift) for region in self._sprite.near)
 
 

@@ -32,17 +32,16 @@ Height = Callable[[Field, Field], Field]
 
 @dataclass(frozen=True)
 class Caster:
-    """A sheet as seen from below: outline, upper face, the share of light it stops, its colour.
-
-    `back_rgb` is the linear reflectance of its underside, (3,) float32.
-    """
+    """A sheet as seen from below: outline, upper face, the share of light it stops."""
 
     distance: Distance
     top: Plane
     bow: Bow | None
     stops: float
-    back_rgb: Field
 
+
+Hidden = tuple[int, NDArray[np.intp], Field]
+"""The number of a caster, the tiles it hides any sky from (n,), and the share (n, points)."""
 
 Above = Sequence[tuple[Caster, NDArray[np.bool_]]]
 """Casters, each with the tiles (n,) to which it matters."""
@@ -50,11 +49,12 @@ Above = Sequence[tuple[Caster, NDArray[np.bool_]]]
 
 def open_share(
     points: Points, height_at: Height, above: Above, cells: Cells, spacing_in: float
-) -> Field:
-    """Returns the seven channels of visibility at tiles of points, (tiles, 7, points) float32.
+) -> tuple[Field, list[Hidden]]:
+    """Returns the channels of visibility at tiles of points, (tiles, 4, points) float32.
 
-    Every cell of light is blocked by the sheet that covers most of it. `height_at` gives the
-    receiver's z at x and y; `spacing_in` is the distance between nodes.
+    And the share of the sky that each caster hides by itself, in which its colour is seen. Every
+    cell of light is blocked by the sheet that covers most of it. `height_at` gives the receiver's
+    z at x and y; `spacing_in` is the distance between nodes.
     """
     tiles, count = points[0].shape
     x, y = _pushed_out(points, above, spacing_in)
@@ -62,8 +62,8 @@ def open_share(
     z = height_at(x, y)
     spans = _Spans.of(points, height_at, np.float32(1.3) * push + _UNSURE * np.float32(spacing_in))
     blocked = np.zeros((tiles, len(cells.b), count), np.float32)
-    result = np.zeros((tiles, 7, count), np.float32)
-    for caster, mine in above:
+    hidden: list[Hidden] = []
+    for number, (caster, mine) in enumerate(above):
         some = np.flatnonzero(mine)
         if not len(some):
             continue
@@ -81,12 +81,11 @@ def open_share(
         hit -= before
         hit *= cells.weights[cell, 3][:, None]
         starts = np.flatnonzero(np.diff(tile, prepend=-1))
-        hidden = np.add.reduceat(hit, starts, axis=0)
-        result[tile[starts], 4:] += hidden[:, None, :] * caster.back_rgb[:, None]
-    result[:, :4] = -(np.ascontiguousarray(cells.weights.T) @ blocked)
+        hidden.append((number, tile[starts], np.add.reduceat(hit, starts, axis=0)))
+    result = -(np.ascontiguousarray(cells.weights.T) @ blocked)
     result[:, 0] += 1
     result[:, 3] += 1
-    return result
+    return result, hidden
 
 
 def _pushed_out(points: Points, above: Above, spacing_in: float) -> Points:

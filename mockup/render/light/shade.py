@@ -36,12 +36,13 @@ BOUNCE = 0.7
 class Layer:
     """One receiver ready to be shaded: the table (no sheet) or a sheet.
 
-    `covered` (0 to 255) starts at picture pixel (`top_px`, `left_px`); `seen` is what visibility
-    found.
+    `covered` (0 to 255) starts at picture pixel (`top_px`, `left_px`); `seen` and `glow` are what
+    visibility found, on the receiver's lattice.
     """
 
     receiver: Receiver
     seen: Field
+    glow: Field
     open: OpenLight
     material: Material
     look: Ground | SheetLook
@@ -191,7 +192,7 @@ def _seen(layer: Layer, block: Block) -> Sequence[Field | float]:
     few = nodes(layer.seen, lattice, *block)
     if few[0].min() == 1 and few[3].min() == 1:
         return 1.0, 0.0, 0.0, 1.0
-    return pixels(layer.seen, lattice, *block)
+    return *pixels(layer.seen, lattice, *block), *pixels(layer.glow, lattice, *block)
 
 
 def _coloured(

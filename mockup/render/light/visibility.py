@@ -8,7 +8,7 @@ follows its smallest gap.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -42,16 +42,51 @@ class Receiver:
 Job = Callable[[], None]
 
 
-def seen(receiver: Receiver, casters: list[Caster], cells: Cells) -> tuple[Field, list[Job]]:
-    """Returns a field (7, height, width) on the receiver's lattice and the jobs that fill it.
+@dataclass(frozen=True)
+class Shade:
+    """The share of the sky that one caster hides from some tiles of a lattice: their rows and
+    columns (n,), and the share (n, TILE, TILE)."""
 
-    Channels: share of the window seen, its drift in slope x and y, share of the sky seen, and
-    the sky's hidden share times the colour of what hides it, three. Jobs may run in any order and
-    at the same time; nodes that no one can see stay at "all seen".
+    caster: int
+    row: NDArray[np.intp]
+    column: NDArray[np.intp]
+    share: Field
+
+
+@dataclass(frozen=True)
+class Seen:
+    """What a receiver sees of the light, on its lattice, without any sheet's colour.
+
+    `field` is (4, height, width) float32: share of the window seen, its drift in slope x and y,
+    share of the sky seen. `shades` tell by which caster the rest of the sky is hidden.
+    """
+
+    field: Field
+    shades: list[Shade]
+
+    def glow(self, colours: Sequence[Field]) -> Field:
+        """Returns the sky's hidden share times the colour of what hides it, (3, height, width).
+
+        `colours` are the linear reflectances (3,) of the casters' undersides.
+        """
+        glow = np.zeros((3, *self.field.shape[1:]), np.float32)
+        tiles = _tiled(glow)
+        for shade in self.shades:
+            colour = colours[shade.caster][:, None, None]
+            tiles[:, shade.row, :, shade.column] += shade.share[:, None] * colour
+        return glow
+
+
+def seen(receiver: Receiver, casters: list[Caster], cells: Cells) -> tuple[Seen, list[Job]]:
+    """Returns what a receiver sees past casters, bottom to top, and the jobs that work it out.
+
+    Jobs may run in any order and at the same time: each has its own tiles. Nodes that no one can
+    see stay at "all seen".
     """
     lattice = receiver.lattice
-    field = np.zeros((7, lattice.height, lattice.width), np.float32)
+    field = np.zeros((4, lattice.height, lattice.width), np.float32)
     field[0] = field[3] = 1
+    found = Seen(field, [])
     tiles = _Tiles.of(receiver, casters, cells)
     jobs: list[Job] = []
     for step in (1, 2, 4, 8):
@@ -59,12 +94,12 @@ def seen(receiver: Receiver, casters: list[Caster], cells: Cells) -> tuple[Field
         many = max(1, _CHUNK // (len(cells.b) * (TILE // step + 1) ** 2))
         for first in range(0, len(chosen), many):
             part = chosen[first : first + many]
-            jobs.append(_job(field, receiver, casters, cells, tiles, part, step))
-    return field, jobs
+            jobs.append(_job(found, receiver, casters, cells, tiles, part, step))
+    return found, jobs
 
 
 def _job(
-    field: Field,
+    found: Seen,
     receiver: Receiver,
     casters: list[Caster],
     cells: Cells,
@@ -81,17 +116,28 @@ def _job(
         x = np.broadcast_to(lattice.x_in()[i][:, None, :], shape).reshape(len(part), -1)
         y = np.broadcast_to(lattice.y_in()[j][:, :, None], shape).reshape(len(part), -1)
         above = list(zip(casters, tiles.active[:, part], strict=True))
-        values = open_share((x, y), receiver.height, above, cells, lattice.spacing_in)
-        blocks = _filled(values.reshape(len(part), 7, *shape[1:]), step)
-        for tile, block in zip(part, blocks, strict=True):
-            top, left = tiles.row[tile] * TILE, tiles.column[tile] * TILE
-            field[:, top : top + TILE, left : left + TILE] = block
+        values, hidden = open_share((x, y), receiver.height, above, cells, lattice.spacing_in)
+        row, column = tiles.row[part], tiles.column[part]
+        blocks = _filled(values.reshape(len(part), 4, *shape[1:]), step)
+        _tiled(found.field)[:, row, :, column] = blocks
+        for caster, some, share in hidden:
+            full = _filled(share.reshape(len(some), 1, *shape[1:]), step)[:, 0]
+            found.shades.append(Shade(caster, row[some], column[some], full))
 
     return run
 
 
+def _tiled(field: Field) -> Field:
+    """Returns a view of a field's whole tiles, (channels, rows, TILE, columns, TILE)."""
+    channels, height, width = field.shape
+    shape = (channels, height // TILE, TILE, width // TILE, TILE)
+    plane, line, node = field.strides
+    strides = (plane, line * TILE, line, node * TILE, node)
+    return np.lib.stride_tricks.as_strided(field, shape, strides)
+
+
 def _filled(values: Field, step: int) -> Field:
-    """Returns tiles (n, 7, TILE, TILE) from every step-th node, bilinear."""
+    """Returns tiles (n, channels, TILE, TILE) from every step-th node, bilinear."""
     if step == 1:
         return values
     at = np.arange(TILE) / step
