@@ -21,6 +21,7 @@ from mockup.geometry.outline import Outline
 from mockup.geometry.point import Point
 from mockup.render.arrangement import Frame, Item, Placed, arrange
 from mockup.render.arrangement.model import place
+from mockup.render.memory import key_of, remembered
 from mockup.render.piece import located
 from mockup.render.scenes import Scene
 from mockup.render.things.reading import PlacedThing
@@ -140,7 +141,10 @@ def _arranged(
 ) -> tuple[tuple[Placed, ...], Frame]:
     if not scene.places:
         try:
-            arrangement = arrange(items, aspect, seed, nth)
+            arrangement = remembered(
+                ("arrangement", key_of(items), aspect, seed, nth),
+                lambda: arrange(items, aspect, seed, nth),
+            )
             return arrangement.placed, arrangement.frame
         except ValueError as error:
             raise SuiteError(f"scene.arrange: {error}") from error

@@ -14,8 +14,9 @@ from mockup.render.composition import (
     edge_of_interest,
 )
 from mockup.render.light import light, plain
-from mockup.render.light.scene import LitScene, Plane, Sheet
+from mockup.render.light.scene import Flat, LitScene, Plane, Sheet
 from mockup.render.light.settle import settle
+from mockup.render.memory import key_of, remembered
 from mockup.render.scenes import Scene, Wish
 from mockup.render.sheets import papers, printed_sheets
 from mockup.render.things.places import place_things
@@ -101,7 +102,14 @@ def _stacked(
     """Returns all sheets at rest, bottom to top: things under the paper, paper, things on it."""
     under = [thing for thing in things if thing.under]
     over = [thing for thing in things if not thing.under]
-    rested = settle([*papers, *map(footprint, over)], [*lifts_in, *(t.lift_in for t in over)])
+    resting = [*papers, *map(footprint, over)]
+    lifts = [*lifts_in, *(t.lift_in for t in over)]
+    # Where paper rests has nothing to do with what is printed on it.
+    shapes = [replace(sheet, art=Flat((0, 0, 0)), relief=None) for sheet in resting]
+    settled = remembered(("settled", key_of(shapes), key_of(lifts)), lambda: settle(shapes, lifts))
+    rested = [
+        replace(sheet, plane=flat.plane) for sheet, flat in zip(resting, settled, strict=True)
+    ]
     sheets = [sheet for thing in under for sheet in sheets_of(thing, view, Plane())]
     sheets += rested[: len(papers)]
     for thing, print_ in zip(over, rested[len(papers) :], strict=True):

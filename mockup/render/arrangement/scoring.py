@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
 from mockup.geometry.point import Box
 from mockup.render.arrangement.bits import block, moved
-from mockup.render.arrangement.model import Arrangement, Item, Score
-from mockup.render.arrangement.sprites import Sprite, Table, table_for
+from mockup.render.arrangement.model import WEIGHTS, Arrangement, Item, Score
+from mockup.render.arrangement.sprites import Standing, Table, table_for
 
 MARGINS = (0.1, 0.075, 0.06)  # of the frame's shorter side: of one piece, two, more
 FILL_RANGE = (0.58, 0.68)
@@ -24,6 +24,8 @@ IN_LINE_IN = 0.02
 FLUSH_IN = 0.3
 LEAST_CORE_IN2 = 0.12  # less shared depth than this reads as a corner or a tip just touching
 SLIGHT = 0.6  # such an overlap, in parts of a pair that merely touches
+_WEIGHT = WEIGHTS._asdict()
+_ROUNDING = 1e-6  # far more than sums in another order differ by
 
 
 @dataclass(frozen=True)
@@ -41,7 +43,7 @@ class Layout:
 
     spots: tuple[Spot, ...]
     order: tuple[int, ...]
-    sprites: tuple[Sprite, ...]
+    sprites: tuple[Standing, ...]
 
     def extents(self) -> Box:
         """Returns the box around all pieces, inches on the table."""
@@ -113,24 +115,52 @@ def judged(
     table: Table, layout: Layout, stack: Stack, pieces: Box, frame: Box, margin: float
 ) -> Score:
     """Returns the score of a layout in a frame; `pieces` is the box around all of them."""
-    joined, touching = _pairs(table, layout)
+    found: dict[str, float] = {}
+    for faults in _faults(table, layout, stack, pieces, frame, margin):
+        found |= faults
+    return Score(**found)
+
+
+def judged_below(
+    limit: float, table: Table, layout: Layout, stack: Stack, pieces: Box, frame: Box, margin: float
+) -> Score | None:
+    """Returns the score of a layout, or None once its faults so far weigh `limit` or more."""
+    found: dict[str, float] = {}
+    weight = 0.0
+    for faults in _faults(table, layout, stack, pieces, frame, margin):
+        weight += sum(_WEIGHT[name] * fault for name, fault in faults.items())
+        if weight >= limit + _ROUNDING:
+            return None  # other faults can only add to it
+        found |= faults
+    return Score(**found)
+
+
+def _faults(
+    table: Table, layout: Layout, stack: Stack, pieces: Box, frame: Box, margin: float
+) -> Iterator[dict[str, float]]:
+    """Yields the faults of a layout by name, those quickly found and often grave first."""
     fill = stack.union * table.cell**2 / (frame.width * frame.height)
-    return Score(
-        hidden=stack.hidden * table.cell**2,
-        outside=_outside(pieces, frame.grown(-margin)),
-        touching=touching,
-        fill=max(0.0, FILL_RANGE[0] - fill) + max(0.0, fill - FILL_RANGE[1] - 0.02),
-        balance=_balance(table, layout, frame),
-        empty=_empty(table, layout, frame),
-        apart=_apart(table, layout, joined),
-        heap=_heap(table, stack),
-        liner=sum(max(0.0, share - LINER_FROM) for share in stack.show_covered),
-        visible=_covered(table.items, stack),
-        main=_main(table.items, layout, frame),
-        heads=sum(stack.head_covered),
-        angles=_angles(table, layout, joined),
-        alignment=_alignment(layout),
-    )
+    yield {
+        "hidden": stack.hidden * table.cell**2,
+        "outside": _outside(pieces, frame.grown(-margin)),
+        "fill": max(0.0, FILL_RANGE[0] - fill) + max(0.0, fill - FILL_RANGE[1] - 0.02),
+        "heap": _heap(table, stack),
+        "liner": sum(max(0.0, share - LINER_FROM) for share in stack.show_covered),
+        "visible": _covered(table.items, stack),
+        "heads": sum(stack.head_covered),
+    }
+    yield {
+        "balance": _balance(table, layout, frame),
+        "main": _main(table.items, layout, frame),
+        "alignment": _alignment(layout),
+    }
+    joined, touching = _pairs(table, layout)
+    yield {
+        "touching": touching,
+        "apart": _apart(table, layout, joined),
+        "angles": _angles(table, layout, joined),
+    }
+    yield {"empty": _empty(table, layout, frame)}
 
 
 def score(items: Sequence[Item], arrangement: Arrangement) -> Score:
@@ -153,7 +183,7 @@ def score(items: Sequence[Item], arrangement: Arrangement) -> Score:
     return judged(table, layout, looked_at(layout), layout.extents(), box, frame.margin_in)
 
 
-def _cells(region: int, over: int, sprite: Sprite) -> int:
+def _cells(region: int, over: int, sprite: Standing) -> int:
     """Returns how many cells of a region lie under `over`, which starts at the body's first bit."""
     return ((region >> sprite.first) & over).bit_count()
 

@@ -17,6 +17,7 @@ from mockup.render.arrangement.scoring import (
     Stack,
     frame_around,
     judged,
+    judged_below,
     layout_of,
     looked_at,
 )
@@ -110,14 +111,20 @@ def _better(table: Table, layout: Layout, limit: float) -> Found | None:
     hidden = WEIGHTS.hidden * stack.hidden * table.cell**2
     if hidden + WEIGHTS.heads * sum(stack.head_covered) >= limit:
         return None  # other faults can only add to it
-    one = _judged(table, layout, stack)
-    return one if one.total < limit else None
+    pieces = layout.extents()
+    frame, margin = frame_around(table, pieces, stack)
+    score = judged_below(limit, table, layout, stack, pieces, frame, margin)
+    one = _found(layout, frame, margin, score) if score else None
+    return one if one and one.total < limit else None
 
 
 def _judged(table: Table, layout: Layout, stack: Stack) -> Found:
     pieces = layout.extents()
     frame, margin = frame_around(table, pieces, stack)
-    score = judged(table, layout, stack, pieces, frame, margin)
+    return _found(layout, frame, margin, judged(table, layout, stack, pieces, frame, margin))
+
+
+def _found(layout: Layout, frame: Box, margin: float, score: Score) -> Found:
     return Found(layout, frame, margin, score, round(score.total, 9))
 
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
+from functools import cached_property
 
 from mockup.geometry.point import Box, Point
-from mockup.render.arrangement.bits import Points, grown, moved, rasterised, shrunk
+from mockup.render.arrangement.bits import Points, grown, rasterised, shrunk
 from mockup.render.arrangement.model import Item, Ring, ring_of
 
 GAP_IN = 0.25  # pieces that do not overlap keep at least this distance
@@ -46,25 +47,57 @@ class Sprite:
     heavy: tuple[float, float]
     """Centre of area from the item's centre, inches."""
 
-    def at(self, columns: int, rows: int, stride: int) -> Sprite:
+    def at(self, columns: int, rows: int, stride: int) -> Standing:
         """Returns the sprite with its anchor at a cell of the table."""
-        dx, dy = columns - self.anchor[0], rows - self.anchor[1]
+        return Standing(self, (rows - self.anchor[1]) * stride + columns - self.anchor[0])
 
-        def to(region: int) -> int:
-            return moved(region, dx, dy, stride) if region else 0
 
-        return replace(
-            self,
-            body=to(self.body),
-            core=to(self.core),
-            halo=to(self.halo),
-            clear=to(self.clear),
-            show=to(self.show),
-            head=to(self.head),
-            near=tuple(to(region) for region in self.near),
-            anchor=(columns, rows),
-            first=max(0, self.first + dy * stride + dx),
-        )
+class Standing:
+    """A sprite at its place on the table; each region is moved there when it is first asked for.
+
+    Most layouts are given up after a look at a few regions. Attributes are a sprite's.
+    """
+
+    def __init__(self, sprite: Sprite, shift: int) -> None:
+        self.cells, self.show_cells = sprite.cells, sprite.show_cells
+        self.head_cells, self.extent, self.heavy = sprite.head_cells, sprite.extent, sprite.heavy
+        self.first = max(0, sprite.first + shift)
+        self.body = _shifted(sprite.body, shift)
+        self._sprite, self._shift = sprite, shift
+
+    @cached_property
+    def core(self) -> int:
+        """The depths, at its place."""
+        return _shifted(self._sprite.core, self._shift)
+
+    @cached_property
+    def halo(self) -> int:
+        """The surroundings, at its place."""
+        return _shifted(self._sprite.halo, self._shift)
+
+    @cached_property
+    def clear(self) -> int:
+        """The marks to be kept in sight, at its place."""
+        return _shifted(self._sprite.clear, self._shift)
+
+    @cached_property
+    def show(self) -> int:
+        """The parts worth seeing, at its place."""
+        return _shifted(self._sprite.show, self._shift)
+
+    @cached_property
+    def head(self) -> int:
+        """The upper part, at its place."""
+        return _shifted(self._sprite.head, self._shift)
+
+    @cached_property
+    def near(self) -> tuple[int, ...]:
+        """The body grown by each of the empty-space distances, at its place."""
+        return tuple(_shifted(region, self._shift) for region in self._sprite.near)
+
+
+def _shifted(region: int, shift: int) -> int:
+    return region << shift if shift >= 0 else region >> -shift
 
 
 @dataclass(frozen=True)
@@ -93,7 +126,7 @@ class Table:
             self.cache[key] = _sprite(self, index, angle_deg)
         return self.cache[key]
 
-    def placed(self, index: int, angle_deg: float, x: float, y: float) -> Sprite:
+    def placed(self, index: int, angle_deg: float, x: float, y: float) -> Standing:
         """Returns an item's regions with its centre at a point of the table."""
         column, row = math.floor(x / self.cell + 0.5), math.floor(y / self.cell + 0.5)
         return self.sprite(index, angle_deg).at(column, row, self.stride)

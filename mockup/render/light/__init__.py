@@ -11,10 +11,11 @@ from numpy.typing import NDArray
 
 from mockup.render.light import prepare, shade, srgb
 from mockup.render.light.plain import plain
+from mockup.render.light.repaint import Painted, unlike
 from mockup.render.light.scene import LitScene
 from mockup.render.light.settle import settle
 from mockup.render.light.surface import Block
-from mockup.render.light.tone import camera_lamps
+from mockup.render.memory import MEMORY, key_of, remembered
 
 __all__ = ["light", "plain", "settle"]
 
@@ -22,28 +23,35 @@ Progress = Callable[[float], None]
 
 
 def light(scene: LitScene, ppi: float, progress: Progress | None = None) -> NDArray[np.uint8]:
-    """Returns the scene as a camera straight above sees it, (h, w, 3) uint8 sRGB.
+    """Returns the scene as a camera straight above sees it, (h, w, 3) uint8 sRGB; not to be
+    written on: copy it first.
 
     h, w are the table's inches times `ppi`, rounded. `progress` is told the share done, 0 to 1.
     Raises SuiteError for a grain or a surface that does not exist. The same scene gives the same
-    bytes on any number of threads.
+    bytes on any number of threads, and whether one like it was drawn before or not.
     """
-    view = prepare.view_of(scene, ppi)
     told = progress or _quiet
-    out = np.empty((view.height_px, view.width_px, 3), np.uint8)
+    like = key_of(prepare.blank(scene)), ppi
     with ThreadPoolExecutor(_workers()) as pool:
-        layers = prepare.layers(scene, ppi, pool, told)
-        lamps = camera_lamps(scene, prepare.white_light(scene, ppi))
+        ready = remembered(("layers", like), lambda: prepare.prepared(scene, ppi, pool, told))
+        layers = ready.dressed(scene.sheets)
+        blocks = prepare.blocks(prepare.view_of(scene, ppi))
+        old = MEMORY.recalled(("picture", like))
+        new = Painted.blank(scene, ppi)
+        if isinstance(old, Painted):
+            new.pixels[:] = old.pixels
+            blocks = unlike(old, new, ready, blocks)
 
         def paint(block: Block) -> None:
             (y0, y1), (x0, x1) = block
-            lit = srgb.to_bytes(shade.lit_block(layers, lamps, block, ppi))
-            out[y0:y1, x0:x1] = lit.transpose(1, 2, 0)
+            lit = srgb.to_bytes(shade.lit_block(layers, ready.lamps, block, ppi))
+            new.pixels[y0:y1, x0:x1] = lit.transpose(1, 2, 0)
 
-        blocks = list(prepare.blocks(view))
         for done, _ in enumerate(pool.map(paint, blocks), 1):
             told(0.5 + 0.5 * done / len(blocks))
-    return out
+    new.pixels.flags.writeable = False
+    MEMORY.keep(("picture", like), new)
+    return new.pixels
 
 
 def _quiet(share: float) -> None:

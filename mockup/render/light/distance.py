@@ -72,8 +72,10 @@ def sample(distance: Distance, x: Field, y: Field) -> Field:
     """Returns the distance at points in inches (any equal shapes), bilinear, float32."""
     lattice = distance.lattice
     scale = np.float32(1 / lattice.spacing_in)
-    u = (x - lattice.x_in()[0]) * scale
-    v = (y - lattice.y_in()[0]) * scale
+    u = x - lattice.left_in
+    u *= scale
+    v = y - lattice.top_in
+    v *= scale
     np.clip(u, 0, lattice.width - 1.001, out=u)
     np.clip(v, 0, lattice.height - 1.001, out=v)
     i, j = u.astype(np.int32), v.astype(np.int32)

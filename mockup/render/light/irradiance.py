@@ -89,6 +89,11 @@ def at_block(light: OpenLight, rows: tuple[int, int], columns: tuple[int, int]) 
     base = np.minimum(place.astype(int), ROWS - 2)
     mix = (place - base).astype(np.float32)[:, None]
     part = light.values[:, :, columns[0] : columns[1]]
-    # A block seldom spans more than two grid rows, but nothing here relies on that.
-    low = part[:, base]
-    return low + (part[:, base + 1] - low) * mix
+    out = np.empty((len(part), len(base), part.shape[2]), np.float32)
+    for row in range(base[0], base[-1] + 1):
+        here = np.flatnonzero(base == row)
+        span = np.s_[:, here[0] : here[-1] + 1]
+        step = part[:, row + 1] - part[:, row]
+        np.multiply(step[:, None], mix[here], out=out[span])
+        out[span] += part[:, row][:, None]
+    return out

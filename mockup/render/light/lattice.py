@@ -40,6 +40,16 @@ class Lattice:
         """The distance between nodes, inches."""
         return self.factor / self.ppi
 
+    @property
+    def left_in(self) -> np.float32:
+        """The x of the first nodes, inches."""
+        return np.float32((self.left * self.factor + 0.5) / self.ppi)
+
+    @property
+    def top_in(self) -> np.float32:
+        """The y of the first nodes, inches."""
+        return np.float32((self.top * self.factor + 0.5) / self.ppi)
+
     def x_in(self) -> Field:
         """Returns the nodes' x, inches, (width,)."""
         return self._inches(self.left, self.width)
@@ -83,16 +93,24 @@ def pixels(
     height, width = rows[1] - rows[0], columns[1] - columns[0]
     if f == 1:
         return values[..., y0 : y0 + height, x0 : x0 + width]
-    j, v = _weights(y0, height, f)
-    i, u = _weights(x0, width, f)
-    part = values[..., j[0] : j[-1] + 2, i[0] : i[-1] + 2]
-    wide = np.take(part, i - i[0], axis=-1)
-    wide += (np.take(part, i - i[0] + 1, axis=-1) - wide) * u
-    tall = np.take(wide, j - j[0], axis=-2)
-    tall += (np.take(wide, j - j[0] + 1, axis=-2) - tall) * v[:, None]
-    return tall
+    part = nodes(values, lattice, rows, columns)
+    wide = np.empty((*part.shape[:-1], (part.shape[-1] - 1) * f), part.dtype)
+    step = part[..., 1:] - part[..., :-1]
+    for k in range(f):
+        wide[..., k::f] = part[..., :-1] + step * np.float32(k / f)
+    wide = wide[..., x0 % f : x0 % f + width]
+    tall = np.empty((*wide.shape[:-2], (wide.shape[-2] - 1) * f, width), part.dtype)
+    step = wide[..., 1:, :] - wide[..., :-1, :]
+    for k in range(f):
+        tall[..., k::f, :] = wide[..., :-1, :] + step * np.float32(k / f)
+    return tall[..., y0 % f : y0 % f + height, :]
 
 
-def _weights(start: int, count: int, factor: int) -> tuple[NDArray[np.intp], Field]:
-    index = np.arange(start, start + count)
-    return index // factor, ((index % factor) / factor).astype(np.float32)
+def nodes(
+    values: Field, lattice: Lattice, rows: tuple[int, int], columns: tuple[int, int]
+) -> Field:
+    """Returns a view of the nodes that a block of picture pixels is interpolated from."""
+    f = lattice.factor
+    top, left = rows[0] // f - lattice.top, columns[0] // f - lattice.left
+    below, right = (rows[1] - 1) // f - lattice.top + 2, (columns[1] - 1) // f - lattice.left + 2
+    return values[..., top:below, left:right]

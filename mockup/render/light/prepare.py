@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import repeat
 
 import numpy as np
@@ -16,6 +16,7 @@ from mockup.render.coverage import coverage
 from mockup.render.light import grain
 from mockup.render.light.distance import Distance, signed_distance
 from mockup.render.light.edge import EdgeLight, edge_light
+from mockup.render.light.hiding import Caster
 from mockup.render.light.irradiance import OpenLight, open_light
 from mockup.render.light.lamps import cells
 from mockup.render.light.lattice import Field, lattice_over
@@ -32,10 +33,12 @@ from mockup.render.light.scene import (
 )
 from mockup.render.light.shade import Layer, SheetLook
 from mockup.render.light.surface import Block, ground
-from mockup.render.light.tone import REFLECTANCE, reflectance
-from mockup.render.light.visibility import Caster, Job, Receiver, seen
+from mockup.render.light.tone import REFLECTANCE, Lamps, camera_lamps, reflectance
+from mockup.render.light.visibility import Job, Receiver, Seen, seen
 
 _BAND = 512  # rows of coverage worked out at once
+_BLANK = Flat((0, 0, 0))
+_DARK = np.zeros((3, 0, 0), np.float32)
 
 Progress = Callable[[float], None]
 Box = tuple[float, float, float, float]
@@ -56,11 +59,49 @@ def blocks(view: View) -> list[Block]:
     ]
 
 
+@dataclass(frozen=True)
+class Prepared:
+    """All of a picture that no sheet's art has a part in: layers in blank, what each sees, lamps.
+
+    The first of `layers` and of `seen` is the table; of the sheets, one on, `sheets` holds art.
+    """
+
+    layers: tuple[Layer, ...]
+    seen: tuple[Seen, ...]
+    lamps: Lamps
+
+    def dressed(self, sheets: Sequence[Sheet]) -> list[Layer]:
+        """Returns the layers with the sheets' art on them and in the light between them."""
+        colours = [back_colour(sheet) for sheet in sheets]
+        found: list[Layer] = []
+        for number, (layer, sight) in enumerate(zip(self.layers, self.seen, strict=True)):
+            look = layer.look
+            if isinstance(look, SheetLook):
+                look = replace(look, art=sheets[number - 1].art)
+            found.append(replace(layer, look=look, glow=sight.glow(colours[number:])))
+        return found
+
+
 def layers(scene: LitScene, ppi: float, pool: ThreadPoolExecutor, told: Progress) -> list[Layer]:
     """Returns the table and the sheets, bottom to top, ready to be shaded.
 
     `told` hears the share done, 0 to 1. Raises SuiteError for an unknown grain or surface.
     """
+    return prepared(scene, ppi, pool, told).dressed(scene.sheets)
+
+
+def blank(scene: LitScene) -> LitScene:
+    """Returns a scene with nothing printed on its sheets."""
+    sheets = tuple(replace(sheet, art=_BLANK) for sheet in scene.sheets)
+    return replace(scene, sheets=sheets)
+
+
+def prepared(scene: LitScene, ppi: float, pool: ThreadPoolExecutor, told: Progress) -> Prepared:
+    """Returns all that is needed to shade a scene but its art; `told` hears the share done.
+
+    Raises SuiteError for an unknown grain or surface.
+    """
+    scene = blank(scene)
     view = view_of(scene, ppi)
     papers = _Papers(scene, view)
     table = pool.submit(ground, scene, ppi, papers.reflectance)
@@ -69,12 +110,13 @@ def layers(scene: LitScene, ppi: float, pool: ThreadPoolExecutor, told: Progress
     outlines = list(pool.map(signed_distance, (s.rings for s in scene.sheets), repeat(ppi)))
     told(0.1)
     receivers = [_table(scene, view), *map(_receiver(view), scene.sheets, outlines)]
-    fields = _fields(scene, receivers, outlines, pool, told)
+    seen = _fields(scene, receivers, outlines, pool, told)
     built = table.result()
     found = [
         Layer(
             receivers[0],
-            fields[0],
+            seen[0].field,
+            _DARK,
             papers.open_light(built.material),
             built.material,
             built,
@@ -89,7 +131,8 @@ def layers(scene: LitScene, ppi: float, pool: ThreadPoolExecutor, told: Progress
         found.append(
             Layer(
                 receivers[number + 1],
-                fields[number + 1],
+                seen[number + 1].field,
+                _DARK,
                 papers.open_light(sheet.material),
                 sheet.material,
                 tiles[number].result(),
@@ -99,7 +142,8 @@ def layers(scene: LitScene, ppi: float, pool: ThreadPoolExecutor, told: Progress
                 papers.edge_light(sheet.material),
             )
         )
-    return found
+    lamps = camera_lamps(scene, papers.open_light(Material()))
+    return Prepared(tuple(found), tuple(seen), lamps)
 
 
 def covered(sheet: Sheet, view: View) -> tuple[NDArray[np.uint8], int, int]:
@@ -147,7 +191,7 @@ def _fields(
     outlines: list[Distance],
     pool: ThreadPoolExecutor,
     told: Progress,
-) -> list[Field]:
+) -> list[Seen]:
     """Returns what each receiver sees of the window and the sky past everything above it."""
     casters = [
         Caster(
@@ -155,12 +199,11 @@ def _fields(
             raised(sheet),
             sheet.bow,
             1 - sheet.material.translucency,
-            _mean_colour(sheet),
         )
         for sheet, outline in zip(scene.sheets, outlines, strict=True)
     ]
 
-    def start(number: int) -> tuple[Field, list[Job]]:
+    def start(number: int) -> tuple[Seen, list[Job]]:
         receiver = receivers[number]
         return seen(receiver, casters[number:], cells(scene, _middle_height(receiver)))
 
@@ -168,11 +211,11 @@ def _fields(
     jobs = [job for _, more in started for job in more]
     for done, _ in enumerate(pool.map(_run, jobs), 1):
         told(0.1 + 0.4 * done / len(jobs))
-    return [field for field, _ in started]
+    return [found for found, _ in started]
 
 
-def _mean_colour(sheet: Sheet) -> Field:
-    """Returns the mean linear reflectance of a sheet's art, (3,): taken for its back's as well."""
+def back_colour(sheet: Sheet) -> Field:
+    """Returns the linear reflectance of a sheet's underside, (3,): the mean of its face's."""
     if isinstance(sheet.art, Flat):
         return LINEAR[list(sheet.art.rgb)] * np.float32(REFLECTANCE)
     few = sheet.art.pixels[::16, ::16].reshape(-1, 3)

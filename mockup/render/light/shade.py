@@ -8,6 +8,7 @@ upper sheet fills are never shaded below it.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -19,7 +20,7 @@ from mockup.render.light.crease import creased
 from mockup.render.light.distance import Distance
 from mockup.render.light.edge import EdgeLight, edge_pixels
 from mockup.render.light.irradiance import OpenLight
-from mockup.render.light.lattice import Field, pixels
+from mockup.render.light.lattice import Field, nodes, pixels
 from mockup.render.light.relief import FacingLight, faced, relief_at
 from mockup.render.light.scene import Bow, Crease, Flat, Material, Picture, Plane, Relief, slopes
 from mockup.render.light.surface import Block, Ground, Look
@@ -35,12 +36,13 @@ BOUNCE = 0.7
 class Layer:
     """One receiver ready to be shaded: the table (no sheet) or a sheet.
 
-    `covered` (0 to 255) starts at picture pixel (`top_px`, `left_px`); `seen` is what visibility
-    found.
+    `covered` (0 to 255) starts at picture pixel (`top_px`, `left_px`); `seen` and `glow` are what
+    visibility found, on the receiver's lattice.
     """
 
     receiver: Receiver
     seen: Field
+    glow: Field
     open: OpenLight
     material: Material
     look: Ground | SheetLook
@@ -145,14 +147,22 @@ def _lit(layer: Layer, lamps: Lamps, block: Block, ppi: float) -> tuple[Field, F
     albedo, nx, ny = look(layer, block, ppi)
     nx, ny = _tipped(layer, nx, ny, block, ppi)
     e, ex, ey, s0, sx, sy, fill = irradiance.at_block(layer.open, *block)
-    window, drift_x, drift_y, sky, *glow = pixels(layer.seen, layer.receiver.lattice, *block)
+    window, drift_x, drift_y, sky, *glow = _seen(layer, block)
     # Irradiance of the seen part of the window on the tipped normal; 1 / |n| to second order.
     direct = ex * nx
     direct += ey * ny
     direct += e
     direct *= window
-    direct += e * (drift_x * nx + drift_y * ny)
-    direct *= 1 - np.float32(0.5) * (nx * nx + ny * ny)
+    if glow:
+        drift = drift_x * nx
+        drift += drift_y * ny
+        drift *= e
+        direct += drift
+    short = nx * nx
+    short += ny * ny
+    short *= np.float32(-0.5)
+    short += 1
+    direct *= short
     np.maximum(direct, 0, out=direct)
     shine = sx * nx
     shine += sy * ny
@@ -161,15 +171,28 @@ def _lit(layer: Layer, lamps: Lamps, block: Block, ppi: float) -> tuple[Field, F
     shine *= window
     # The sky that is left after sheets above and the window itself have taken their share.
     dome = np.maximum(sky - fill * window, 0)
-    lit = BOUNCE * e * sky * sky
     if isinstance(layer.look, SheetLook) and layer.look.facing is not None:
         ratio, mirrored, above = faced(layer.look.facing, nx, ny)
         direct, shine, dome = e * window * ratio, mirrored * window, dome * above
     if layer.edge is not None and layer.receiver.outline is not None:
         fields = (direct, shine, dome)
         _round_edge(layer, layer.edge, layer.receiver.outline, block, ppi, fields, albedo)
-    glow = [g * lit for g in glow]
+    if glow:
+        lit = BOUNCE * e * sky * sky
+        glow = [g * lit for g in glow]
     return _coloured(albedo, lamps, layer.open, direct, shine, dome, glow), albedo
+
+
+def _seen(layer: Layer, block: Block) -> Sequence[Field | float]:
+    """Returns the channels of visibility over a block; the first four as numbers where all is seen.
+
+    Nothing glows there: no sheet hides any of the sky.
+    """
+    lattice = layer.receiver.lattice
+    few = nodes(layer.seen, lattice, *block)
+    if few[0].min() == 1 and few[3].min() == 1:
+        return 1.0, 0.0, 0.0, 1.0
+    return *pixels(layer.seen, lattice, *block), *pixels(layer.glow, lattice, *block)
 
 
 def _coloured(
@@ -183,14 +206,17 @@ def _coloured(
 ) -> Field:
     s = light.surface
     out = np.empty_like(albedo)
-    for c in range(3):
-        lit = direct * np.float32(s.body / math.pi * lamps.window[c])
-        lit += dome * np.float32(s.body * s.transmit_sky * lamps.sky[c])
-        lit += np.float32(s.body / math.pi * lamps.window[c]) * glow[c] * albedo[c]
+    spare = np.empty_like(direct)
+    for c, lit in enumerate(out):
+        body = np.float32(s.body / math.pi * lamps.window[c])
+        np.multiply(direct, body, out=lit)
+        lit += np.multiply(dome, np.float32(s.body * s.transmit_sky * lamps.sky[c]), out=spare)
+        if glow:
+            np.multiply(glow[c], body, out=spare)
+            lit += np.multiply(spare, albedo[c], out=spare)
         lit *= albedo[c]
-        lit += shine * lamps.window[c]
-        lit += dome * np.float32(s.shine_sky * lamps.sky[c])
-        out[c] = lit
+        lit += np.multiply(shine, lamps.window[c], out=spare)
+        lit += np.multiply(dome, np.float32(s.shine_sky * lamps.sky[c]), out=spare)
     return out
 
 

@@ -1,43 +1,28 @@
 """What each receiver sees of the window and the sky past the sheets above it.
 
 Every cell of light is blocked by the sheet that covers most of it (the maximum over sheets: they
-overlap, so adding or multiplying would count the same light twice), then cells are summed. Nodes
-are laid densely only where a shadow's edge is sharp: a tile's step follows its smallest gap.
+overlap, so adding or multiplying would count the same light twice), then cells are summed: that
+is `hiding`. Here nodes are laid, densely only where a shadow's edge is sharp: a tile's step
+follows its smallest gap.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from mockup.render.light.distance import REACH_IN, Distance, sample
+from mockup.render.light.distance import Distance, sample
+from mockup.render.light.hiding import LEAST_GAP_IN, Caster, open_share
 from mockup.render.light.lamps import Cells
 from mockup.render.light.lattice import TILE, Field, Lattice
 from mockup.render.light.scene import Bow, Plane, height
 
-LEAST_GAP_IN = 0.002
 _SKY_REACH = 6.0  # gaps; beyond, a parallel sheet hides under 1 % of the sky
 _NODES_PER_GAP = 4.0  # the sharpest penumbra is about two gaps wide: eight nodes across it
-_SOFTEST_IN = 1.8 * REACH_IN  # distances are only known that far to both sides
-_OUTSIDE = np.float32(-0.25)  # node spacings: the middle of what shows of a pixel half covered
-_CHUNK = 80_000  # samples (points times cells) in flight: few enough for the cache
-
-
-@dataclass(frozen=True)
-class Caster:
-    """A sheet as seen from below: outline, upper face, the share of light it stops, its colour.
-
-    `back_rgb` is the linear reflectance of its underside, (3,) float32.
-    """
-
-    distance: Distance
-    top: Plane
-    bow: Bow | None
-    stops: float
-    back_rgb: Field
+_CHUNK = 1_000_000  # samples (points times cells) in a job: few enough for the cache
 
 
 @dataclass(frozen=True)
@@ -49,33 +34,72 @@ class Receiver:
     bow: Bow | None
     outline: Distance | None
 
+    def height(self, x: Field, y: Field) -> Field:
+        """Returns the face's z in inches at points given in inches."""
+        return height(self.top, self.bow, x, y)
+
 
 Job = Callable[[], None]
 
 
-def seen(receiver: Receiver, casters: list[Caster], cells: Cells) -> tuple[Field, list[Job]]:
-    """Returns a field (7, height, width) on the receiver's lattice and the jobs that fill it.
+@dataclass(frozen=True)
+class Shade:
+    """The share of the sky that one caster hides from some tiles of a lattice: their rows and
+    columns (n,), and the share (n, TILE, TILE)."""
 
-    Channels: share of the window seen, its drift in slope x and y, share of the sky seen, and
-    the sky's hidden share times the colour of what hides it, three. Jobs may run in any order and
-    at the same time; nodes that no one can see stay at "all seen".
+    caster: int
+    row: NDArray[np.intp]
+    column: NDArray[np.intp]
+    share: Field
+
+
+@dataclass(frozen=True)
+class Seen:
+    """What a receiver sees of the light, on its lattice, without any sheet's colour.
+
+    `field` is (4, height, width) float32: share of the window seen, its drift in slope x and y,
+    share of the sky seen. `shades` tell by which caster the rest of the sky is hidden.
+    """
+
+    field: Field
+    shades: list[Shade]
+
+    def glow(self, colours: Sequence[Field]) -> Field:
+        """Returns the sky's hidden share times the colour of what hides it, (3, height, width).
+
+        `colours` are the linear reflectances (3,) of the casters' undersides.
+        """
+        glow = np.zeros((3, *self.field.shape[1:]), np.float32)
+        tiles = _tiled(glow)
+        for shade in self.shades:
+            colour = colours[shade.caster][:, None, None]
+            tiles[:, shade.row, :, shade.column] += shade.share[:, None] * colour
+        return glow
+
+
+def seen(receiver: Receiver, casters: list[Caster], cells: Cells) -> tuple[Seen, list[Job]]:
+    """Returns what a receiver sees past casters, bottom to top, and the jobs that work it out.
+
+    Jobs may run in any order and at the same time: each has its own tiles. Nodes that no one can
+    see stay at "all seen".
     """
     lattice = receiver.lattice
-    field = np.zeros((7, lattice.height, lattice.width), np.float32)
+    field = np.zeros((4, lattice.height, lattice.width), np.float32)
     field[0] = field[3] = 1
+    found = Seen(field, [])
     tiles = _Tiles.of(receiver, casters, cells)
     jobs: list[Job] = []
     for step in (1, 2, 4, 8):
         chosen = np.flatnonzero(tiles.step == step)
-        many = max(1, 10 * _CHUNK // (len(cells.b) * (TILE // step + 1) ** 2))
+        many = max(1, _CHUNK // (len(cells.b) * (TILE // step + 1) ** 2))
         for first in range(0, len(chosen), many):
             part = chosen[first : first + many]
-            jobs.append(_job(field, receiver, casters, cells, tiles, part, step))
-    return field, jobs
+            jobs.append(_job(found, receiver, casters, cells, tiles, part, step))
+    return found, jobs
 
 
 def _job(
-    field: Field,
+    found: Seen,
     receiver: Receiver,
     casters: list[Caster],
     cells: Cells,
@@ -86,129 +110,41 @@ def _job(
     def run() -> None:
         lattice = receiver.lattice
         inner = np.arange(0, TILE + (step > 1), step)
-        i = (tiles.column[part, None] * TILE + inner)[:, None, :]
-        j = (tiles.row[part, None] * TILE + inner)[:, :, None]
+        i = tiles.column[part, None] * TILE + inner
+        j = tiles.row[part, None] * TILE + inner
         shape = (len(part), len(inner), len(inner))
-        x = np.broadcast_to(lattice.x_in()[i], shape).ravel()
-        y = np.broadcast_to(lattice.y_in()[j], shape).ravel()
-        active = np.repeat(tiles.active[:, part], len(inner) ** 2, axis=1)
-        values = _open_share(x, y, receiver, casters, cells, active, lattice.spacing_in)
-        blocks = _filled(values.reshape(*shape, 7), step)
-        down = tiles.row[part][:, None, None] * TILE + np.arange(TILE)[:, None]
-        right = tiles.column[part][:, None, None] * TILE + np.arange(TILE)
-        for channel in range(7):
-            field[channel, down, right] = blocks[..., channel]
+        x = np.broadcast_to(lattice.x_in()[i][:, None, :], shape).reshape(len(part), -1)
+        y = np.broadcast_to(lattice.y_in()[j][:, :, None], shape).reshape(len(part), -1)
+        above = list(zip(casters, tiles.active[:, part], strict=True))
+        values, hidden = open_share((x, y), receiver.height, above, cells, lattice.spacing_in)
+        row, column = tiles.row[part], tiles.column[part]
+        blocks = _filled(values.reshape(len(part), 4, *shape[1:]), step)
+        _tiled(found.field)[:, row, :, column] = blocks
+        for caster, some, share in hidden:
+            full = _filled(share.reshape(len(some), 1, *shape[1:]), step)[:, 0]
+            found.shades.append(Shade(caster, row[some], column[some], full))
 
     return run
 
 
+def _tiled(field: Field) -> Field:
+    """Returns a view of a field's whole tiles, (channels, rows, TILE, columns, TILE)."""
+    channels, height, width = field.shape
+    shape = (channels, height // TILE, TILE, width // TILE, TILE)
+    plane, line, node = field.strides
+    strides = (plane, line * TILE, line, node * TILE, node)
+    return np.lib.stride_tricks.as_strided(field, shape, strides)
+
+
 def _filled(values: Field, step: int) -> Field:
-    """Returns tiles (n, TILE, TILE, 7) from every step-th node, bilinear."""
+    """Returns tiles (n, channels, TILE, TILE) from every step-th node, bilinear."""
     if step == 1:
         return values
     at = np.arange(TILE) / step
     base = at.astype(int)
     mix = (at - base).astype(np.float32)
-    rows = values[:, base] * (1 - mix)[:, None, None] + values[:, base + 1] * mix[:, None, None]
-    return rows[:, :, base] * (1 - mix)[:, None] + rows[:, :, base + 1] * mix[:, None]
-
-
-def _open_share(
-    x: Field,
-    y: Field,
-    receiver: Receiver,
-    casters: list[Caster],
-    cells: Cells,
-    active: NDArray[np.bool_],
-    spacing_in: float,
-) -> Field:
-    """Returns the seven channels at points, (n, 7)."""
-    result = np.empty((len(x), 7), np.float32)
-    result[:] = (1, 0, 0, 1, 0, 0, 0)
-    touched = np.flatnonzero(active.any(axis=0))
-    many = max(1, _CHUNK // len(cells.b))
-    x, y = _pushed_out(x, y, casters, active, spacing_in)
-    for first in range(0, len(touched), many):
-        index = touched[first : first + many]
-        px, py = x[index], y[index]
-        z = height(receiver.top, receiver.bow, px, py)
-        sx = cells.ax - px[:, None] * cells.b
-        sy = cells.ay - py[:, None] * cells.b
-        blocked = np.zeros_like(sx)
-        glow = np.zeros((len(index), 3), np.float32)
-        for caster, mine in zip(casters, active[:, index], strict=True):
-            some = np.flatnonzero(mine)
-            if not len(some):
-                continue
-            at = slice(None) if len(some) == len(index) else some
-            before = blocked[at]
-            hit = _blocked(px[at], py[at], z[at], sx[at], sy[at], caster, cells, spacing_in)
-            np.maximum(hit, before, out=hit)
-            hidden = (hit - before) @ cells.weights[:, 3]
-            glow[at] += hidden[:, None] * caster.back_rgb
-            blocked[at] = hit
-        result[index, :4] -= blocked @ cells.weights
-        result[index, 4:] = glow
-    return result
-
-
-def _pushed_out(
-    x: Field, y: Field, casters: list[Caster], active: NDArray[np.bool_], spacing_in: float
-) -> tuple[Field, Field]:
-    """Returns the points, those just under a caster's outline moved to just outside it.
-
-    A pixel cut by an outline shows the receiver only beside the caster, and pixels between nodes
-    are interpolated: light measured underneath would leak out as a dark fringe.
-    """
-    x, y = x.copy(), y.copy()
-    h = np.float32(spacing_in)
-    for caster, mine in zip(casters, active, strict=True):
-        index = np.flatnonzero(mine)
-        px, py = x[index], y[index]
-        d = sample(caster.distance, px, py)
-        near = np.flatnonzero((d > h * _OUTSIDE) & (d < 2 * h))
-        if not len(near):
-            continue
-        px, py, d = px[near], py[near], d[near]
-        gx = sample(caster.distance, px + h, py) - sample(caster.distance, px - h, py)
-        gy = sample(caster.distance, px, py + h) - sample(caster.distance, px, py - h)
-        away = (d - h * _OUTSIDE) / np.maximum(np.hypot(gx, gy), np.float32(1e-9))
-        x[index[near]] = px - away * gx
-        y[index[near]] = py - away * gy
-    return x, y
-
-
-def _blocked(
-    x: Field,
-    y: Field,
-    z: Field,
-    sx: Field,
-    sy: Field,
-    caster: Caster,
-    cells: Cells,
-    spacing_in: float,
-) -> Field:
-    """Returns how much of each cell a caster hides from each point, (points, cells), 0 to 1.
-
-    An edge is spread over a node spacing at least: a sharper one would show the nodes as steps.
-    """
-    gap = np.maximum(height(caster.top, caster.bow, x, y) - z, np.float32(LEAST_GAP_IN))[:, None]
-    reach = gap
-    if caster.top.gx or caster.top.gy:
-        # The ray meets a leaning sheet a little sooner or later than the height overhead says.
-        lean = 1 - caster.top.gx * sx - caster.top.gy * sy
-        reach = gap / np.maximum(lean, np.float32(0.3))
-    if caster.bow is not None:
-        # And a curled one at the height it has there: one step of a fixed point is enough.
-        there = height(caster.top, caster.bow, x[:, None] + reach * sx, y[:, None] + reach * sy)
-        reach = np.maximum(there - z[:, None], np.float32(LEAST_GAP_IN))
-    hit = sample(caster.distance, x[:, None] + reach * sx, y[:, None] + reach * sy)
-    hit /= np.clip(gap * cells.size, np.float32(spacing_in), np.float32(_SOFTEST_IN))
-    hit += np.float32(0.5)
-    np.clip(hit, 0, 1, out=hit)
-    if caster.stops < 1:
-        hit *= np.float32(caster.stops)
-    return hit
+    rows = values[:, :, base] * (1 - mix)[:, None] + values[:, :, base + 1] * mix[:, None]
+    return rows[..., base] * (1 - mix) + rows[..., base + 1] * mix
 
 
 @dataclass(frozen=True)
