@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from mockup.dies.family import Die
@@ -11,6 +11,8 @@ from mockup.errors import DieError, InputError, nearest
 from mockup.geometry.affine import translation
 from mockup.geometry.outline import Outline, Shape
 from mockup.geometry.point import box_of
+from mockup.sources import read_whole, sha256_of
+from mockup.trade.limits import FARTHEST_IN, FILE_MAX_BYTES
 from mockup.trade.vocabulary import Meaning, meaning
 from mockup.units import format_length, format_size
 from mockup.vector.template import (
@@ -22,8 +24,11 @@ from mockup.vector.template import (
     Template,
     TemplatePath,
 )
+from mockup.workshop import crew
+from mockup.workshop.job import Job
 
-FARTHEST_IN = 10_000.0
+_PDF = "mockup.vector.pdf_page:read_pdf_template"
+_SVG = "mockup.vector.svg_reading:read_svg_template"
 SIZE_WITHIN_IN = 0.02  # inch and millimetre names of one card differ by less
 
 
@@ -54,7 +59,7 @@ def import_die(
     else the outermost closed path. `card_in` is (width, height) in inches. Raises InputError where
     the file cannot be read or holds no sound outline, DieError where it has not the card's size.
     """
-    template = _read(path, page)
+    template = _seen(_read(path, page), pick)
     chosen, because = _chosen(template, pick)
     shape = _shape(template, chosen)
     box = shape.box
@@ -72,27 +77,19 @@ def import_die(
 
 
 def _read(path: Path, page: int) -> Template:
-    if not path.exists():
-        raise InputError(f"{path}: no such file")
-    if path.is_dir():
-        raise InputError(f"{path}: is a folder; name the template inside it")
-    with path.open("rb") as file:
-        head = file.read(1024)
+    source = read_whole(path, FILE_MAX_BYTES)
+    head, mark = source[:1024], sha256_of(source)
     if b"%PDF-" in head:
-        from mockup.vector.pdf_page import read_pdf_template  # pikepdf takes a while to load
-
-        return read_pdf_template(path, page)
-    if path.suffix.lower() == ".svg" or b"<svg" in head:
-        from mockup.vector.svg_paths import read_svg_template
-
-        return read_svg_template(path)
+        job = Job((str(path), source, page), str(path), mark, (str(path), mark, page))
+        return crew.done(_PDF, [job])[0]
+    if path.suffix.lower() in (".svg", ".svgz") or b"<svg" in head:
+        job = Job((str(path), source), str(path), mark, (str(path), mark))
+        return crew.done(_SVG, [job])[0]
     raise InputError(f"{path}: is neither SVG nor PDF; save the template as one of them")
 
 
 def _chosen(template: Template, pick: str | None) -> tuple[list[TemplatePath], str]:
     """Returns the paths of the cut, and the reason they were taken, for the reader."""
-    if not template.paths:
-        raise InputError(f"{template.name}: draws no path; is the outline an image?")
     for path in template.paths:
         box = box_of(point for segment in path.segments for point in segment.extremes())
         if not max(map(abs, box)) <= FARTHEST_IN:  # false for nan as well
@@ -109,6 +106,32 @@ def _chosen(template: Template, pick: str | None) -> tuple[list[TemplatePath], s
             name = found[0][1]
             return [path for path, _ in found], f'the {kind} "{name}", whose name means cut'
     return _outermost(template), "the outermost closed path; nothing in the file is named as cut"
+
+
+def _seen(template: Template, pick: str | None) -> Template:
+    """Returns a template without its hidden paths, which are never the cut.
+
+    Raises InputError where what is asked for, or all there is, is hidden.
+    """
+    if not template.paths:
+        raise InputError(f"{template.name}: draws no path; is the outline an image?")
+    shown = tuple(path for path in template.paths if not path.hidden)
+    wanted = (pick or "").casefold()
+    hidden = [path for path in template.paths if path.hidden]
+    off = [name for path in hidden for name in path.layers if name.casefold() == wanted]
+    if off and not any(wanted in {n.casefold() for n in _names(path)} for path in shown):
+        raise InputError(f'{template.name}: the layer "{off[0]}" is switched off; switch it on')
+    if not shown:
+        names = sorted({name for path in hidden for name in path.layers})
+        said = f" ({', '.join(names[:6])})" if names else ""
+        raise InputError(
+            f"{template.name}: draws no path that is seen; switch on the layer of the cut{said}"
+        )
+    return replace(template, paths=shown)
+
+
+def _names(path: TemplatePath) -> tuple[str, ...]:
+    return (*path.layers, *path.inks, *path.steps)
 
 
 def _picked(template: Template, pick: str) -> list[TemplatePath]:
@@ -179,7 +202,7 @@ def _shut(path: TemplatePath) -> TemplatePath:
     """Returns a filled path closed, as its paint closes it."""
     if path.closed or not path.filled:
         return path
-    return TemplatePath(path.segments, True, True, path.painted, path.layers, path.inks, path.steps)
+    return replace(path, closed=True)
 
 
 def _shape(template: Template, paths: Sequence[TemplatePath]) -> Shape:
