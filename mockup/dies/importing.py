@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import NoReturn
 
 from mockup.dies.family import Die
 from mockup.errors import DieError, InputError, nearest
@@ -59,7 +60,7 @@ def import_die(
     else the outermost closed path. `card_in` is (width, height) in inches. Raises InputError where
     the file cannot be read or holds no sound outline, DieError where it has not the card's size.
     """
-    template = _seen(_read(path, page), pick)
+    template = _read(path, page)
     chosen, because = _chosen(template, pick)
     shape = _shape(template, chosen)
     box = shape.box
@@ -89,65 +90,69 @@ def _read(path: Path, page: int) -> Template:
 
 
 def _chosen(template: Template, pick: str | None) -> tuple[list[TemplatePath], str]:
-    """Returns the paths of the cut, and the reason they were taken, for the reader."""
+    """Returns the paths of the cut, and the reason they were taken, for the reader.
+
+    A die's layer is often switched off, so that it is not printed: one that is hidden is taken
+    where it is asked for or named as the cut and nothing that is seen is; never for its size.
+    """
+    if not template.paths:
+        raise InputError(f"{template.name}: draws no path; is the outline an image?")
+    _refuse_far(template)
+    seen, unseen = (
+        replace(template, paths=tuple(path for path in template.paths if path.hidden == hidden))
+        for hidden in (False, True)
+    )
+    for part, remark in ((seen, ""), (unseen, "; it is switched off in the file")):
+        found = _asked_or_named(part, pick)
+        if found is not None:
+            return found[0], found[1] + remark
+    if pick is not None:
+        _refuse_unknown(template, pick)
+    if not seen.paths:
+        names = sorted({name for path in unseen.paths for name in path.layers})
+        said = f" ({', '.join(names[:6])})" if names else ""
+        raise InputError(
+            f"{template.name}: every path is on a layer that is switched off{said}; "
+            "switch on that of the cut, or name it"
+        )
+    return _outermost(seen), "the outermost closed path; nothing in the file is named as cut"
+
+
+def _refuse_far(template: Template) -> None:
     for path in template.paths:
         box = box_of(point for segment in path.segments for point in segment.extremes())
         if not max(map(abs, box)) <= FARTHEST_IN:  # false for nan as well
             raise InputError(f"{template.name}: draws beyond any page; save it again")
+
+
+def _asked_or_named(template: Template, pick: str | None) -> tuple[list[TemplatePath], str] | None:
+    """Returns the paths asked for; else those the file itself calls the cut; or None."""
     if pick is not None:
-        return _picked(template, pick), f'the layer or ink "{pick}", as asked'
+        wanted = pick.casefold()
+        asked = [p for p in template.paths if wanted in {name.casefold() for name in _names(p)}]
+        return (asked, f'the layer or ink "{pick}", as asked') if asked else None
     steps = {CUTTING, PUNCHING, DRILLING}
     if any(CUTTING in path.steps for path in template.paths):
-        found = [path for path in template.paths if steps & set(path.steps)]
-        return found, "the processing step Structural/Cutting (ISO 19593-1)"
+        stepped = [path for path in template.paths if steps & set(path.steps)]
+        return stepped, "the processing step Structural/Cutting (ISO 19593-1)"
     for kind, names_of in (("layer", _layers), ("ink", _inks)):
         found = _meaning(template.paths, names_of, "cut")
         if found:
             name = found[0][1]
             return [path for path, _ in found], f'the {kind} "{name}", whose name means cut'
-    return _outermost(template), "the outermost closed path; nothing in the file is named as cut"
-
-
-def _seen(template: Template, pick: str | None) -> Template:
-    """Returns a template without its hidden paths, which are never the cut.
-
-    Raises InputError where what is asked for, or all there is, is hidden.
-    """
-    if not template.paths:
-        raise InputError(f"{template.name}: draws no path; is the outline an image?")
-    shown = tuple(path for path in template.paths if not path.hidden)
-    wanted = (pick or "").casefold()
-    hidden = [path for path in template.paths if path.hidden]
-    off = [name for path in hidden for name in path.layers if name.casefold() == wanted]
-    if off and not any(wanted in {n.casefold() for n in _names(path)} for path in shown):
-        raise InputError(f'{template.name}: the layer "{off[0]}" is switched off; switch it on')
-    if not shown:
-        names = sorted({name for path in hidden for name in path.layers})
-        said = f" ({', '.join(names[:6])})" if names else ""
-        raise InputError(
-            f"{template.name}: draws no path that is seen; switch on the layer of the cut{said}"
-        )
-    return replace(template, paths=shown)
+    return None
 
 
 def _names(path: TemplatePath) -> tuple[str, ...]:
     return (*path.layers, *path.inks, *path.steps)
 
 
-def _picked(template: Template, pick: str) -> list[TemplatePath]:
-    wanted = pick.casefold()
-    found = [
-        path
-        for path in template.paths
-        if wanted in {name.casefold() for name in (*path.layers, *path.inks, *path.steps)}
-    ]
-    if not found:
-        names = sorted({n for p in template.paths for n in (*p.layers, *p.inks, *p.steps)})
-        hint = nearest(pick, names) or (
-            f"; there are {', '.join(names[:12])}" if names else "; it names none"
-        )
-        raise InputError(f'{template.name}: no layer or ink called "{pick}"{hint}')
-    return found
+def _refuse_unknown(template: Template, pick: str) -> NoReturn:
+    names = sorted({name for path in template.paths for name in _names(path)})
+    hint = nearest(pick, names) or (
+        f"; there are {', '.join(names[:12])}" if names else "; it names none"
+    )
+    raise InputError(f'{template.name}: no layer or ink called "{pick}"{hint}')
 
 
 def _meaning(
