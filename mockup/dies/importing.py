@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import NoReturn
 
 from mockup.dies.family import Die
 from mockup.errors import DieError, InputError, nearest
 from mockup.geometry.affine import translation
 from mockup.geometry.outline import Outline, Shape
 from mockup.geometry.point import box_of
+from mockup.sources import read_whole, sha256_of
+from mockup.trade.limits import FARTHEST_IN, FILE_MAX_BYTES
 from mockup.trade.vocabulary import (
     BLEED,
     CONTENT_AREA,
@@ -23,8 +26,11 @@ from mockup.trade.vocabulary import (
 )
 from mockup.units import format_length, format_size
 from mockup.vector.template import Template, TemplatePath
+from mockup.workshop import crew
+from mockup.workshop.job import Job
 
-FARTHEST_IN = 10_000.0
+_PDF = "mockup.vector.pdf_page:read_pdf_template"
+_SVG = "mockup.vector.svg_reading:read_svg_template"
 BESIDE_CUT = TEMPLATE - {"cut", "trim", "hole"}
 SIZE_WITHIN_IN = 0.02  # inch and millimetre names of one card differ by less
 
@@ -75,37 +81,63 @@ def import_die(
 
 
 def _read(path: Path, page: int) -> Template:
-    if not path.exists():
-        raise InputError(f"{path}: no such file")
-    if path.is_dir():
-        raise InputError(f"{path}: is a folder; name the template inside it")
-    with path.open("rb") as file:
-        head = file.read(1024)
+    source = read_whole(path, FILE_MAX_BYTES)
+    head, mark = source[:1024], sha256_of(source)
     if b"%PDF-" in head:
-        from mockup.vector.pdf_page import read_pdf_template  # pikepdf takes a while to load
-
-        return read_pdf_template(path, page)
-    if path.suffix.lower() == ".svg" or b"<svg" in head:
-        from mockup.vector.svg_paths import read_svg_template
-
-        return read_svg_template(path)
+        job = Job((str(path), source, page), str(path), mark, (str(path), mark, page))
+        return crew.done(_PDF, [job])[0]
+    if path.suffix.lower() in (".svg", ".svgz") or b"<svg" in head:
+        job = Job((str(path), source), str(path), mark, (str(path), mark))
+        return crew.done(_SVG, [job])[0]
     raise InputError(f"{path}: is neither SVG nor PDF; save the template as one of them")
 
 
 def _chosen(template: Template, pick: str | None) -> tuple[list[TemplatePath], str]:
-    """Returns the paths of the cut, and the reason they were taken, for the reader."""
+    """Returns the paths of the cut, and the reason they were taken, for the reader.
+
+    A die's layer is often switched off, so that it is not printed: one that is hidden is taken
+    where it is asked for or named as the cut and nothing that is seen is; never for its size.
+    """
     if not template.paths:
         raise InputError(f"{template.name}: draws no path; is the outline an image?")
+    _refuse_far(template)
+    seen, unseen = (
+        replace(template, paths=tuple(path for path in template.paths if path.hidden == hidden))
+        for hidden in (False, True)
+    )
+    for part, remark in ((seen, ""), (unseen, "; it is switched off in the file")):
+        found = _asked_or_named(part, pick)
+        if found is not None:
+            return found[0], found[1] + remark
+    if pick is not None:
+        _refuse_unknown(template, pick)
+    if not seen.paths:
+        names = sorted({name for path in unseen.paths for name in path.layers})
+        said = f" ({', '.join(names[:6])})" if names else ""
+        raise InputError(
+            f"{template.name}: every path is on a layer that is switched off{said}; "
+            "switch on that of the cut, or name it"
+        )
+    return _outermost(seen), "the outermost closed path; nothing in the file is named as cut"
+
+
+def _refuse_far(template: Template) -> None:
     for path in template.paths:
         box = box_of(point for segment in path.segments for point in segment.extremes())
         if not max(map(abs, box)) <= FARTHEST_IN:  # false for nan as well
             raise InputError(f"{template.name}: draws beyond any page; save it again")
+
+
+def _asked_or_named(template: Template, pick: str | None) -> tuple[list[TemplatePath], str] | None:
+    """Returns the paths asked for; else those the file itself calls the cut; or None."""
     if pick is not None:
-        return _picked(template, pick), f'the layer or ink "{pick}", as asked'
+        wanted = pick.casefold()
+        asked = [p for p in template.paths if wanted in {name.casefold() for name in _names(p)}]
+        return (asked, f'the layer or ink "{pick}", as asked') if asked else None
     steps = {CUTTING, PUNCHING, DRILLING}
     if any(CUTTING in path.steps for path in template.paths):
-        found = [path for path in template.paths if steps & set(path.steps)]
-        return found, "the processing step Structural/Cutting (ISO 19593-1)"
+        stepped = [path for path in template.paths if steps & set(path.steps)]
+        return stepped, "the processing step Structural/Cutting (ISO 19593-1)"
     able = [path for path in template.paths if not _is_beside_cut(path)]
     for what in ("cut", "trim"):
         for kind, names_of in (("layer", _layers), ("ink", _inks)):
@@ -113,23 +145,19 @@ def _chosen(template: Template, pick: str | None) -> tuple[list[TemplatePath], s
             if found:
                 because = f'the {kind} "{found[0][1]}", whose name means {what}'
                 return [*(path for path, _ in found), *_holes(able)], because
-    return _outermost(template), "the outermost closed path; nothing in the file is named as cut"
+    return None
 
 
-def _picked(template: Template, pick: str) -> list[TemplatePath]:
-    wanted = pick.casefold()
-    found = [
-        path
-        for path in template.paths
-        if wanted in {name.casefold() for name in (*path.layers, *path.inks, *path.steps)}
-    ]
-    if not found:
-        names = sorted({n for p in template.paths for n in (*p.layers, *p.inks, *p.steps)})
-        hint = nearest(pick, names) or (
-            f"; there are {', '.join(names[:12])}" if names else "; it names none"
-        )
-        raise InputError(f'{template.name}: no layer or ink called "{pick}"{hint}')
-    return found
+def _names(path: TemplatePath) -> tuple[str, ...]:
+    return (*path.layers, *path.inks, *path.steps)
+
+
+def _refuse_unknown(template: Template, pick: str) -> NoReturn:
+    names = sorted({name for path in template.paths for name in _names(path)})
+    hint = nearest(pick, names) or (
+        f"; there are {', '.join(names[:12])}" if names else "; it names none"
+    )
+    raise InputError(f'{template.name}: no layer or ink called "{pick}"{hint}')
 
 
 def _meaning(
@@ -203,7 +231,7 @@ def _shut(path: TemplatePath) -> TemplatePath:
     """Returns a filled path closed, as its paint closes it."""
     if path.closed or not path.filled:
         return path
-    return TemplatePath(path.segments, True, True, path.painted, path.layers, path.inks, path.steps)
+    return replace(path, closed=True)
 
 
 def _shape(template: Template, paths: Sequence[TemplatePath]) -> Shape:

@@ -19,9 +19,9 @@ import pymupdf
 from pymupdf import mupdf
 
 from mockup.artwork.art import Art
-from mockup.artwork.svg import svg_to_pdf
 from mockup.errors import InputError, LimitError
 from mockup.foreign.library import asked, drawing, forget_trouble, image_trouble, refusal
+from mockup.foreign.svg import svg_to_pdf
 from mockup.sources import read_whole, sha256_of
 from mockup.trade.limits import FILE_MAX_BYTES, PAGES_MAX
 
@@ -115,7 +115,7 @@ def times_opened(sha256: str) -> int:
 def _opened(path: Path, content: bytes) -> Opened:
     head = content[:_HEAD_BYTES]
     if path.suffix.lower() in (".svg", ".svgz") or (b"<svg" in head and b"%PDF-" not in head):
-        return _checked(Opened(_parsed(svg_to_pdf(path)), len(content)))
+        return _checked(Opened(_parsed(svg_to_pdf(str(path), content)), len(content)))
     if b"%PDF-" not in head:
         raise InputError("is not a PDF; save the art as PDF (or SVG) and try again")
     try:

@@ -6,21 +6,22 @@ Operators as ISO 32000-1 tables 51 to 61 and 320 list them.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Any
 
 import pikepdf
 
-from mockup.errors import LimitError
+from mockup.errors import InputError, LimitError
 from mockup.geometry.affine import Affine
 from mockup.geometry.point import Point
+from mockup.trade.limits import PDF_FORM_DEPTH_MAX, PDF_FORMS_MAX, PDF_OPERATORS_MAX
+from mockup.vector.optional_content import Layers, groups_of
+from mockup.vector.pdf_colour import BLACK, space_of, with_values
+from mockup.vector.pdf_objects import asked, dictionary, entry, items_of, number, numbers, word
 from mockup.vector.pen import PathPen
-from mockup.vector.template import TemplatePath
-
-FORM_DEPTH_MAX = 16
-FORMS_MAX = 2_000
-OPERATORS_MAX = 1_000_000
+from mockup.vector.template import Colour, TemplatePath
 
 # How a paint operator treats the path: (closes it, strokes, fills).
 _PAINTS: dict[str, tuple[bool, bool, bool]] = {
@@ -34,68 +35,107 @@ _PAINTS: dict[str, tuple[bool, bool, bool]] = {
     "b": (True, True, True),
     "b*": (True, True, True),
 }
-_PLAIN_INKS = {"G": "stroke", "RG": "stroke", "K": "stroke", "g": "fill", "rg": "fill", "k": "fill"}
+_PLAIN_INKS = {
+    "G": ("stroke", "DeviceGray", 1),
+    "RG": ("stroke", "DeviceRGB", 3),
+    "K": ("stroke", "DeviceCMYK", 4),
+    "g": ("fill", "DeviceGray", 1),
+    "rg": ("fill", "DeviceRGB", 3),
+    "k": ("fill", "DeviceCMYK", 4),
+}
+_GROUP_DEPTH_MAX = 8  # memberships within memberships, whose names are gathered
 
 
 @dataclass(frozen=True)
 class _State:
     affine: Affine
-    stroke: tuple[str, ...] = ()
-    fill: tuple[str, ...] = ()
+    stroke: Colour = BLACK
+    fill: Colour = BLACK
+    width: float = 1.0
+    dashes: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True)
 class _Layer:
     names: tuple[str, ...] = ()
     steps: tuple[str, ...] = ()
+    hidden: bool = False
 
 
 class PaintedPaths:
-    """Reads content streams and keeps the paths they paint, in the order they are painted."""
+    """Reads content streams and keeps the paths they paint, in the order they are painted.
 
-    def __init__(self, name: str) -> None:
+    What lies on a layer that `layers` does not show is kept as well, and marked as hidden.
+    """
+
+    def __init__(self, layers: Layers) -> None:
         self.paths: list[TemplatePath] = []
-        self._name = name
+        self.layers = layers
         self._forms = 0
         self._operators = 0
         self._painted = 0
 
-    def read_page(self, page: pikepdf.Page, to_inches: Affine) -> None:
-        """Reads a page. Raises LimitError for one that draws without end."""
-        self._read(page, page.resources, _State(to_inches), _Layer(), 0)
+    def read_page(self, page: pikepdf.Page, resources: Any, to_inches: Affine) -> None:
+        """Reads a page. Raises InputError for broken content, LimitError for one without end."""
+        self._read(page, resources, _State(to_inches), _Layer(), 0)
 
     def read_form(
         self, form: Any, resources: Any, state: _State, layer: _Layer, depth: int
     ) -> None:
         """Reads a form XObject within the state and layer it is drawn in."""
         self._forms += 1
-        if depth > FORM_DEPTH_MAX or self._forms > FORMS_MAX:
-            raise LimitError(f"{self._name}: draws forms within forms without end")
-        matrix = form.get("/Matrix")
-        own = (
-            Affine(*(float(v) for v in matrix)) if matrix is not None else Affine(1, 0, 0, 1, 0, 0)
-        )
+        if depth > PDF_FORM_DEPTH_MAX or self._forms > PDF_FORMS_MAX:
+            raise LimitError("draws forms within forms without end; flatten it")
+        told = items_of(entry(form, "/Matrix"))
+        own = Affine(*numbers(told, 6, "/Matrix")) if told else Affine(1, 0, 0, 1, 0, 0)
         inside = replace(state, affine=state.affine @ own)
-        self._read(form, form.get("/Resources", resources), inside, layer, depth)
+        kept = dictionary(entry(form, "/Resources"))
+        self._read(form, resources if kept is None else kept, inside, layer, depth)
 
     def _read(self, stream: Any, resources: Any, state: _State, layer: _Layer, depth: int) -> None:
         run = _Run(self, resources, state, layer, depth)
-        for operands, operator in pikepdf.parse_content_stream(stream):
+        content = asked(pikepdf.parse_content_stream, stream, _FOLLOWED, otherwise=None)
+        if content is None:
+            raise InputError("is broken (its drawing cannot be read); save it again as PDF")
+        for instruction in content:
             self._operators += 1
-            if self._operators > OPERATORS_MAX:
-                raise LimitError(f"{self._name}: has over {OPERATORS_MAX} drawing operators")
-            run.do(str(operator), list(operands))
+            if self._operators > PDF_OPERATORS_MAX:
+                raise LimitError(f"has over {PDF_OPERATORS_MAX} drawing operators; simplify it")
+            nothing: list[Any] = []
+            operands = asked(_operands, instruction, otherwise=nothing)
+            run.do(asked(_operator, instruction, otherwise=""), operands)
 
     def keep(self, pen: PathPen, state: _State, layer: _Layer, strokes: bool, fills: bool) -> None:
         """Keeps what a pen gathered, as one paint operator painted it."""
-        inks = (*(state.stroke if strokes else ()), *(state.fill if fills else ()))
+        stroke, fill = state.stroke if strokes else None, state.fill if fills else None
+        inks = (*(stroke.names if stroke else ()), *(fill.names if fill else ()))
+        scale = math.sqrt(abs(state.affine.determinant)) if strokes else 0.0
         self._painted += 1
         for segments, closed in pen.runs:
             self.paths.append(
                 TemplatePath(
-                    tuple(segments), closed, fills, self._painted, layer.names, inks, layer.steps
+                    tuple(segments),
+                    closed,
+                    fills,
+                    self._painted,
+                    layer.names,
+                    inks,
+                    layer.steps,
+                    stroke,
+                    fill,
+                    state.width * scale,
+                    tuple(each * scale for each in state.dashes) if strokes else (),
+                    layer.hidden,
                 )
             )
+
+
+def _operands(instruction: Any) -> list[Any]:
+    return list(instruction.operands)
+
+
+def _operator(instruction: Any) -> str:
+    return str(instruction.operator)
 
 
 class _Run:
@@ -115,13 +155,16 @@ class _Run:
     def do(self, operator: str, operands: list[Any]) -> None:
         """Does one operator; those that neither draw nor name a path do nothing."""
         if operator in _DRAWS:
-            _DRAWS[operator](self.pen, [float(value) for value in operands])
+            count, draw = _DRAWS[operator]
+            draw(self.pen, numbers(operands, count, operator))
         elif operator in _PAINTS:
             self._paint(*_PAINTS[operator])
         elif operator == "n":
             self.pen = PathPen(self.state.affine)
         elif operator in _PLAIN_INKS:
-            self.state = replace(self.state, **{_PLAIN_INKS[operator]: ()})
+            which, space, count = _PLAIN_INKS[operator]
+            colour = with_values(space_of(pikepdf.Name(f"/{space}"), None), operands[-count:])
+            self.state = replace(self.state, **{which: colour})
         elif operator in _STATES:
             _STATES[operator](self, operands)
 
@@ -133,22 +176,47 @@ class _Run:
             self._enter(self.saved.pop())
 
     def concat(self, operands: list[Any]) -> None:
-        own = Affine(*(float(value) for value in operands))
+        own = Affine(*numbers(operands, 6, "cm"))
         self._enter(replace(self.state, affine=self.state.affine @ own))
 
     def stroke_space(self, operands: list[Any]) -> None:
-        self.state = replace(self.state, stroke=self._inks(operands[0]))
+        colour = space_of(operands[0] if operands else None, self.resources)
+        self.state = replace(self.state, stroke=colour)
 
     def fill_space(self, operands: list[Any]) -> None:
-        self.state = replace(self.state, fill=self._inks(operands[0]))
+        colour = space_of(operands[0] if operands else None, self.resources)
+        self.state = replace(self.state, fill=colour)
+
+    def stroke_values(self, operands: list[Any]) -> None:
+        self.state = replace(self.state, stroke=with_values(self.state.stroke, operands))
+
+    def fill_values(self, operands: list[Any]) -> None:
+        self.state = replace(self.state, fill=with_values(self.state.fill, operands))
+
+    def width(self, operands: list[Any]) -> None:
+        self.state = replace(self.state, width=abs(numbers(operands, 1, "w")[0]))
+
+    def dashes(self, operands: list[Any]) -> None:
+        told = items_of(operands[0]) if operands else []
+        lengths = tuple(each for each in map(number, told) if each is not None)
+        whole = not lengths or min(lengths) < 0 or not sum(lengths)
+        self.state = replace(self.state, dashes=() if whole else lengths)
+
+    def graphics(self, operands: list[Any]) -> None:
+        held = self._resource("/ExtGState", operands[0]) if operands else None
+        width, dashes = number(entry(held, "/LW")), items_of(entry(held, "/D"))
+        if width is not None:
+            self.state = replace(self.state, width=abs(width))
+        if dashes:
+            self.dashes(dashes)
 
     def begin(self, operands: list[Any]) -> None:
         layer = self.layers[-1]
-        if len(operands) == 2 and str(operands[0]) == "/OC":
+        if len(operands) == 2 and word(operands[0]) == "OC":
             group = operands[1]
             if isinstance(group, pikepdf.Name):
                 group = self._resource("/Properties", group)
-            layer = _within(layer, group)
+            layer = self._on(layer, group)
         self.layers.append(layer)
 
     def end(self, _: list[Any]) -> None:
@@ -156,11 +224,16 @@ class _Run:
             self.layers.pop()
 
     def form(self, operands: list[Any]) -> None:
-        found = self._resource("/XObject", operands[0])
-        if found is None or str(found.get("/Subtype")) != "/Form":
+        found = self._resource("/XObject", operands[0]) if operands else None
+        if not isinstance(found, pikepdf.Stream) or word(entry(found, "/Subtype")) != "Form":
             return
-        layer = _within(self.layers[-1], found.get("/OC"))
+        layer = self._on(self.layers[-1], entry(found, "/OC"))
         self.home.read_form(found, self.resources, self.state, layer, self.depth + 1)
+
+    def _on(self, layer: _Layer, group: Any) -> _Layer:
+        """Returns a layer within a group or membership, hidden where that is not seen."""
+        hidden = layer.hidden or not self.home.layers.shows(group)
+        return replace(_within(layer, group, 0), hidden=hidden)
 
     def _enter(self, state: _State) -> None:
         self.state = state
@@ -174,28 +247,17 @@ class _Run:
         self.pen = PathPen(self.state.affine)
 
     def _resource(self, kind: str, name: Any) -> Any:
-        table = self.resources.get(kind)
-        return table.get(str(name)) if table is not None else None
-
-    def _inks(self, name: Any) -> tuple[str, ...]:
-        """Returns the colourants of a Separation or DeviceN space, none for any other."""
-        space = self._resource("/ColorSpace", name)
-        if not isinstance(space, pikepdf.Array) or len(space) < 2:
-            return ()
-        kind = str(space[0])
-        if kind == "/Separation":
-            return (_plain(space[1]),)
-        return tuple(_plain(each) for each in space[1]) if kind == "/DeviceN" else ()
+        return entry(entry(self.resources, kind), f"/{word(name)}")
 
 
-_DRAWS: dict[str, Callable[[PathPen, list[float]], None]] = {
-    "m": lambda pen, n: pen.move(Point(n[0], n[1])),
-    "l": lambda pen, n: pen.line(Point(n[0], n[1])),
-    "c": lambda pen, n: pen.cubic(Point(n[0], n[1]), Point(n[2], n[3]), Point(n[4], n[5])),
-    "v": lambda pen, n: pen.cubic(pen.here, Point(n[0], n[1]), Point(n[2], n[3])),
-    "y": lambda pen, n: pen.cubic(Point(n[0], n[1]), Point(n[2], n[3]), Point(n[2], n[3])),
-    "h": lambda pen, _: pen.close(),
-    "re": lambda pen, n: _rectangle(pen, *n),
+_DRAWS: dict[str, tuple[int, Callable[[PathPen, list[float]], None]]] = {
+    "m": (2, lambda pen, n: pen.move(Point(n[0], n[1]))),
+    "l": (2, lambda pen, n: pen.line(Point(n[0], n[1]))),
+    "c": (6, lambda pen, n: pen.cubic(Point(n[0], n[1]), Point(n[2], n[3]), Point(n[4], n[5]))),
+    "v": (4, lambda pen, n: pen.cubic(pen.here, Point(n[0], n[1]), Point(n[2], n[3]))),
+    "y": (4, lambda pen, n: pen.cubic(Point(n[0], n[1]), Point(n[2], n[3]), Point(n[2], n[3]))),
+    "h": (0, lambda pen, _: pen.close()),
+    "re": (4, lambda pen, n: _rectangle(pen, *n)),
 }
 _STATES: dict[str, Callable[[_Run, list[Any]], None]] = {
     "q": _Run.save,
@@ -203,11 +265,22 @@ _STATES: dict[str, Callable[[_Run, list[Any]], None]] = {
     "cm": _Run.concat,
     "CS": _Run.stroke_space,
     "cs": _Run.fill_space,
+    "SC": _Run.stroke_values,
+    "SCN": _Run.stroke_values,
+    "sc": _Run.fill_values,
+    "scn": _Run.fill_values,
+    "w": _Run.width,
+    "d": _Run.dashes,
+    "gs": _Run.graphics,
     "BDC": _Run.begin,
     "BMC": _Run.begin,
     "EMC": _Run.end,
     "Do": _Run.form,
 }
+
+
+# Everything else is passed over where the library reads it: type and images take most of a page.
+_FOLLOWED = " ".join((*_DRAWS, *_PAINTS, "n", *_PLAIN_INKS, *_STATES))
 
 
 def _rectangle(pen: PathPen, x: float, y: float, width: float, height: float) -> None:
@@ -218,24 +291,19 @@ def _rectangle(pen: PathPen, x: float, y: float, width: float, height: float) ->
     pen.close()
 
 
-def _within(layer: _Layer, group: Any) -> _Layer:
+def _within(layer: _Layer, group: Any, depth: int) -> _Layer:
     """Returns a layer with an optional content group, or all groups of a membership, added."""
-    if not isinstance(group, pikepdf.Dictionary):
+    if dictionary(group) is None or depth > _GROUP_DEPTH_MAX:
         return layer
-    if "/OCGs" in group:  # a membership dictionary, ISO 32000-1 table 99
-        groups = group["/OCGs"]
-        for each in groups if isinstance(groups, pikepdf.Array) else [groups]:
-            layer = _within(layer, each)
+    if entry(group, "/OCGs") is not None:  # a membership dictionary, ISO 32000-1 table 99
+        for each in groups_of(group):
+            layer = _within(layer, each, depth + 1)
         return layer
-    names = (*layer.names, str(group["/Name"])) if "/Name" in group else layer.names
-    meant = group.get("/GTS_Metadata")
-    if meant is None or "/GTS_ProcStepsGroup" not in meant:
+    name = word(entry(group, "/Name"))
+    names = (*layer.names, name) if name else layer.names
+    meant = entry(group, "/GTS_Metadata")
+    step = word(entry(meant, "/GTS_ProcStepsGroup"))
+    if not step:
         return replace(layer, names=names)
-    step = _plain(meant["/GTS_ProcStepsGroup"])
-    if "/GTS_ProcStepsType" in meant:
-        step = f"{step}/{_plain(meant['/GTS_ProcStepsType'])}"
-    return _Layer(names, (*layer.steps, step))
-
-
-def _plain(name: Any) -> str:
-    return str(name).removeprefix("/")
+    kind = word(entry(meant, "/GTS_ProcStepsType"))
+    return replace(layer, names=names, steps=(*layer.steps, f"{step}/{kind}" if kind else step))

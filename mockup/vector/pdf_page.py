@@ -5,67 +5,81 @@ Read with pikepdf: what is painted, through every form, with its layer and its i
 
 from __future__ import annotations
 
-from pathlib import Path
+import io
 from typing import Any
 
 import pikepdf
 
-from mockup.errors import InputError, LimitError
+from mockup.errors import InputError, LimitError, with_file
 from mockup.geometry.affine import Affine, rotation, scaling, translation
 from mockup.geometry.point import Box
-from mockup.trade.limits import FILE_MAX_BYTES
 from mockup.units import PT_PER_INCH
+from mockup.vector.optional_content import layers_of
 from mockup.vector.pdf_content import PaintedPaths
+from mockup.vector.pdf_objects import asked, dictionary, entry, items_of, number, numbers
 from mockup.vector.template import Template
 
+_ABOVE_MAX = 64  # nodes above a page; judgement: a tree of a million pages is not half as deep
 
-def read_pdf_template(path: Path, page_number: int = 1) -> Template:
+
+def read_pdf_template(name: str, source: bytes, page_number: int = 1) -> Template:
     """Returns what is painted on a page (from 1) of a PDF: paths in inches, as the page is seen.
 
-    Raises InputError for a file that is not a readable PDF, has no such page or needs a password;
-    LimitError for one beyond the limits.
+    `name` is how messages call the file. Raises InputError for one that is not a readable PDF, has
+    no such page or needs a password; LimitError for one beyond the limits.
     """
-    if path.stat().st_size > FILE_MAX_BYTES:
-        raise LimitError(f"{path}: is over {FILE_MAX_BYTES // 1024**2} MB, the limit")
     try:
-        with pikepdf.open(path) as pdf:
-            return _page_template(path, pdf, page_number)
+        with _opened(source) as pdf:
+            return _page_template(name, pdf, page_number)
+    except (InputError, LimitError) as error:
+        raise with_file(error, name) from error
+
+
+def _opened(source: bytes) -> pikepdf.Pdf:
+    try:
+        return pikepdf.open(io.BytesIO(source))
     except pikepdf.PasswordError as error:
-        raise InputError(f"{path}: is protected by a password; save a copy without it") from error
-    except (pikepdf.PdfError, ValueError, TypeError, LookupError, AttributeError) as error:
+        raise InputError("is protected by a password; save a copy without it") from error
+    except MemoryError:
+        raise
+    except Exception as error:  # one call of the library: whatever it raises here is its own
         said = " ".join(str(error).split())[:120]
-        raise InputError(f"{path}: is broken ({said}); save it again as PDF") from error
+        raise InputError(f"is broken ({said}); save it again as PDF") from error
 
 
-def _page_template(path: Path, pdf: pikepdf.Pdf, number: int) -> Template:
-    count = len(pdf.pages)
-    if not 1 <= number <= count:
-        raise InputError(f"{path}: there is no page {number}; the file has {count}")
-    page = pdf.pages[number - 1]
-    box = _visible_box(path, page)
-    unit = _number(_inherited(page.obj, "/UserUnit"), 1.0) / PT_PER_INCH
-    turn = round(_number(_inherited(page.obj, "/Rotate"), 0.0))
+def _page_template(name: str, pdf: pikepdf.Pdf, page_number: int) -> Template:
+    count = asked(lambda: len(pdf.pages), otherwise=0)
+    if not count:
+        raise InputError("has no pages, or is broken; save it again as PDF")
+    if not 1 <= page_number <= count:
+        raise InputError(f"there is no page {page_number}; the file has {count}")
+    page = asked(lambda: pdf.pages[page_number - 1], otherwise=None)
+    if page is None:
+        raise InputError(f"is broken (page {page_number} cannot be read); save it again as PDF")
+    box = _visible_box(page.obj)
+    unit = (number(_inherited(page.obj, "/UserUnit")) or 1.0) / PT_PER_INCH
+    turn = round(number(_inherited(page.obj, "/Rotate")) or 0.0)
     if turn % 90:
-        raise InputError(f"{path}: page {number} is turned by {turn} degrees, not by a quarter")
-    to_inches = _as_seen(box, unit, turn)
-    reader = PaintedPaths(str(path))
-    reader.read_page(page, to_inches)
+        raise InputError(f"page {page_number} is turned by {turn} degrees, not by a quarter")
+    reader = PaintedPaths(layers_of(pdf))
+    resources = dictionary(_inherited(page.obj, "/Resources"))
+    reader.read_page(page, resources, _as_seen(box, unit, turn))
     width, height = box.width * unit, box.height * unit
     if turn % 180:
         width, height = height, width
-    return Template(str(path), width, height, tuple(reader.paths))
+    return Template(name, width, height, tuple(reader.paths))
 
 
-def _visible_box(path: Path, page: pikepdf.Page) -> Box:
+def _visible_box(page: Any) -> Box:
     """Returns the CropBox within the MediaBox (ISO 32000-1 14.11.2), points or user units."""
     boxes: list[Box] = []
     for key in ("/MediaBox", "/CropBox"):
-        found = _inherited(page.obj, key)
-        if found is not None:
-            x0, y0, x1, y1 = (float(value) for value in found)
+        found = items_of(_inherited(page, key))
+        if found:
+            x0, y0, x1, y1 = numbers(found, 4, key)
             boxes.append(Box(min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1)))
     if not boxes:
-        raise InputError(f"{path}: the page has no size; save it again as PDF")
+        raise InputError("the page has no size; save it again as PDF")
     media, crop = boxes[0], boxes[-1]
     box = Box(
         max(media.left, crop.left),
@@ -74,7 +88,7 @@ def _visible_box(path: Path, page: pikepdf.Page) -> Box:
         min(media.bottom, crop.bottom),
     )
     if box.width <= 0 or box.height <= 0:
-        raise InputError(f"{path}: the page has no size; save it again as PDF")
+        raise InputError("the page has no size; save it again as PDF")
     return box
 
 
@@ -93,14 +107,9 @@ def _as_seen(box: Box, unit: float, turn_deg: int) -> Affine:
 
 def _inherited(node: Any, key: str) -> Any:
     """Returns a page attribute, from the page or from the nodes above it (ISO 32000-1 7.7.3.4)."""
-    for _ in range(64):
-        if key in node:
-            return node[key]
-        if "/Parent" not in node:
-            return None
-        node = node["/Parent"]
+    for _ in range(_ABOVE_MAX):
+        found = entry(node, key)
+        if found is not None:
+            return found
+        node = entry(node, "/Parent")
     return None
-
-
-def _number(value: Any, default: float) -> float:
-    return default if value is None else float(value)

@@ -5,11 +5,13 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable
-from xml.etree.ElementTree import Element
+from xml.etree.ElementTree import Element  # the type alone: nothing is parsed here
 
+from mockup.errors import LimitError
 from mockup.geometry.affine import IDENTITY, Affine, rotation, scaling, translation
 from mockup.geometry.outline import ellipse_arc
 from mockup.geometry.point import Point
+from mockup.trade.limits import SVG_NUMBER_MAX, SVG_PATH_MAX_CHARACTERS
 from mockup.vector.pen import PathPen
 
 _PX_PER_UNIT = {
@@ -23,34 +25,48 @@ _PX_PER_UNIT = {
 }
 _NUMBER = re.compile(r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?")
 _LENGTH = re.compile(rf"^\s*({_NUMBER.pattern})\s*(px|in|cm|mm|pt|pc|%|)\s*$")
+# A style sheet writes units into transforms; an attribute does not (CSS Transforms 1, 8).
+_UNIT = re.compile(r"(?<=[\d.])(?:deg|px)\b")
 _TRANSFORM = re.compile(r"(matrix|translate|scale|rotate|skewX|skewY)\s*\(([^)]*)\)")
 _PATH_ALPHABET = re.compile(r"^[MmZzLlHhVvCcSsQqTtAa0-9eE+\-.,\s]*$")
 
 
+class SvgValueError(ValueError):
+    """A value in an SVG that is not what its place asks for."""
+
+
 def numbers(text: str) -> list[float]:
-    """Returns the numbers in a list separated by spaces or commas."""
-    return [float(found) for found in _NUMBER.findall(text)]
+    """Returns the numbers in a list separated by spaces or commas. Raises SvgValueError."""
+    return [_bounded(float(found)) for found in _NUMBER.findall(text)]
 
 
 def svg_length(text: str, whole: float) -> float:
-    """Returns a length in user units; a percentage is of `whole`. Raises ValueError."""
+    """Returns a length in user units; a percentage is of `whole`. Raises SvgValueError."""
     match = _LENGTH.match(text)
     if match is None:
-        raise ValueError(f'"{text[:40]}" is not a length')
-    value, unit = float(match.group(1)), match.group(2)
+        raise SvgValueError(f'"{text[:40]}" is not a length')
+    value, unit = _bounded(float(match.group(1))), match.group(2)
     return value * whole / 100 if unit == "%" else value * _PX_PER_UNIT[unit]
 
 
+def _bounded(value: float) -> float:
+    if not abs(value) <= SVG_NUMBER_MAX:
+        raise SvgValueError(f"{value:g} lies beyond any page")
+    return value
+
+
 def transform(text: str) -> Affine:
-    """Returns the map a transform attribute tells (7.6). Raises ValueError where it is broken."""
+    """Returns the map a transform tells (7.6). Raises SvgValueError where it is broken."""
     whole = IDENTITY
+    text = "" if text.strip() == "none" else _UNIT.sub("", text)
     if _TRANSFORM.sub("", text).strip(" ,\t\r\n"):
-        raise ValueError(f'"{text[:60]}" is not a transform')
+        raise SvgValueError(f'"{text[:60]}" is not a transform')
     for kind, inside in _TRANSFORM.findall(text):
         try:
             whole = whole @ _TRANSFORMS[kind](*numbers(inside))
+            _bounded(max(map(abs, whole)))
         except TypeError:
-            raise ValueError(f'"{kind}({inside[:40]})" is not a transform') from None
+            raise SvgValueError(f'"{kind}({inside[:40]})" is not a transform') from None
     return whole
 
 
@@ -90,16 +106,16 @@ class _CommandPen:
         self._pen = pen
 
     def moveTo(self, point: tuple[float, float]) -> None:  # noqa: N802
-        self._pen.move(Point(*point))
+        self._pen.move(_point(point))
 
     def lineTo(self, point: tuple[float, float]) -> None:  # noqa: N802
-        self._pen.line(Point(*point))
+        self._pen.line(_point(point))
 
     def curveTo(self, *points: tuple[float, float]) -> None:  # noqa: N802
-        self._pen.cubic(*(Point(*point) for point in points))
+        self._pen.cubic(*map(_point, points))
 
     def qCurveTo(self, *points: tuple[float, float]) -> None:  # noqa: N802
-        self._pen.quadratic(*(Point(*point) for point in points))
+        self._pen.quadratic(*map(_point, points))
 
     def arcTo(  # noqa: N802
         self,
@@ -110,7 +126,9 @@ class _CommandPen:
         sweep: bool,
         point: tuple[float, float],
     ) -> None:
-        self._pen.arc(rx, ry, turn_deg, bool(large), bool(sweep), Point(*point))
+        rx, ry = _point((rx, ry))
+        turn_deg = _bounded(turn_deg)
+        self._pen.arc(rx, ry, turn_deg, bool(large), bool(sweep), _point(point))
 
     def closePath(self) -> None:  # noqa: N802
         self._pen.close()
@@ -119,17 +137,27 @@ class _CommandPen:
         self._pen.end()
 
 
+def _point(point: tuple[float, float]) -> Point:
+    return Point(_bounded(point[0]), _bounded(point[1]))
+
+
 def _path(element: Element, pen: PathPen, _width: float, _height: float) -> None:
     from fontTools.svgLib.path import parse_path  # a third of the reader's import time: only here
 
     data = element.get("d", "")
+    if len(data) > SVG_PATH_MAX_CHARACTERS:
+        raise LimitError(
+            f"a path's data is over {SVG_PATH_MAX_CHARACTERS // 1024**2} MB, the limit; simplify it"
+        )
     if not _PATH_ALPHABET.match(data):  # the parser would pass over unknown letters
         odd = re.sub(r"[MmZzLlHhVvCcSsQqTtAa0-9eE+\-.,\s]", "", data)[:1]
-        raise ValueError(f'path data holds "{odd}", which is no command')
+        raise SvgValueError(f'path data holds "{odd}", which is no command')
     try:
         parse_path(data, _CommandPen(pen))
+    except SvgValueError:
+        raise
     except (ValueError, IndexError, TypeError, AssertionError) as error:
-        raise ValueError(f'path data is broken near "{data[:40]}" ({error})') from error
+        raise SvgValueError(f'path data is broken near "{data[:40]}" ({error})') from error
 
 
 def _rect(element: Element, pen: PathPen, width: float, height: float) -> None:

@@ -3,8 +3,24 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 from mockup.geometry.outline import Segment
+
+Space = Literal["gray", "rgb", "cmyk", "spot", "lab", "pattern", "other"]
+
+
+@dataclass(frozen=True)
+class Colour:
+    """A colour as the file gives it: its space, shares 0 to 1, colourant names of a spot colour.
+
+    A pattern, a gradient, and a colour that cannot be read have no values; `names` then holds what
+    was written.
+    """
+
+    space: Space
+    values: tuple[float, ...] = ()
+    names: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -12,7 +28,9 @@ class TemplatePath:
     """One run of segments without a gap, inches from the top left of the page, y down.
 
     `painted` numbers the paint operator or element it was drawn by: parts of one compound path
-    share it. `filled` says that an open run is closed by its paint.
+    share it. `filled` says that an open run is closed by its paint. `stroke` and `fill` are its
+    colours where it is stroked or filled; the line's width and dashes are inches. What is `hidden`
+    lies on a layer that is switched off or not printed: it is not painted.
     """
 
     segments: tuple[Segment, ...]
@@ -22,6 +40,11 @@ class TemplatePath:
     layers: tuple[str, ...] = ()
     inks: tuple[str, ...] = ()
     steps: tuple[str, ...] = ()
+    stroke: Colour | None = None
+    fill: Colour | None = None
+    width_in: float = 0.0
+    dashes_in: tuple[float, ...] = ()
+    hidden: bool = False
 
 
 @dataclass(frozen=True)

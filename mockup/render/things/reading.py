@@ -11,45 +11,43 @@ or raised from it. Measures are inches, written as data-* attributes:
 - on a shape after it: data-rise-in (below 0: pressed in), data-round-in (the width of its flank),
   data-dome-in (a rounded body that reaches this height), data-cut (a hole through the part).
 
-A shape is a stroke where its fill is "none", else a fill; colours are six hex digits.
+A shape is a stroke where its fill is "none", else a fill; its colour is plain, as CSS writes it.
 """
 
 from __future__ import annotations
 
-import math
-import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 from pathlib import Path
-from xml.etree.ElementTree import Element
 
 import numpy as np
-from defusedxml.ElementTree import fromstring
 from numpy.typing import NDArray
 from shapely import LineString, Polygon, box, unary_union
 from shapely.geometry.base import BaseGeometry
 
-from mockup.artwork.svg import check_svg
-from mockup.colour.srgb import Rgb, parse_hex
-from mockup.errors import InputError, LimitError, SuiteError, nearest
-from mockup.geometry.affine import Affine, scaling
+from mockup.colour.srgb import Rgb
+from mockup.errors import InputError, Mistake, SuiteError, nearest
+from mockup.geometry.affine import Affine, translation
 from mockup.geometry.offset import polygons_of
 from mockup.geometry.outline import Arc, Line, Segment
 from mockup.shipped import shipped
+from mockup.sources import read_whole, sha256_of
 from mockup.trade.limits import SVG_MAX_BYTES
-from mockup.vector.pen import PathPen
-from mockup.vector.svg_shapes import SHAPES, numbers, svg_length, transform
+from mockup.vector.drawing import Drawing, DrawnShape
+from mockup.workshop import crew
+from mockup.workshop.job import Job
 
 Points = NDArray[np.float64]
-Style = Mapping[str, str]
+Data = Mapping[str, str]
 
-_PX_PER_INCH = 96.0  # CSS 2.1 4.3.2
-_INHERITED = ("fill", "stroke", "stroke-width", "stroke-linecap", "opacity", "fill-rule")
+_READ = "mockup.vector.svg_reading:read_svg"
+_MEASURE_MAX = 100.0  # inches, and of what has no unit; judgement: a thing lies on a table
+_PLAIN: Rgb = (200, 200, 200)  # of a part that says no colour
 _STEPS = 24  # chords to a curved segment, thinned out again where fewer do
 _ARC_STEP_DEG = 3.0
 _CHORD_IN = 0.0004
 _SMOOTHEST = 0.08  # of GGX: anything smoother would mirror the window as an image
-_SHORT_HEX = re.compile(r"^#([0-9a-fA-F]{3})$")
 
 
 @dataclass(frozen=True)
@@ -144,125 +142,160 @@ def read_thing(name: str, beside: Path) -> Thing:
     path = own if own.is_file() else shipped("scenes") / "things" / f"{name}.svg"
     if not path.is_file():
         raise SuiteError(f'no thing called "{name}"{nearest(name, thing_names())}')
-    source = path.read_bytes()
-    if len(source) > SVG_MAX_BYTES:
-        raise LimitError(f"{path}: the SVG is over {SVG_MAX_BYTES // 1024**2} MB, the limit")
-    check_svg(path, source)
-    try:
-        return _thing(path.stem, fromstring(source, forbid_entities=True, forbid_external=True))
-    except (ValueError, SuiteError) as error:
-        raise InputError(f"{path}: {error}") from error
+    source = read_whole(path, SVG_MAX_BYTES)
+    mark = sha256_of(source)
+    job = Job((str(path), source), str(path), mark, (str(path), mark))
+    (drawing,) = crew.done(_READ, [job])
+    return _thing(path.stem, drawing)
 
 
-def _thing(name: str, root: Element) -> Thing:
-    width, height = (svg_length(root.get(k, "0"), 0.0) / _PX_PER_INCH for k in ("width", "height"))
-    box = numbers(root.get("viewBox", ""))
-    if width <= 0 or height <= 0 or len(box) != 4:
-        raise ValueError("a thing needs width, height and viewBox, for its true size")
-    scale = width / box[2]
-    to_inches = scaling(scale) @ Affine(
-        1, 0, 0, 1, -box[0] - box[2] / 2, -box[1] - height / scale / 2
-    )
+def _thing(name: str, drawing: Drawing) -> Thing:
+    width, height = drawing.width_in, drawing.height_in
+    if not drawing.sized:
+        raise InputError(f"{drawing.name}: a thing needs width and height, for its true size")
+    to_middle = translation(-width / 2, -height / 2)
+    shown = [shape for shape in drawing.shapes if not shape.hidden]
     parts = tuple(
-        part for child in root if _drawn(child) for part in _parts(child, to_inches, _own({}, root))
+        part
+        for _, shapes in groupby(shown, key=lambda shape: shape.child)
+        for part in _parts([_Shape(drawing.name, each, to_middle) for each in shapes])
     )
     if not parts:
-        raise ValueError("nothing is drawn in it")
+        raise InputError(f"{drawing.name}: nothing is drawn in it")
     return Thing(name, width, height, parts)
 
 
-def _parts(element: Element, to_inches: Affine, style: Style) -> Iterator[Part]:
+class _Shape:
+    """A shape of the drawing: what it covers, its colour, and the measures it is given."""
+
+    def __init__(self, file: str, drawn: DrawnShape, to_middle: Affine) -> None:
+        self.drawn = drawn
+        self._file = file
+        self._to_middle = to_middle
+        self._data: Data = dict(drawn.data)
+
+    @property
+    def is_cut(self) -> bool:
+        """Whether it is a hole through the part."""
+        return "data-cut" in self._data
+
+    @property
+    def is_stroke(self) -> bool:
+        """Whether it is drawn by its stroke alone."""
+        return self.drawn.fill is None and self.drawn.stroke is not None
+
+    def outline(self) -> tuple[BaseGeometry, Points]:
+        """Returns what it covers, and the points of its first run, inches."""
+        lines = [_flat(run.segments, self._to_middle) for run in self.drawn.runs]
+        stroke = self.drawn.stroke
+        if self.drawn.fill is None and stroke is not None:
+            cap = "round" if stroke.cap == "round" else "flat"
+            half = stroke.width_in / 2
+            strokes = [LineString(each).buffer(half, cap_style=cap, quad_segs=12) for each in lines]
+            return unary_union(strokes).simplify(_CHORD_IN), lines[0]
+        loops = [Polygon(each) for each in lines if len(each) > 2]
+        if not loops:
+            return Polygon(), lines[0]
+        return _filled(loops, self.drawn.even_odd).simplify(_CHORD_IN), lines[0]
+
+    def paint(self) -> Rgb | None:
+        """Returns its colour, if any. Raises InputError for a gradient, a pattern and the like."""
+        stroke = self.drawn.stroke
+        colour = stroke.colour if self.is_stroke and stroke else self.drawn.fill
+        if colour is None:
+            return None
+        if colour.space != "rgb":
+            said = colour.names[0][:40] if colour.names else colour.space
+            key = "stroke" if self.is_stroke else "fill"
+            raise self._odd(key, said, "is not a plain colour; write it as #rrggbb")
+        red, green, blue = (round(255 * share) for share in colour.values)
+        return red, green, blue
+
+    def spine(self, line: Points) -> Spine | None:
+        """Returns the line it is drawn along, where it is a stroke."""
+        stroke = self.drawn.stroke
+        if not self.is_stroke or stroke is None:
+            return None
+        twist, wave = self.number("data-twist-in", 0.0), self.pair("data-wave-in", 0.0)
+        return Spine(line, stroke.width_in, twist, wave)
+
+    def number(self, key: str, default: float) -> float:
+        """Returns a measure. Raises InputError for what is no number."""
+        text = self._data.get(key)
+        return default if text is None else self._read(key, text, text)
+
+    def pair(self, key: str, default: float) -> tuple[float, float]:
+        """Returns two measures, or one twice. Raises InputError for what is no number."""
+        text = self._data.get(key)
+        if text is None:
+            return default, default
+        values = [self._read(key, text, each) for each in text.replace(",", " ").split()]
+        if not values:
+            raise self._odd(key, text, "is no number")
+        return values[0], values[-1]
+
+    def word(self, key: str, default: str) -> str:
+        """Returns what is said under a key."""
+        return self._data.get(key, default)
+
+    def _read(self, key: str, whole: str, text: str) -> float:
+        try:
+            value = float(text)
+        except ValueError:
+            raise self._odd(key, whole, "is no number") from None
+        if not abs(value) <= _MEASURE_MAX:  # nor is nan
+            raise self._odd(key, whole, f"is not between -{_MEASURE_MAX:g} and {_MEASURE_MAX:g}")
+        return value
+
+    def _odd(self, key: str, value: str, what: str) -> InputError:
+        at = f"{self.drawn.element}: {key}"
+        return InputError(Mistake(f'"{value[:40]}" {what}', self._file, at, value[:40]))
+
+
+def _parts(shapes: Sequence[_Shape]) -> Iterator[Part]:
     """Yields the parts of a child of the root: one, or as many as its outline falls apart into."""
-    shapes = list(_shapes(element, to_inches, style))
-    if not shapes:
-        return
-    first, affine, own = shapes[0]
-    area, line = _outline(first, affine, own)
+    first = shapes[0]
+    area, line = first.outline()
     marks: list[Mark] = []
-    for shape, at, drawn in shapes[1:]:
-        if "data-cut" in drawn:
-            area = area.difference(_outline(shape, at, drawn)[0])
+    for shape in shapes[1:]:
+        if shape.is_cut:
+            area = area.difference(shape.outline()[0])
         else:
-            marks.append(_mark(shape, at, drawn))
+            marks.append(_mark(shape))
     start = line[0]
     for polygon in polygons_of(area):
         ends = np.asarray(polygon.exterior.coords)
         far = ends[np.hypot(*(ends - start).T).argmax()]
         yield Part(
             polygon,
-            _paint(own) or (200, 200, 200),
+            first.paint() or _PLAIN,
             tuple(marks),
-            _spine(line, affine, own) if _is_stroke(own) else None,
-            _number(own, "thickness", 0.01),
-            _number(own, "round", 0.0),
-            _pair(own, "lift", 0.0),
+            first.spine(line),
+            first.number("data-thickness-in", 0.01),
+            first.number("data-round-in", 0.0),
+            first.pair("data-lift-in", 0.0),
             ((float(start[0]), float(start[1])), (float(far[0]), float(far[1]))),
-            _number(own, "curl", 0.0),
-            max(_SMOOTHEST, float(own.get("data-roughness", "0.42"))),
-            max(1.0, float(own.get("data-ior", "1.45"))),
-            own.get("data-grain", "smooth"),
+            first.number("data-curl-in", 0.0),
+            max(_SMOOTHEST, first.number("data-roughness", 0.42)),
+            max(1.0, first.number("data-ior", 1.45)),
+            first.word("data-grain", "smooth"),
         )
 
 
-def _spine(line: Points, affine: Affine, style: Style) -> Spine:
-    twist, wave = _number(style, "twist", 0.0), _pair(style, "wave", 0.0)
-    return Spine(line, _stroke_width(affine, style), twist, wave)
+def _mark(shape: _Shape) -> Mark:
+    area, _ = shape.outline()
+    rise, flank = shape.number("data-rise-in", 0.0), shape.number("data-round-in", 0.01)
+    dome = shape.number("data-dome-in", 0.0)
+    return Mark(area, shape.paint(), shape.drawn.opacity, rise, flank, dome)
 
 
-def _mark(shape: Element, affine: Affine, style: Style) -> Mark:
-    area, _ = _outline(shape, affine, style)
-    rise, flank = _number(style, "rise", 0.0), _number(style, "round", 0.01)
-    opacity, dome = float(style.get("opacity", "1")), _number(style, "dome", 0.0)
-    return Mark(area, _paint(style), opacity, rise, flank, dome)
-
-
-def _shapes(
-    element: Element, affine: Affine, style: Style
-) -> Iterator[tuple[Element, Affine, dict[str, str]]]:
-    """Yields an element's shapes in the order they are drawn, with their maps and styles."""
-    affine = affine @ transform(element.get("transform", ""))
-    own = _own(style, element)
-    if _tag(element) in SHAPES:
-        yield element, affine, own
-    for child in element:
-        if _drawn(child):
-            yield from _shapes(child, affine, own)
-
-
-def _own(style: Style, element: Element) -> dict[str, str]:
-    """Returns the style an element draws with: its own attributes over those around it."""
-    declared = (part.partition(":") for part in element.get("style", "").split(";"))
-    own = {**element.attrib, **{key.strip(): value.strip() for key, _, value in declared}}
-    return {
-        **style,
-        **{key: v for key, v in own.items() if key in _INHERITED or key.startswith("data-")},
-    }
-
-
-def _outline(shape: Element, affine: Affine, style: Style) -> tuple[BaseGeometry, Points]:
-    """Returns what a shape covers, and the points of its first run, inches."""
-    pen = PathPen(affine)
-    SHAPES[_tag(shape)](shape, pen, 0.0, 0.0)
-    pen.end()
-    lines = [_flat(segments) for segments, _ in pen.runs]
-    if not lines:
-        raise ValueError(f"a {_tag(shape)} has nothing to draw")
-    if _is_stroke(style):
-        cap = "round" if style.get("stroke-linecap") == "round" else "flat"
-        half = _stroke_width(affine, style) / 2
-        strokes = [LineString(line).buffer(half, cap_style=cap, quad_segs=12) for line in lines]
-        return unary_union(strokes).simplify(_CHORD_IN), lines[0]
-    loops = [Polygon(line) for line in lines]
-    return _filled(loops, style.get("fill-rule", "nonzero")).simplify(_CHORD_IN), lines[0]
-
-
-def _filled(loops: list[Polygon], rule: str) -> BaseGeometry:
+def _filled(loops: list[Polygon], even_odd: bool) -> BaseGeometry:
     """Returns what loops fill (SVG 1.1 11.3).
 
     By nonzero, a loop that runs the other way round inside those of the first's way is a hole.
     """
     sound = [loop.buffer(0) for loop in loops]
-    if rule == "evenodd":
+    if even_odd:
         area: BaseGeometry = Polygon()
         for loop in sound:
             area = area.symmetric_difference(loop)
@@ -276,51 +309,11 @@ def _filled(loops: list[Polygon], rule: str) -> BaseGeometry:
     return unary_union([solid, *outside]).difference(unary_union(holes))
 
 
-def _flat(segments: list[Segment]) -> Points:
+def _flat(segments: Sequence[Segment], affine: Affine) -> Points:
     points = [segments[0].start]
     for segment in segments:
         steps = 1 if isinstance(segment, Line) else _STEPS
         if isinstance(segment, Arc):
             steps = max(_STEPS, round(abs(segment.sweep_deg) / _ARC_STEP_DEG))
         points += [segment.at((k + 1) / steps) for k in range(steps)]
-    return np.array(points, dtype=np.float64)
-
-
-def _is_stroke(style: Style) -> bool:
-    return style.get("fill") == "none" and style.get("stroke", "none") != "none"
-
-
-def _stroke_width(affine: Affine, style: Style) -> float:
-    return float(style.get("stroke-width", "1")) * math.sqrt(abs(affine.determinant))
-
-
-def _paint(style: Style) -> Rgb | None:
-    paint = style.get("stroke") if _is_stroke(style) else style.get("fill", "#000000")
-    if paint is None or paint == "none":
-        return None
-    short = _SHORT_HEX.match(paint)
-    return parse_hex("#" + "".join(2 * digit for digit in short[1]) if short else paint)
-
-
-def _number(style: Style, name: str, default: float) -> float:
-    text = style.get(f"data-{name}-in", str(default))
-    try:
-        return float(text)
-    except ValueError:
-        raise ValueError(f'data-{name}-in: "{text[:40]}" is no number') from None
-
-
-def _pair(style: Style, name: str, default: float) -> tuple[float, float]:
-    text = style.get(f"data-{name}-in", str(default))
-    values = numbers(text)
-    if not values:
-        raise ValueError(f'data-{name}-in: "{text[:40]}" is no number')
-    return values[0], values[-1]
-
-
-def _drawn(element: Element) -> bool:
-    return _tag(element) in SHAPES or _tag(element) == "g"
-
-
-def _tag(element: Element) -> str:
-    return str(element.tag).rpartition("}")[2]
+    return np.array([affine.point(point) for point in points], dtype=np.float64)

@@ -116,10 +116,10 @@ def test_a_thing_that_cannot_be_read_is_told(tmp_path: Path) -> None:
         read_thing("sael", tmp_path)
     with pytest.raises(InputError, match="mine.svg: nothing is drawn in it"):
         drawn(tmp_path, "<text>seal</text>")
-    with pytest.raises(InputError, match='mine.svg: data-lift-in: "high" is no number'):
+    with pytest.raises(InputError, match='mine.svg: <circle>: data-lift-in: "high" is no number'):
         drawn(tmp_path, '<circle r="9" data-lift-in="high"/>')
-    with pytest.raises(InputError, match='mine.svg: "red" is not a colour'):
-        drawn(tmp_path, '<circle r="9" fill="red"/>')
+    with pytest.raises(InputError, match='mine.svg: <circle>: fill: "#nope" is not a plain colour'):
+        drawn(tmp_path, '<circle r="9" fill="#nope"/>')
     with pytest.raises(InputError, match="reaches outside itself"):
         drawn(tmp_path, '<image href="http://example.org/a.png"/>')
 

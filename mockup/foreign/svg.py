@@ -1,0 +1,86 @@
+"""SVG turned into vector PDF, so that all art takes one way; nothing outside the file is fetched.
+
+cairosvg draws with the system's cairo. It is handed the tree that was measured, its styles written
+out and its size given, never the bytes themselves.
+"""
+
+from __future__ import annotations
+
+import sys
+from xml.etree.ElementTree import Element, tostring
+
+from mockup.errors import InputError, LimitError, SystemLibraryError, with_file
+from mockup.trade.limits import SVG_PATH_MAX_CHARACTERS
+from mockup.vector.svg_colour import COLOUR_KEYS, is_known
+from mockup.vector.svg_guard import refuse_harm
+from mockup.vector.svg_tree import called, open_svg, tag_of
+from mockup.vector.svg_view import page_size
+
+CAIRO_MISSING = (
+    "the system library cairo is missing; install it with "
+    "`apt install libcairo2` (Debian, Ubuntu), `brew install cairo` (macOS), "
+    "or the GTK 3 runtime (Windows), then try again"
+)
+_FRAMES = 5_000  # cairosvg calls itself some five times a level, and 256 levels are taken
+
+
+def svg_to_pdf(name: str, content: bytes) -> bytes:
+    """Returns a one-page PDF of an SVG, at 96 SVG pixels an inch (CSS 2.1 4.3.2).
+
+    Raises InputError for an SVG that is broken, without a size, or that reaches outside itself,
+    LimitError for one that is too large or unfolds without end, SystemLibraryError without cairo.
+    """
+    try:
+        return _drawn(_prepared(content))
+    except (InputError, LimitError) as error:
+        raise with_file(error, name) from error
+
+
+def _prepared(content: bytes) -> bytes:
+    """Returns an SVG checked and made plain, with the size it is to be drawn at."""
+    root = open_svg(content)
+    refuse_harm(root)
+    size = page_size(root)
+    root.set("width", repr(size.width_px))
+    root.set("height", repr(size.height_px))
+    for element in root.iter():
+        _refuse_value(element)
+    return tostring(root)
+
+
+def _refuse_value(element: Element) -> None:
+    """Raises where cairosvg would draw something else, or not end."""
+    if not tag_of(element):
+        return
+    if len(element.get("d", "")) > SVG_PATH_MAX_CHARACTERS:
+        raise LimitError(
+            f"{called(element)}: its path data is over {SVG_PATH_MAX_CHARACTERS // 1024**2} MB, "
+            "the limit; simplify it"
+        )
+    for key in COLOUR_KEYS.intersection(element.keys()):
+        paint = element.get(key, "")
+        if not is_known(paint) and "var(" not in paint and "context-" not in paint:
+            raise InputError(
+                f'{called(element)}: {key}: "{paint[:40]}" is no colour that can be read; '
+                "write it as #rrggbb"
+            )
+
+
+def _drawn(content: bytes) -> bytes:
+    try:
+        import cairosvg  # takes a third of a second and needs the system's cairo: only here
+    except OSError as error:
+        raise SystemLibraryError(CAIRO_MISSING) from error
+    frames = sys.getrecursionlimit()
+    sys.setrecursionlimit(max(frames, _FRAMES))
+    try:
+        pdf = cairosvg.svg2pdf(bytestring=content, unsafe=False)
+    except MemoryError:
+        raise
+    except Exception as error:  # its errors, cairo's and those of its image reader have no root
+        said = " ".join(str(error).split())[:120] or type(error).__name__
+        raise InputError(f"cannot be drawn ({said}); save the art as PDF instead") from error
+    finally:
+        sys.setrecursionlimit(frames)
+    assert isinstance(pdf, bytes)
+    return pdf

@@ -1,0 +1,114 @@
+"""Which layers of a PDF are seen when it is printed: ISO 32000-1 8.11.2.2 to 8.11.4.
+
+Groups by the default configuration, memberships by their policy or their visibility expression.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import pikepdf
+
+from mockup.trade.limits import PDF_GROUP_DEPTH_MAX
+from mockup.vector.pdf_objects import dictionary, entry, identity, items_of, word
+
+
+@dataclass(frozen=True)
+class Layers:
+    """The groups that are not seen, by object number and generation."""
+
+    unseen: frozenset[tuple[int, int]] = frozenset()
+
+    def shows(self, membership: Any) -> bool:
+        """Returns whether what belongs to a group or membership dictionary is seen.
+
+        What is neither hides nothing (8.11.3.2).
+        """
+        if dictionary(membership) is None:
+            return True
+        if word(entry(membership, "/Type")) != "OCMD" and entry(membership, "/OCGs") is None:
+            return self._group_shows(membership)
+        expression = entry(membership, "/VE")
+        if isinstance(expression, pikepdf.Array):
+            found = self._expressed(expression, 0)
+            if found is not None:
+                return found
+        return self.policy_shows(word(entry(membership, "/P")), groups_of(membership))
+
+    def policy_shows(self, policy: str, groups: Sequence[Any]) -> bool:
+        """Returns whether groups under a policy of table 99 are seen; AnyOn unless it is said."""
+        if not groups:
+            return True
+        on = [self._group_shows(group) for group in groups]
+        decided = {"AllOn": all(on), "AnyOff": not all(on), "AllOff": not any(on)}
+        return decided.get(policy, any(on))
+
+    def _group_shows(self, group: Any) -> bool:
+        return identity(group) not in self.unseen
+
+    def _expressed(self, expression: Any, depth: int) -> bool | None:
+        """Returns the value of a visibility expression; None for one that says nothing."""
+        if dictionary(expression) is not None:
+            return self._group_shows(expression)
+        parts = items_of(expression)
+        if not parts or depth > PDF_GROUP_DEPTH_MAX:
+            return None
+        values = [self._expressed(part, depth + 1) for part in parts[1:]]
+        known = [value for value in values if value is not None]
+        if not known:
+            return None
+        match word(parts[0]):
+            case "And":
+                return all(known)
+            case "Or":
+                return any(known)
+            case "Not":
+                return not known[0]
+            case _:
+                return None
+
+
+def layers_of(pdf: pikepdf.Pdf) -> Layers:
+    """Returns which groups of a document are not seen in print, by its default configuration.
+
+    A group whose intent is not View plays no part (8.11.2.3); one whose usage says that it is not
+    printed is not seen (8.11.4.4).
+    """
+    properties = entry(pdf.Root, "/OCProperties")
+    default = entry(properties, "/D")
+    by_base = word(entry(default, "/BaseState")) == "OFF"
+    on = {identity(each) for each in items_of(entry(default, "/ON"))}
+    off = {identity(each) for each in items_of(entry(default, "/OFF"))}
+    unseen: set[tuple[int, int]] = set()
+    for group in items_of(entry(properties, "/OCGs")):
+        key = identity(group)
+        if key is None or not _is_for_view(group):
+            continue
+        printing = word(entry(entry(entry(group, "/Usage"), "/Print"), "/PrintState"))
+        if (key not in on if by_base else key in off) or printing == "OFF":
+            unseen.add(key)
+    return Layers(frozenset(unseen))
+
+
+def groups_of(membership: Any) -> list[Any]:
+    """Returns the groups a membership dictionary names; those that are null are left out."""
+    told = entry(membership, "/OCGs")
+    found = items_of(told) if isinstance(told, pikepdf.Array) else [told]
+    return [each for each in found if dictionary(each) is not None]
+
+
+def groups_in(expression: Any, depth: int = 0) -> list[Any]:
+    """Returns the groups a visibility expression names."""
+    if dictionary(expression) is not None:
+        return [expression]
+    if depth > PDF_GROUP_DEPTH_MAX:
+        return []
+    return [group for part in items_of(expression) for group in groups_in(part, depth + 1)]
+
+
+def _is_for_view(group: Any) -> bool:
+    told = entry(group, "/Intent")
+    intents = items_of(told) if isinstance(told, pikepdf.Array) else [told] if told else []
+    return not intents or any(word(each) in ("View", "All") for each in intents)
