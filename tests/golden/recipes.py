@@ -52,26 +52,16 @@ def _piece(name: str, art: str, die: str, stock: str) -> Recipe:
 
 _CLOSED = "closed.toml"
 RECIPES: dict[str, Recipe] = {
-    "flatlay plain": _flatlay("flatlay-plain", "suite.toml", 300, 14, "--plain"),
-    "flatlay lit": _flatlay("flatlay-lit", "suite.toml", 300, 14),
-    "flatlay with things": _flatlay(
-        "flatlay-things", "suite.toml", 270, 14, "--scene", "slate", "--things"
-    ),
-    "envelope open": _flatlay("envelope-open", "open.toml", 240, 12, "--aspect", "1:1"),
-    "envelope closed": _flatlay("envelope-closed", _CLOSED, 200, 10, "--aspect", "1:1"),
     "piece in an arch": _piece("piece-arch", "invitation.pdf", "lancet-arch", "cotton-110-white"),
     "piece with a hole": _piece("piece-hole", "reply.pdf", "holed.svg", "kraft-100"),
+    "flatlay plain": _flatlay("flatlay-plain", "suite.toml", 300, 14, "--plain"),
+    "flatlay lit": _flatlay("flatlay-lit", "suite.toml", 300, 14),
+    "envelope open": _flatlay("envelope-open", "open.toml", 240, 12, "--aspect", "1:1"),
+    "envelope closed": _flatlay("envelope-closed", _CLOSED, 200, 10, "--aspect", "1:1"),
     "options": Recipe(
         ("options", "suite.toml", "reply", "-o", "options.png", "--width", "600",
          "--dies", "ticket-corner,ellipse,ogee-label"),
         (Golden("options", "options.png", 600 / 11),),
-    ),
-    "portfolio": Recipe(
-        ("portfolio", _CLOSED, "-o", "portfolio", "--long-side", "200"),
-        (
-            Golden("portfolio-edge", "portfolio/detail-edge.png", 200 / 3.5),
-            Golden("portfolio-9x16", "portfolio/suite-9x16.png", 20),
-        ),
     ),
     "proof": Recipe(
         ("proof", "suite.toml", "-o", "proof.pdf"),
@@ -80,6 +70,16 @@ RECIPES: dict[str, Recipe] = {
             Golden("proof-invitation", "proof.pdf", 36, page=2),
             Golden("proof-envelope", "proof.pdf", 36, page=5),
         ),
+    ),
+    "portfolio": Recipe(
+        ("portfolio", _CLOSED, "-o", "portfolio", "--long-side", "200"),
+        (
+            Golden("portfolio-edge", "portfolio/detail-edge.png", 200 / 3.5),
+            Golden("portfolio-9x16", "portfolio/suite-9x16.png", 20),
+        ),
+    ),
+    "flatlay with things": _flatlay(
+        "flatlay-things", "suite.toml", 270, 14, "--scene", "slate", "--things"
     ),
 }  # fmt: skip
 
