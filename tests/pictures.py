@@ -111,8 +111,8 @@ def _over(picture: Bytes, ground: float) -> NDArray[np.float64]:
 
 
 def _boxed(light: NDArray[np.float64]) -> NDArray[np.float64]:
-    """Returns means of whole boxes; those at the right and lower edge are cut short."""
-    rows, columns = (np.arange(0, size, BOX_PX) for size in light.shape[:2])
+    """Returns means of boxes; those at the right and lower edge take in what is left over."""
+    rows, columns = (np.arange(0, max(1, size - BOX_PX + 1), BOX_PX) for size in light.shape[:2])
     total = np.add.reduceat(np.add.reduceat(light, rows, axis=0), columns, axis=1)
     count = np.ones(light.shape[:2])
     return total / np.add.reduceat(np.add.reduceat(count, rows, 0), columns, 1)[:, :, None]
