@@ -72,7 +72,7 @@ RECIPES: dict[str, Recipe] = {
         ),
     ),
     "portfolio": Recipe(
-        ("portfolio", _CLOSED, "-o", "portfolio", "--long-side", "200"),
+        ("portfolio", _CLOSED, "-o", "portfolio", "--long-side", "200", "--scene", "sunroom"),
         (
             Golden("portfolio-edge", "portfolio/detail-edge.png", 200 / 3.5),
             Golden("portfolio-9x16", "portfolio/suite-9x16.png", 20),
