@@ -55,3 +55,12 @@ def test_art_lies_where_its_card_lies(shot: Shot) -> None:
     left, top = sheet.rings[0].min(axis=0) * ppi
     assert left - 2 <= sheet.art.left_px <= left
     assert top - 2 <= sheet.art.top_px <= top
+
+
+def test_the_suites_seed_is_the_grains(shot: Shot) -> None:
+    """Another seed is other paper; the grain's own stays apart from that of the arrangement."""
+    composition = composed(shot)
+    scene = replace(shot.suite.scene, seed=shot.suite.scene.seed + 5)
+    other = replace(shot, suite=replace(shot.suite, scene=scene))
+    first, second = (lit_scene(each, composition)[0].seed for each in (shot, other))
+    assert first != second
