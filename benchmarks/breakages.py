@@ -47,7 +47,8 @@ RENDER = (
         ("casing lost", "casing = [(line.casing, line.width_pt * CASING_FACTOR)] if line.casing",
          "casing = [(line.casing, line.width_pt)] if line.casing"),
         ("a piece on white paper",
-         "picture = on_stock(picture, parse_hex(piece.stock.colour_hex))", "pass"),
+         "appearance(plates, parse_hex(piece.stock.colour_hex))",
+         "appearance(plates, (255, 255, 255))"),
         ("colours left under nothing", "cut[cut[:, :, 3] == 0] = 0", "pass"),
     ),
     *_in(
@@ -88,7 +89,8 @@ RENDER = (
         "render/options.py",
         ("options' shadow falls up", "_FALL_IN = (0.03, 0.05)", "_FALL_IN = (0.03, -0.05)"),
         ("options on white paper",
-         "return on_stock(picture, parse_hex(piece.stock.colour_hex)), view", "return picture, view"),
+         "appearance(plates, parse_hex(piece.stock.colour_hex))",
+         "appearance(plates, (255, 255, 255))"),
     ),
     *_in(
         "render/light/shade.py",
@@ -172,7 +174,8 @@ OUTPUT = (
         ("fingerprint of another file", "{fingerprint(piece.art)}",
          "{fingerprint(suite.pieces[0].art)}"),
         ("proof pieces on white paper",
-         "art = on_stock(drawn, parse_hex(piece.stock.colour_hex))", "art = drawn"),
+         "appearance(drawn, parse_hex(piece.stock.colour_hex))",
+         "appearance(drawn, (255, 255, 255))"),
         ("proof's cut line lost", "draw_cut_line(pdf, shape, line)", "pass"),
     ),
     *_in(
@@ -291,7 +294,7 @@ CHECKS = (
     ),
     *_in(
         "checks/showing.py",
-        ("the client sees the die's lines", "replace(p, leave_out=found)", "replace(p, leave_out=frozenset())"),
+        ("the client sees the die's lines", "left_out=numbers))", "left_out=frozenset()))"),
     ),
 )  # fmt: skip
 
@@ -312,8 +315,10 @@ DOORS = (
     ),
     *_in(
         "artwork/raster.py",
-        ("the first page whatever is asked", "with open_page(art.path, art.number) as page:",
-         "with open_page(art.path, 1) as page:"),
+        ("pictures remembered for any page of a file", "key = (art.sha256, art.page, art.left_out, *given)",
+         "key = (art.sha256, art.left_out, *given)"),
+        ("pictures remembered with and without marks", "key = (art.sha256, art.page, art.left_out, *given)",
+         "key = (art.sha256, art.page, *given)"),
     ),
     *_in(
         "envelopes/liner.py",
