@@ -76,16 +76,32 @@ def tried(row: Breakage, tree: Path, near_only: bool, workers: int) -> Outcome:
 
 
 def _stages(row: Breakage, tree: Path, near_only: bool) -> Iterator[Sequence[str]]:
-    """Yields the tests to run, nearest first: the mirrored folder, the pictures, then the rest."""
+    """Yields the tests to run, nearest first.
+
+    Those that name the module, those of its folder, the pictures and the commands, then the rest.
+    """
     room = row.file.split("/")[0]
-    mirrored = f"tests/{room}"
-    near = [mirrored] if (tree / mirrored).is_dir() else []
-    pictures = ["tests/golden", "tests/cli"]
-    if room in ("render", "cli"):
-        near, pictures = ["tests/golden"], [*near, "tests/cli"]
-    yield from (stage for stage in (near, pictures) if stage)
+    pictures = [] if room == "checks" else ["tests/golden"]
+    naming = _naming(row, tree)
+    mirrored = [f"tests/{room}"] if (tree / "tests" / room).is_dir() else []
+    if room in ("render", "cli", "colour"):  # a picture tells sooner
+        stages = [["tests/golden"], naming, [*mirrored, "tests/cli"]]
+    else:
+        stages = [naming, [*mirrored], [*pictures, "tests/cli"]]
     if not near_only:
-        yield ["tests", *(f"--ignore={each}" for each in (*near, *pictures))]
+        stages.append(["tests", *(f"--ignore={each}" for each in (*mirrored, *pictures))])
+    yield from (stage for stage in stages if stage)
+
+
+def _naming(row: Breakage, tree: Path) -> list[str]:
+    """Returns the test files that name a module, as an import or as `tests/.../test_NAME.py`."""
+    module = "mockup." + row.file.removesuffix(".py").replace("/", ".")
+    stem = Path(row.file).stem
+    return [
+        str(path.relative_to(tree))
+        for path in sorted((tree / "tests").rglob("test_*.py"))
+        if path.stem == f"test_{stem}" or module in path.read_text(encoding="utf-8")
+    ]
 
 
 def first_failing(tree: Path, tests: Sequence[str], workers: int) -> str | None:
