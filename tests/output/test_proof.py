@@ -19,7 +19,7 @@ from mockup.output.proof import write_proof
 from mockup.output.proof.words import fingerprint
 from mockup.suite.suite import Suite
 from mockup.workshop import crew
-from tests.output.demo_proof import FLATLAY, demo_suite, paths, pictures
+from tests.output.demo_proof import ART, FLATLAY, demo_suite, paths, pictures
 
 LETTER_PT = (612.0, 792.0)  # ANSI/ASME Y14.1: 8.5 x 11 in
 A4_PT = (210 / 25.4 * 72, 297 / 25.4 * 72)  # ISO 216
@@ -159,6 +159,10 @@ def test_pages_tell_what_the_client_says_yes_to(suite: Suite, read: pdfium.PdfDo
         assert digest in texts[index]
         assert digest in texts[-1]
         assert f"{index + 1} of 6" in texts[index]
+    (outer,) = suite.envelopes
+    assert outer.liner is not None
+    liner = hashlib.sha256((ART / "liner.pdf").read_bytes()).hexdigest()[:8]
+    assert liner in texts[4] and liner in texts[-1]
     assert "Lancet arch" in texts[1]
     assert "120" in texts[1]
 

@@ -153,13 +153,11 @@ def checks(sheet: Sheet) -> None:
 def tiled(sheet: Sheet) -> None:
     """A tiling pattern (ISO 32000-1 8.7.3) of small crosses over the whole page."""
     content = b".2 0 .1 0 k 4 2 2 6 re f 2 4 6 2 re f"
-    tile = sheet.pdf.make_stream(content)
-    tile.update(
-        Dictionary(
-            Type=Name.Pattern, PatternType=1, PaintType=1, TilingType=1, BBox=[0, 0, 12, 12],
-            XStep=12, YStep=12, Resources=Dictionary(),
-        )
+    about = Dictionary(
+        Type=Name.Pattern, PatternType=1, PaintType=1, TilingType=1, BBox=[0, 0, 12, 12],
+        XStep=12, YStep=12, Resources=Dictionary(),
     )  # fmt: skip
+    tile = sheet.pdf.make_stream(content, about)
     sheet.resources.Pattern = Dictionary(P0=sheet.pdf.make_indirect(tile))
     sheet.ops.append("/Pattern cs /P0 scn -.125 -.125 5.25 7.25 re f")
     _title(sheet, BLACK)

@@ -107,27 +107,19 @@ class Sheet:
     def image(self, pixels: np.ndarray, x, y, w, h, mask: np.ndarray | None = None) -> None:
         """Places an (h, w, 1|3|4) uint8 picture: gray, RGB or CMYK."""
         space = {1: Name.DeviceGray, 3: Name.DeviceRGB, 4: Name.DeviceCMYK}[pixels.shape[2]]
-        stream = pikepdf.Stream(self.pdf, zlib.compress(pixels.tobytes()))
-        stream.update(
-            Dictionary(
-                Type=Name.XObject, Subtype=Name.Image, Width=pixels.shape[1],
-                Height=pixels.shape[0], ColorSpace=space, BitsPerComponent=8,
-                Filter=Name.FlateDecode,
-            )
-        )  # fmt: skip
+        stream = self._image(pixels, space)
         if mask is not None:
-            soft = pikepdf.Stream(self.pdf, zlib.compress(mask.tobytes()))
-            soft.update(
-                Dictionary(
-                    Type=Name.XObject, Subtype=Name.Image, Width=mask.shape[1],
-                    Height=mask.shape[0], ColorSpace=Name.DeviceGray, BitsPerComponent=8,
-                    Filter=Name.FlateDecode,
-                )
-            )  # fmt: skip
-            stream.SMask = self.pdf.make_indirect(soft)
+            stream.SMask = self.pdf.make_indirect(self._image(mask, Name.DeviceGray))
         key = f"I{len(self.images)}"
         self.images.append(self.pdf.make_indirect(stream))
         self.ops.append(f"q {w:.5f} 0 0 {-h:.5f} {x:.5f} {y + h:.5f} cm /{key} Do Q")
+
+    def _image(self, pixels: np.ndarray, space: Name) -> pikepdf.Stream:
+        about = Dictionary(
+            Type=Name.XObject, Subtype=Name.Image, Width=pixels.shape[1], Height=pixels.shape[0],
+            ColorSpace=space, BitsPerComponent=8, Filter=Name.FlateDecode,
+        )  # fmt: skip
+        return pikepdf.Stream(self.pdf, zlib.compress(pixels.tobytes()), about)
 
     def begin_layer(self, name: str, state="on", step: str | None = None) -> None:
         """Begins a layer: "on", "hidden" or "unprinted"."""

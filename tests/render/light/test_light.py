@@ -259,3 +259,16 @@ def test_progress_grows_to_the_whole():
     light(LitScene(4, 3, (card(),)), 40, told.append)
     assert told == sorted(told)
     assert told[-1] == 1
+
+
+def test_plain_light_passes_through_vellum_and_mixes_edges_in_linear_light():
+    """Half of the light from below dyed by the sheet; an edge at half a pixel is half the light."""
+    below = Sheet((box(0, 0, 4, 3),), Flat((200, 40, 40)), material=BARE)
+    vellum = Sheet(
+        (box(1, 1, 3.05, 2.5),), Flat((255, 255, 255)), material=replace(BARE, translucency=0.5)
+    )
+    black = Sheet((box(0.2, 0.2, 0.85, 0.8),), Flat((0, 0, 0)), material=BARE)
+    found = linear(plain(LitScene(4, 3, (below, vellum, black)), 10))
+    red = linear(np.array((200, 40, 40), np.uint8))
+    assert found[15, 20] == pytest.approx(0.5 + 0.5 * red, abs=0.01)
+    assert found[5, 8] == pytest.approx(0.5 * red, abs=0.01)
