@@ -90,7 +90,7 @@ def key_of(value: object) -> Hashable:
 
 def digest(array: NDArray[Any]) -> bytes:
     """Returns a digest of an array's content."""
-    return hashlib.sha256(memoryview(np.ascontiguousarray(array)).cast("B")).digest()
+    return hashlib.sha256(np.ascontiguousarray(array).data.cast("B")).digest()
 
 
 def size_bytes(value: object, seen: set[int] | None = None) -> int:
