@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,6 +17,9 @@ Light = NDArray[np.float32]
 
 Coverage = NDArray[np.float32]
 """(h, w) float32, 0 to 1: the share of each pixel's square that a shape covers."""
+
+BAND_ROWS = 256
+"""Rows worked on at once where a whole picture in floating point would need gigabytes."""
 
 
 @dataclass(frozen=True)
@@ -60,6 +64,13 @@ class View:
             max(bottom - top, 0),
             self.ppi,
         )
+
+    def bands(self, rows: int = BAND_ROWS) -> Iterator[tuple[slice, View]]:
+        """Yields the view in bands of rows, top to bottom: which rows of it, and their view."""
+        for top in range(0, self.height_px, rows):
+            part = slice(top, min(top + rows, self.height_px))
+            top_in = self.top_in + top / self.ppi
+            yield part, replace(self, top_in=top_in, height_px=part.stop - part.start)
 
     def offset_in(self, other: View) -> tuple[int, int]:
         """Returns (column, row) of this view's first pixel in `other`, which shares its grid."""

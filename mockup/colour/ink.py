@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from PIL import Image, ImageFilter
 
 from mockup.colour.srgb import Rgb, from_light, linear, to_light
-from mockup.pixels import Bytes
+from mockup.pixels import BAND_ROWS, Bytes
 
 FLOOR = 0.003  # share of light the paper's surface returns through any ink; a judgement
 _GRID = 33
@@ -34,7 +34,11 @@ def on_stock(picture: Bytes, stock: Rgb) -> Bytes:
     if stock == (255, 255, 255):
         return picture
     table = ImageFilter.Color3DLUT(_GRID, _table(stock).ravel().tolist())
-    return np.asarray(Image.fromarray(picture).filter(table))
+    out = np.empty_like(picture)
+    for top in range(0, len(picture), BAND_ROWS):
+        band = Image.fromarray(picture[top : top + BAND_ROWS])
+        out[top : top + BAND_ROWS] = np.asarray(band.filter(table))
+    return out
 
 
 def printed(ink: NDArray[np.float64], paper: NDArray[np.float64]) -> NDArray[np.float64]:

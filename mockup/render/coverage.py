@@ -34,7 +34,12 @@ def coverage(rings: Iterable[NDArray[np.float64]], view: View) -> Coverage:
 def _ring_coverage(ring: NDArray[np.float64], view: View) -> NDArray[np.float32]:
     height, width = view.height_px, view.width_px
     points = (ring - (view.left_in, view.top_in)) * view.ppi
-    x0, y0, x1, y1 = _bits(points, np.roll(points, -1, axis=0), width, height)
+    ends = np.roll(points, -1, axis=0)
+    # Edges wholly above or below the view fill nothing in it.
+    meets = (np.maximum(points[:, 1], ends[:, 1]) > 0) & (
+        np.minimum(points[:, 1], ends[:, 1]) < height
+    )
+    x0, y0, x1, y1 = _bits(points[meets], ends[meets], width, height)
     # What lies left of the view still fills the row; what lies right of it never does.
     x0, x1 = np.clip(x0, 0, width), np.clip(x1, 0, width)
     row = np.floor((y0 + y1) / 2).astype(np.int64)

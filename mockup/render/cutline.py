@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
+from shapely import get_coordinates, line_interpolate_point
 from shapely.geometry import Polygon
 
 from mockup.colour.contrast import LINE_CONTRAST, contrast, luminance
@@ -72,7 +73,7 @@ def colours_beside(
     for part in polygons_of(polygon(shape).buffer(-reach)):
         for edge in (part.exterior, *part.interiors):
             steps = np.arange(0, edge.length, _SAMPLE_IN)
-            points.append(np.array([edge.interpolate(step).coords[0] for step in steps]))
+            points.append(get_coordinates(line_interpolate_point(edge, steps)))
     if not points:
         return outside.reshape(-1, 3)
     places = np.concatenate(points)
@@ -83,14 +84,21 @@ def colours_beside(
     return np.concatenate([pixels[rows, columns, :3], outside.reshape(-1, 3)])
 
 
-def stroke_coverage(shape: Shape, width_in: float, view: View) -> Coverage:
-    """Returns the coverage of a stroke of `width_in` centred on a shape's outlines, mitred."""
-    total = np.zeros((view.height_px, view.width_px), np.float32)
-    for band in _stroke(shape, width_in, 0.1 / view.ppi):
-        rings = [np.asarray(band.exterior.coords)[:-1]]
-        rings += [np.asarray(hole.coords)[:-1] for hole in band.interiors]
-        total = np.maximum(total, coverage(rings, view))
-    return total
+def stroke_coverage(shape: Shape, width_in: float, view: View) -> Iterator[tuple[slice, Coverage]]:
+    """Yields the coverage of a stroke of `width_in` centred on a shape's outlines, mitred.
+
+    In bands of rows, top to bottom, those it touches: which rows of the view, and (rows, w) of it.
+    """
+    strokes = [
+        [np.asarray(edge.coords)[:-1] for edge in (band.exterior, *band.interiors)]
+        for band in _stroke(shape, width_in, 0.1 / view.ppi)
+    ]
+    for rows, part in view.bands():
+        total = np.zeros((part.height_px, part.width_px), np.float32)
+        for rings in strokes:
+            np.maximum(total, coverage(rings, part), out=total)
+        if total.any():
+            yield rows, total
 
 
 def _stroke(shape: Shape, width_in: float, tolerance_in: float) -> Sequence[Polygon]:

@@ -77,24 +77,28 @@ def cut_out(picture: Bytes, shape: Shape, line: CutLine | None, view: View) -> B
     Pixels wholly inside and off the line keep their bytes; those wholly outside are all nought.
     Edges are blended in linear light by exact coverage.
     """
-    inside = coverage(rings(shape, flat_within(view)), view)
-    cut = np.dstack([picture, np.rint(inside * 255).astype(np.uint8)])
+    outline = rings(shape, flat_within(view))
+    cut = np.empty((view.height_px, view.width_px, 4), np.uint8)
+    for rows, part in view.bands():
+        cut[rows, :, :3] = picture[rows]
+        cut[rows, :, 3] = np.rint(coverage(outline, part) * 255)
     for colour, width_pt in strokes(line) if line else ():
-        stroke = stroke_coverage(shape, pt_to_in(width_pt), view)
-        touched = stroke > 0
-        cut[touched] = _over(cut[touched], colour, stroke[touched])
-    cut[cut[:, :, 3] == 0] = 0
+        for rows, stroke in stroke_coverage(shape, pt_to_in(width_pt), view):
+            touched = stroke > 0
+            band = cut[rows]
+            band[touched] = _over(band[touched], colour, stroke[touched])
+    for rows, _ in view.bands():
+        cut[rows][cut[rows, :, 3] == 0] = 0
     return cut
 
 
 def draw_line(picture: Bytes, shape: Shape, line: CutLine, view: View) -> None:
     """Draws a cut line into an opaque (h, w, 3) picture, in place, blended in linear light."""
     for colour, width_pt in strokes(line):
-        stroke = stroke_coverage(shape, pt_to_in(width_pt), view)
-        touched = stroke > 0
-        share = stroke[touched][:, None]
-        mixed = decode(picture[touched]) * (1 - share) + linear(colour) * share
-        picture[touched] = encode(mixed)
+        for rows, stroke in stroke_coverage(shape, pt_to_in(width_pt), view):
+            touched = stroke > 0
+            share, band = stroke[touched][:, None], picture[rows]
+            band[touched] = encode(decode(band[touched]) * (1 - share) + linear(colour) * share)
 
 
 def strokes(line: CutLine) -> list[tuple[Rgb, float]]:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Hashable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from shapely import box as shapely_box
@@ -22,6 +23,7 @@ from mockup.pixels import View
 from mockup.render.composition import Composition, LaidEnvelope, LaidPiece
 from mockup.render.envelope import liner_art
 from mockup.render.light.scene import Bow, Crease, Flat, Material, Picture, Sheet
+from mockup.render.memory import MEMORY, key_of
 from mockup.render.piece import draw_line, line_for
 from mockup.render.scenes import Scene
 from mockup.suite.suite import CutLineChoice, Suite
@@ -77,15 +79,37 @@ def printed_sheets(
         for index, each in enumerate(found)
         if each.art is not None and _seen(each, view)
     }
-    plates = dict(zip(jobs, rasterise(list(jobs.values()), progress), strict=True))
-    sheets: list[Sheet] = []
-    for index, each in enumerate(found):
-        art: Picture | Flat = Flat(each.colour)
-        if index in jobs:
-            grounds = [table, *_colours_under(found, index)]
-            art = _printed(each, plates[index], jobs[index].view, view, grounds)
-        sheets.append(_sheet(each, art))
-    return sheets
+    prints = {
+        index: _Print(found[index], job, [table, *_colours_under(found, index)])
+        for index, job in jobs.items()
+    }
+    arts: dict[int, Picture] = {}
+    for index, each in prints.items():
+        known = MEMORY.recalled(each.key)
+        if isinstance(known, Picture):
+            arts[index] = known
+    missing = [index for index in prints if index not in arts]
+    pixels = rasterise([jobs[index] for index in missing], progress)
+    for index, drawn in zip(missing, pixels, strict=True):
+        arts[index] = _printed(prints[index], drawn, view)
+        MEMORY.keep(prints[index].key, arts[index])
+    return [_sheet(each, arts.get(k) or Flat(each.colour)) for k, each in enumerate(found)]
+
+
+@dataclass(frozen=True)
+class _Print:
+    """A paper whose art is to be drawn, the job that does it, and the colours it lies on."""
+
+    paper: Paper
+    job: RasterJob
+    grounds: list[Rgb]
+
+    @cached_property
+    def key(self) -> Hashable:
+        """All that its picture is made from; a page of art says its file's content itself."""
+        paper = self.paper
+        made = (self.job, paper.shape, paper.colour, paper.line, self.grounds)
+        return "print", key_of(made)
 
 
 def _card(scene: Scene, laid: LaidPiece, line: CutLineChoice | None) -> Paper:
@@ -152,10 +176,11 @@ def _colours_under(found: Sequence[Paper], index: int) -> list[Rgb]:
     return [each.colour for each in found[:index] if shapely_box(*each.shape.box).intersects(box)]
 
 
-def _printed(each: Paper, plates: Plates, own: View, view: View, grounds: list[Rgb]) -> Picture:
+def _printed(print_: _Print, plates: Plates, view: View) -> Picture:
+    each, own = print_.paper, print_.job.view
     printed = np.array(appearance(plates, each.colour))
     if each.line is not None:
-        line = line_for(each.shape, printed, own, grounds, each.line)
+        line = line_for(each.shape, printed, own, print_.grounds, each.line)
         draw_line(printed, each.shape, line, own)
     left_px, top_px = own.offset_in(view)
     return Picture(printed, left_px, top_px)

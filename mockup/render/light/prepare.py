@@ -36,7 +36,6 @@ from mockup.render.light.surface import Block, ground
 from mockup.render.light.tone import REFLECTANCE, Lamps, camera_lamps, reflectance
 from mockup.render.light.visibility import Job, Receiver, Seen, seen
 
-_BAND = 512  # rows of coverage worked out at once
 _BLANK = Flat((0, 0, 0))
 _DARK = np.zeros((3, 0, 0), np.float32)
 
@@ -155,13 +154,11 @@ def covered(sheet: Sheet, view: View) -> tuple[NDArray[np.uint8], int, int]:
     part = view.within(bounds(sheet.rings))
     left, top = part.offset_in(view)
     out = np.empty((part.height_px, part.width_px), np.uint8)
-    for row in range(0, part.height_px, _BAND):
-        rows = min(_BAND, part.height_px - row)
-        band = replace(part, top_in=part.top_in + row / part.ppi, height_px=rows)
+    for rows, band in part.bands():
         share = coverage(sheet.rings, band)
         share *= 255
         share += 0.5
-        out[row : row + rows] = share
+        out[rows] = share
     return out, top, left
 
 

@@ -202,7 +202,7 @@ def _coloured(
     direct: Field,
     shine: Field,
     dome: Field,
-    glow: list[Field],
+    glow: Sequence[Field | float],
 ) -> Field:
     s = light.surface
     out = np.empty_like(albedo)
