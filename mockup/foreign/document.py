@@ -21,6 +21,7 @@ from pymupdf import mupdf
 from mockup.artwork.art import Art
 from mockup.errors import InputError, LimitError
 from mockup.foreign.library import asked, drawing, forget_trouble, image_trouble, refusal
+from mockup.foreign.memberships import settled
 from mockup.foreign.svg import svg_to_pdf
 from mockup.sources import read_whole, sha256_of
 from mockup.trade.limits import FILE_MAX_BYTES, PAGES_MAX
@@ -119,12 +120,12 @@ def _opened(path: Path, content: bytes) -> Opened:
     if b"%PDF-" not in head:
         raise InputError("is not a PDF; save the art as PDF (or SVG) and try again")
     try:
-        return _checked(Opened(_parsed(content), len(content)))
+        return _checked(Opened(_parsed(settled(content)), len(content)))
     except InputError:
         mended = _mended(content)
         if mended is None:
             raise
-        return _checked(Opened(_parsed(mended), len(mended)))
+        return _checked(Opened(_parsed(settled(mended)), len(mended)))
 
 
 def _parsed(content: bytes) -> pymupdf.Document:

@@ -57,7 +57,8 @@ def _page_template(name: str, pdf: pikepdf.Pdf, page_number: int) -> Template:
     if page is None:
         raise InputError(f"is broken (page {page_number} cannot be read); save it again as PDF")
     box = _visible_box(page.obj)
-    unit = (number(_inherited(page.obj, "/UserUnit")) or 1.0) / PT_PER_INCH
+    told = number(_inherited(page.obj, "/UserUnit"))
+    unit = (told if told is not None and told > 0 else 1.0) / PT_PER_INCH
     turn = round(number(_inherited(page.obj, "/Rotate")) or 0.0)
     if turn % 90:
         raise InputError(f"page {page_number} is turned by {turn} degrees, not by a quarter")
