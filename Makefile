@@ -5,7 +5,9 @@ BIN := $(VENV)/bin
 DEMO := build/demo
 WIDTH ?= 3000
 
-.PHONY: demo test test-slow lint bench look clean
+ONLY ?=
+
+.PHONY: demo test test-slow goldens lint bench look clean
 
 $(VENV)/.run: pyproject.toml
 	$(PYTHON) -m venv $(VENV)
@@ -28,7 +30,10 @@ test: $(VENV)/.develop  ## the quick tests
 	$(BIN)/pytest -n auto -m "not slow"
 
 test-slow: $(VENV)/.bench  ## what takes minutes: the light against a path tracer
-	$(BIN)/pytest -m slow
+	$(BIN)/pytest -m slow -rs
+
+goldens: $(VENV)/.develop  ## draw the golden pictures anew, all or `ONLY=proof`: look at each that changed
+	$(BIN)/python -m tests.golden "$(ONLY)"
 
 lint: $(VENV)/.develop  ## style, types, the way of the data
 	$(BIN)/ruff check .

@@ -97,7 +97,8 @@ def test_pages_have_the_papers_size_and_an_honest_trim_box(suite: Suite, proof: 
 def test_every_font_is_embedded(proof: Path) -> None:
     """ISO 32000-1 9.9: a TrueType font program is embedded as FontFile2."""
     with pikepdf.open(proof) as pdf:
-        fonts = [font for page in pdf.pages for font in page.resources.get("/Font", {}).values()]
+        sets = [page.resources.get("/Font", pikepdf.Dictionary()) for page in pdf.pages]
+        fonts = [own[name] for own in sets for name in own.keys()]  # noqa: SIM118
         assert fonts
         assert all("/FontFile2" in font.FontDescriptor for font in fonts)
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 import uharfbuzz
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from mockup.errors import OutputError
@@ -40,6 +40,7 @@ def test_tracking_is_added_between_letters_only() -> None:
     assert added == pytest.approx(3 * 1 / 72)
 
 
+@settings(deadline=None)  # a busy machine is not a fault
 @given(
     st.lists(st.text("abcdefghij", min_size=1, max_size=9), min_size=1, max_size=30),
     st.floats(1.0, 5.0),
