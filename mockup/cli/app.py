@@ -31,8 +31,8 @@ def main() -> None:
         console.flush()
     except OutputError as error:
         code = _told(error.mistakes, error.exit_code, as_json=False)
-    except BrokenPipeError:  # who read our answer has read enough
-        console.give_up_output()
+    except console.ReaderGone:
+        pass
     sys.exit(int(code))
 
 
@@ -44,8 +44,7 @@ def _ended(arguments: list[str]) -> int:
         return _run(arguments)
     except MockupError as error:
         return _told(error.mistakes, error.exit_code, as_json)
-    except BrokenPipeError:
-        console.give_up_output()
+    except console.ReaderGone:
         return ExitCode.DONE
     except (signals.Signalled, KeyboardInterrupt) as signal:
         interrupted = not (isinstance(signal, signals.Signalled) and signal.terminates)
@@ -72,8 +71,8 @@ def _told(mistakes: tuple[Mistake, ...], code: ExitCode, as_json: bool) -> int:
         try:
             console.say_mistakes(mistakes, code)
             return code
-        except (OutputError, BrokenPipeError):
-            console.give_up_output()  # nobody reads it there; then as lines
+        except (OutputError, console.ReaderGone):
+            pass  # nobody reads it there; then as lines
     console.tell_mistakes(mistakes)
     return code
 

@@ -19,7 +19,7 @@ from mockup.cli.piece_command import piece
 from mockup.cli.portfolio_command import portfolio
 from mockup.cli.proof_command import proof
 from mockup.cli.start_command import start
-from mockup.errors import ExitCode, OutputError, RequestError
+from mockup.errors import ExitCode, RequestError
 
 COMMANDS: tuple[Callable[..., Any], ...] = (
     start,
@@ -83,10 +83,6 @@ def run(arguments: list[str]) -> int:
         raise RequestError(
             f"{' '.join(told.split())} (`{_path(error)} --help` says more)"
         ) from error
-    except OSError as error:
-        if error.filename is None and console.is_stuck():  # the parser's own pages, of help
-            raise OutputError(f"standard output cannot be written ({error.strerror})") from error
-        raise
     return int(code or 0) if arguments else int(ExitCode.USAGE)
 
 

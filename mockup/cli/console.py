@@ -24,6 +24,34 @@ _SILENT = {"Cc", "Cf", "Zl", "Zp", "Cs"}
 _WANTED = {"\u200c", "\u200d"}  # joiners that some scripts are written with
 
 
+class ReaderGone(Exception):  # noqa: N818  # no error, but an end
+    """Who read our answer has read enough, and closed the pipe: no error, but an end."""
+
+
+class _Answers(io.TextIOWrapper):
+    """Standard output, whose failures are told in our own words whoever writes to it."""
+
+    def write(self, s: str, /) -> int:
+        with _told_in_words():
+            return super().write(s)
+
+    def flush(self) -> None:
+        with _told_in_words():
+            super().flush()
+
+
+@contextmanager
+def _told_in_words() -> Generator[None]:
+    try:
+        yield
+    except OSError as error:
+        give_up_output()
+        if error.errno in (errno.EPIPE, errno.EINVAL):  # the second is how Windows says it
+            raise ReaderGone from error
+        told = f"standard output cannot be written ({error.strerror or error})"
+        raise OutputError(told) from error
+
+
 def prepare() -> None:
     """Makes standard output and error fit for any text on any terminal."""
     for number in range(3):  # a file opened by us must not become standard output by chance
@@ -34,9 +62,12 @@ def prepare() -> None:
     # Where a stream was closed there is none at all, though its type does not say so.
     sys.stdout = sys.stdout or open(os.devnull, "w", encoding="utf-8")  # noqa: PTH123, SIM115
     sys.stderr = sys.stderr or open(os.devnull, "w", encoding="utf-8")  # noqa: PTH123, SIM115
-    for stream in (sys.stdout, sys.stderr):
-        if isinstance(stream, io.TextIOWrapper):
-            stream.reconfigure(errors="replace")
+    if isinstance(sys.stdout, io.TextIOWrapper):
+        sys.stdout = _Answers(
+            sys.stdout.buffer, sys.stdout.encoding, "replace", line_buffering=sys.stdout.isatty()
+        )
+    if isinstance(sys.stderr, io.TextIOWrapper):
+        sys.stderr.reconfigure(errors="replace")
 
 
 def escaped(text: str) -> str:
@@ -64,9 +95,8 @@ def say_table(table: object, **settings: bool) -> None:
     """Prints a table of rich's on standard output. Raises OutputError where it cannot be."""
     from rich.console import Console
 
-    with _writing():
-        Console(**settings).print(table)  # pyright: ignore[reportArgumentType]
-        sys.stdout.flush()
+    Console(**settings).print(table)  # pyright: ignore[reportArgumentType]
+    sys.stdout.flush()
 
 
 def tell_mistakes(mistakes: Iterable[Mistake]) -> None:
@@ -87,18 +117,8 @@ def say_mistakes(mistakes: Iterable[Mistake], code: ExitCode) -> None:
 
 
 def flush() -> None:
-    """Writes out what is still held back. Raises OutputError and BrokenPipeError."""
-    with _writing():
-        sys.stdout.flush()
-
-
-def is_stuck() -> bool:
-    """Returns whether standard output holds text that it cannot get rid of."""
-    try:
-        sys.stdout.flush()
-    except OSError:
-        return True
-    return False
+    """Writes out what is still held back. Raises OutputError and ReaderGone."""
+    sys.stdout.flush()
 
 
 def give_up_output() -> None:
@@ -126,23 +146,8 @@ def progress(what: str) -> Generator[Progress]:
 
 
 def _write(text: str) -> None:
-    with _writing():
-        sys.stdout.write(text)
-        sys.stdout.flush()
-
-
-@contextmanager
-def _writing() -> Generator[None]:
-    try:
-        yield
-    except BrokenPipeError:
-        raise
-    except OSError as error:
-        if error.errno in (errno.EPIPE, errno.EINVAL):  # how Windows says a broken pipe
-            raise BrokenPipeError(errno.EPIPE, "broken pipe") from error
-        give_up_output()
-        told = f"standard output cannot be written ({error.strerror or error})"
-        raise OutputError(told) from error
+    sys.stdout.write(text)
+    sys.stdout.flush()
 
 
 def _visible(letter: str) -> str:

@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from PIL import Image
 
 from mockup.colour.srgb import Rgb, linear, parse_hex
-from mockup.errors import InputError, LimitError, Mistake
+from mockup.errors import InputError, LimitError, Mistake, MockupError
 from mockup.render.light.scene import Photograph, Sky, Surface, Window
 from mockup.sources import read_whole
 from mockup.suite.scene_file import (
@@ -113,8 +113,12 @@ def _surface(folder: Path, table: SurfaceTable) -> Surface:
 
 def _photograph(path: Path, file: str) -> NDArray[np.uint8]:
     """Returns a photograph's pixels, (h, w, 3) sRGB."""
-    content = read_whole(path, PHOTOGRAPH_MAX_BYTES)
     key = "surface.photograph"
+    try:
+        content = read_whole(path, PHOTOGRAPH_MAX_BYTES)
+    except MockupError as error:
+        told = (Mistake(str(each), file, key, path.name) for each in error.mistakes)
+        raise type(error)(*told) from error
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore", Image.DecompressionBombWarning)  # our limit is lower

@@ -178,9 +178,9 @@ class _Reader:
         paper = self.tried(f"{key}.stock", named, lambda: stock(named))
         colour = self.tried(f"{key}.colour", table.colour, lambda: paper_colour(table.colour))
         liner = self.liner(f"{key}.liner", table.liner) if table.liner is not None else None
-        for held in table.holds:
+        for number, held in enumerate(table.holds, 1):
             if held not in self.pieces:
-                self.note(f"{key}.holds", told(held, "piece", self.pieces), held)
+                self.note(f"{key}.holds.{number}", told(held, "piece", self.pieces), held)
         spec = self.spec(key, table, size.width_in, size.height_in) if size is not None else None
         if size is None or paper is None or colour is None or spec is None:
             return None
@@ -273,5 +273,5 @@ def _cut_card(text: str) -> CardSize:
 
 
 def _names(raw: dict[str, Any], key: str) -> list[str]:
-    tables = raw.get(key)
+    tables = raw.get(key, {})
     return list(tables) if isinstance(tables, dict) else []

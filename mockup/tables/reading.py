@@ -36,7 +36,7 @@ def read_toml(path: Path, parse_float: Callable[[str], Any] = float) -> dict[str
     except RecursionError:
         raise _refused(path, _TOO_DEEP) from None
     except ValueError as error:  # the parser hands Python's own refusal of a number on
-        raise _refused(path, _number_sentence(text)) from error
+        raise SuiteError(_number_mistake(str(path), text)) from error
     if deep := _too_deep(table):
         raise SuiteError(Mistake(_TOO_DEEP, str(path), quoted(deep)))
     return table
@@ -44,6 +44,8 @@ def read_toml(path: Path, parse_float: Callable[[str], Any] = float) -> dict[str
 
 _TOO_DEEP = f"tables and lists are nested more than {TOML_MAX_DEPTH} deep; no file here needs that"
 _LONG_NUMBER = re.compile(r"[0-9_]{4000,}")
+_HEADER = re.compile(r"^\s*(\[+)([^\[\]\n]+)\]+", re.M)
+_KEY = re.compile(r"\s*([^=\n]+?)\s*=")
 
 
 def _refused(path: Path, sentence: str) -> SuiteError:
@@ -62,12 +64,19 @@ def _text(path: Path, content: bytes) -> str:
         raise _refused(path, said) from error
 
 
-def _number_sentence(text: str) -> str:
+def _number_mistake(file: str, text: str) -> Mistake:
+    """Returns the mistake of a whole number that Python itself refuses to read, with its key."""
     long = _LONG_NUMBER.search(text)
     if long is None:
-        return "holds a number or a date that cannot be read; write it again"
-    line = text.count("\n", 0, long.start()) + 1
-    return f"line {line}: a number of {len(long.group())} digits is no measure; write a shorter one"
+        return Mistake("holds a number or a date that cannot be read; write it again", file)
+    headers: list[tuple[str, str]] = _HEADER.findall(text, 0, long.start())
+    key = _KEY.match(text, text.rfind("\n", 0, long.start()) + 1)
+    table = [name for _, name in headers[-1:]]
+    if headers and headers[-1][0] == "[[":  # the second of a list is told as `dies.2`
+        table.append(str(headers.count(headers[-1])))
+    place = ".".join([*table, *([key[1]] if key else [])])
+    said = f"a number of {len(long.group())} digits is no measure; write a shorter one"
+    return Mistake(said, file, place if len(place) < 200 else "", quoted(long.group()))
 
 
 def _too_deep(table: dict[str, Any]) -> str:

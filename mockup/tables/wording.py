@@ -222,7 +222,8 @@ def _out_of_bounds(mistake: ErrorDetails) -> str:
     if kind == "literal_error":
         choices = str(context["expected"]).replace("'", "").replace(" or ", ", ").split(", ")
         allowed = ", ".join(f'"{choice}"' for choice in choices[:-1]) + f' or "{choices[-1]}"'
-        return f"{shown(value)} is not allowed; it is {allowed}{nearest(str(value), choices)}"
+        hint = nearest(value, choices) if isinstance(value, str) else ""
+        return f"{shown(value)} is not allowed; it is {allowed}{hint}"
     if kind == "string_pattern_mismatch":
         if str(context.get("pattern")) == CURRENCY:
             return f'{shown(value)} is no currency; write its three capitals, for example "USD"'

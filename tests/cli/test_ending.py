@@ -1,0 +1,180 @@
+"""How a run ends: exit codes, mistakes for a machine, signals, terminals that fail."""
+
+from __future__ import annotations
+
+import json
+import os
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+
+from mockup.cli.console import escaped
+from mockup.errors import ExitCode
+from tests.cli.test_app import run
+
+START = [sys.executable, "-c", "from mockup.cli.app import main; main()"]
+LINUX = pytest.mark.skipif(sys.platform != "linux", reason="needs /dev/full and signals")
+
+
+def _started(*arguments: str | Path, **settings: object) -> subprocess.Popen[str]:
+    pipes = {"stdout": subprocess.PIPE, "stderr": subprocess.PIPE, **settings}
+    return subprocess.Popen([*START, *map(str, arguments)], text=True, **pipes)  # type: ignore[call-overload]
+
+
+@pytest.mark.parametrize(
+    ("arguments", "code", "key"),
+    [
+        (("flatlay", "none.toml", "-o", "o.png"), ExitCode.SUITE, None),
+        (("piece", "none.pdf", "-o", "o.png"), ExitCode.INPUT, None),
+        (("dies", "--sheet", "no/o.pdf"), ExitCode.OUTPUT, None),
+        (("dies", "--paper", "a5"), ExitCode.USAGE, "paper"),
+        (("check", "none.toml", "--turn", "nan"), ExitCode.USAGE, "turn_deg"),
+        (("flatlay", "none.toml", "-o", "o.png", "--width", "13000"), ExitCode.LIMIT, "width_px"),
+        (("proof", "none.toml", "-o", "o.pdf", "--paper", "a5"), ExitCode.USAGE, "paper"),
+        (("piece",), ExitCode.USAGE, None),
+        (("flatlay", "x.toml", "-o", "o.png", "--width", "wide"), ExitCode.USAGE, None),
+    ],
+)
+def test_mistakes_are_one_json_document_for_a_machine(
+    tmp_path: Path, arguments: tuple[str, ...], code: ExitCode, key: str | None
+) -> None:
+    answer = run(*arguments, "--json", cwd=tmp_path)
+    assert answer.returncode == code
+    assert answer.stderr == ""
+    error = json.loads(answer.stdout)["error"]
+    assert error["exit_code"] == code
+    (mistake,) = error["mistakes"]
+    assert mistake.keys() == {"file", "key", "value", "sentence"} and mistake["sentence"]
+    if key is not None:
+        assert mistake["key"] == key
+    lines = run(*arguments, cwd=tmp_path)
+    assert (lines.returncode, lines.stdout) == (code, "")
+    assert len(lines.stderr.splitlines()) == 1 and lines.stderr.startswith("mockup: ")
+
+
+def test_a_fault_of_our_own_is_one_line_that_asks_to_report_it() -> None:
+    code = (
+        "import mockup.asks.dies as dies, sys\n"
+        "dies.listed = lambda *a, **k: 1 / 0\n"
+        "sys.argv = ['mockup', 'dies']\n"
+        "from mockup.cli.app import main; main()"
+    )
+    for wanted, lines in (("", 1), ("1", 5)):
+        environment = {**os.environ, "MOCKUP_TRACEBACK": wanted}
+        ended = subprocess.run(
+            [sys.executable, "-c", code], capture_output=True, text=True, env=environment
+        )
+        assert ended.returncode == ExitCode.FAULT
+        assert len(ended.stderr.splitlines()) >= lines
+        assert "ZeroDivisionError" in ended.stderr and "please report it" in ended.stderr
+        assert "asks/dies.py, line" in ended.stderr
+        assert ("Traceback" in ended.stderr) is bool(wanted)
+
+
+@LINUX
+@pytest.mark.parametrize("words", [("dies",), ("dies", "--json"), ("--help",), ("--version",)])
+def test_a_full_standard_output_is_one_line(words: tuple[str, ...]) -> None:
+    with Path("/dev/full").open("w") as full:
+        ended = _started(*words, stdout=full)
+        _, told = ended.communicate()
+    assert ended.returncode == ExitCode.OUTPUT
+    assert told == "mockup: standard output cannot be written (No space left on device)\n"
+
+
+@LINUX
+@pytest.mark.parametrize("words", [("dies",), ("dies", "--json"), ("--help",)])
+def test_a_reader_who_has_read_enough_ends_it_quietly(words: tuple[str, ...]) -> None:
+    reading, writing = os.pipe()
+    os.close(reading)
+    ended = _started(*words, stdout=writing)
+    os.close(writing)
+    _, told = ended.communicate()
+    assert (ended.returncode, told) == (ExitCode.DONE, "")
+
+
+@pytest.mark.parametrize("encoding", ["cp1252", "ascii"])
+def test_any_terminal_gets_its_letters_replaced(tmp_path: Path, encoding: str) -> None:
+    environment = {**os.environ, "PYTHONIOENCODING": encoding, "PYTHONUTF8": "0"}
+    for words in (("dies",), ("--help",), ("piece", "宴\udc80→.pdf", "-o", "a.png")):
+        ended = subprocess.run(
+            [*START, *words], capture_output=True, env=environment, cwd=tmp_path, check=False
+        )
+        assert ended.returncode == (ExitCode.INPUT if words[0] == "piece" else ExitCode.DONE)
+        assert b"Traceback" not in ended.stderr
+
+
+def test_control_letters_are_shown_and_not_obeyed(tmp_path: Path) -> None:
+    assert escaped("a\x1b[31m\x9b\u202e\u2066\nb é 宴 क\u200dष") == (
+        "a\\x1b[31m\\x9b\\u202e\\u2066\\x0ab é 宴 क\u200dष"
+    )
+    ended = run("piece", "a\x1b[31m\nb.pdf", "-o", "a.png", cwd=tmp_path)
+    assert ended.stderr == "mockup: a\\x1b[31m\\x0ab.pdf: no such file\n"
+    assert "\x1b" not in run("fla\x1b[31mt").stderr
+
+
+def _interrupted(
+    suite: Path, number: int, *more: str, **settings: object
+) -> tuple[int, str, str, list[str]]:
+    """Returns exit code, answers and files after a signal to the whole group, as a terminal does."""
+    before = {path.name for path in suite.parent.iterdir()}
+    words = ("flatlay", suite, "-o", suite.parent / "o.png", "--width", "12000", *more)
+    ended = _started(*words, start_new_session=True, **settings)
+    time.sleep(2.5)
+    os.killpg(ended.pid, number)
+    said, told = ended.communicate(timeout=20)
+    left = sorted({path.name for path in suite.parent.iterdir()} - before)
+    return ended.returncode, said or "", told or "", left
+
+
+@LINUX
+@pytest.mark.parametrize(
+    ("number", "code", "word"),
+    [
+        (signal.SIGINT, ExitCode.INTERRUPTED, "interrupted"),
+        (signal.SIGTERM, ExitCode.TERMINATED, "told to end"),
+    ],
+)
+def test_a_signal_ends_it_with_a_line_and_leaves_nothing(
+    demo_suite: Path, number: int, code: ExitCode, word: str
+) -> None:
+    ended, said, told, left = _interrupted(demo_suite, number)
+    assert (ended, said, left) == (code, "", [])
+    assert told == f"mockup: {word}; no half-written file is left\n"
+
+
+@LINUX
+def test_an_interrupt_is_told_to_a_machine(demo_suite: Path) -> None:
+    ended, said, told, left = _interrupted(demo_suite, signal.SIGINT, "--json")
+    assert (ended, told, left) == (ExitCode.INTERRUPTED, "", [])
+    assert json.loads(said)["error"]["exit_code"] == ExitCode.INTERRUPTED
+
+
+@LINUX
+def test_an_interrupt_is_told_under_a_progress_bar(demo_suite: Path) -> None:
+    terminal, side = os.openpty()
+    ended, _, _, left = _interrupted(demo_suite, signal.SIGINT, stderr=side)
+    os.close(side)
+    told = os.read(terminal, 100_000).decode(errors="replace")
+    os.close(terminal)
+    assert (ended, left) == (ExitCode.INTERRUPTED, [])
+    assert "Laying the table" in told
+    assert "mockup: interrupted" in told and "Traceback" not in told
+
+
+@LINUX
+def test_an_interrupt_while_loading_is_told() -> None:
+    code = (
+        "import os, signal, sys\n"
+        "class Slow:\n"
+        "    def find_spec(self, name, *rest):\n"
+        "        if name == 'typer': os.kill(os.getpid(), signal.SIGINT)\n"
+        "sys.meta_path.insert(0, Slow())\n"
+        "from mockup.cli.app import main; main()"
+    )
+    ended = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True)
+    assert ended.returncode == ExitCode.INTERRUPTED
+    assert ended.stderr == "mockup: interrupted; no half-written file is left\n"
