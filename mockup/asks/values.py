@@ -117,7 +117,7 @@ def length_of(
         value = parse_length(given, unit)
     except MockupError as error:
         raise RequestError(Mistake(error.mistakes[0].sentence, "", key, _shown(given))) from None
-    except (OverflowError, TypeError):
+    except (OverflowError, TypeError, ValueError):
         raise _wrong(key, given, "is no length") from None
     if not low_in <= value <= high_in:  # false for nan as well
         low, high = (f"{bound / INCHES_PER_UNIT[unit]:g} {unit}" for bound in (low_in, high_in))

@@ -67,7 +67,7 @@ def _run(arguments: list[str]) -> int:
 
 
 def _told(mistakes: tuple[Mistake, ...], code: ExitCode, as_json: bool) -> int:
-    if as_json:
+    if as_json and console.can_answer():
         try:
             console.say_mistakes(mistakes, code)
             return code

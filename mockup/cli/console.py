@@ -24,32 +24,37 @@ _SILENT = {"Cc", "Cf", "Zl", "Zp", "Cs"}
 _WANTED = {"\u200c", "\u200d"}  # joiners that some scripts are written with
 
 
-class ReaderGone(Exception):  # noqa: N818  # no error, but an end
+class ReaderGone(Exception):  # noqa: N818
     """Who read our answer has read enough, and closed the pipe: no error, but an end."""
 
 
 class _Answers(io.TextIOWrapper):
     """Standard output, whose failures are told in our own words whoever writes to it."""
 
+    lost = False
+
     def write(self, s: str, /) -> int:
-        with _told_in_words():
+        with self._told_in_words():
             return super().write(s)
 
     def flush(self) -> None:
-        with _told_in_words():
+        with self._told_in_words():
             super().flush()
 
-
-@contextmanager
-def _told_in_words() -> Generator[None]:
-    try:
-        yield
-    except OSError as error:
-        give_up_output()
-        if error.errno in (errno.EPIPE, errno.EINVAL):  # the second is how Windows says it
-            raise ReaderGone from error
-        told = f"standard output cannot be written ({error.strerror or error})"
-        raise OutputError(told) from error
+    @contextmanager
+    def _told_in_words(self) -> Generator[None]:
+        try:
+            yield
+        except OSError as error:
+            self.lost = True
+            with suppress(OSError, ValueError):  # what is held back goes nowhere, and quietly
+                nowhere = os.open(os.devnull, os.O_WRONLY)
+                os.dup2(nowhere, self.fileno())
+                os.close(nowhere)
+            if error.errno in (errno.EPIPE, errno.EINVAL):  # the second is how Windows says it
+                raise ReaderGone from error
+            told = f"standard output cannot be written ({error.strerror or error})"
+            raise OutputError(told) from error
 
 
 def prepare() -> None:
@@ -121,12 +126,9 @@ def flush() -> None:
     sys.stdout.flush()
 
 
-def give_up_output() -> None:
-    """Sends what standard output still holds to nowhere, so that the end is quiet."""
-    with suppress(OSError, ValueError):
-        nowhere = os.open(os.devnull, os.O_WRONLY)
-        os.dup2(nowhere, sys.stdout.fileno())
-        os.close(nowhere)
+def can_answer() -> bool:
+    """Returns whether standard output still reaches anybody."""
+    return not (isinstance(sys.stdout, _Answers) and sys.stdout.lost)
 
 
 @contextmanager
