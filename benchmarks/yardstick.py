@@ -20,10 +20,11 @@ ROUNDS = 3
 
 @dataclass(frozen=True)
 class Cost:
-    """Wall seconds, and the peak of resident memory of the largest process, MB."""
+    """Seconds by the wall and of all processors, and the peak of the largest process, MB."""
 
     seconds: float
     peak_mb: float
+    cpu_seconds: float = 0.0
 
 
 def rasterise_seconds() -> float:
@@ -59,13 +60,15 @@ def _run(command: list[str]) -> Cost:
         "import resource, subprocess, sys, time\n"
         "t = time.perf_counter()\n"
         "subprocess.run(sys.argv[1:], check=True, stdout=subprocess.DEVNULL)\n"
-        "print(time.perf_counter() - t, resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss)\n"
+        "t = time.perf_counter() - t\n"
+        "used = resource.getrusage(resource.RUSAGE_CHILDREN)\n"
+        "print(t, used.ru_maxrss, used.ru_utime + used.ru_stime)\n"
     )
     ran = subprocess.run(
         [sys.executable, "-c", probe, *command], check=True, capture_output=True, text=True
     )
-    seconds, peak_kb = ran.stdout.split()
-    return Cost(float(seconds), float(peak_kb) / (1024 if sys.platform == "linux" else 1024**2))
+    seconds, peak, cpu_seconds = map(float, ran.stdout.split())
+    return Cost(seconds, peak / (1024 if sys.platform == "linux" else 1024**2), cpu_seconds)
 
 
 def _rasterise() -> None:

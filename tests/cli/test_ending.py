@@ -113,7 +113,7 @@ def test_control_letters_are_shown_and_not_obeyed(tmp_path: Path) -> None:
         "a\\x1b[31m\\x9b\\u202e\\u2066\\x0ab é 宴 क\u200dष"
     )
     ended = run("piece", "a\x1b[31m\nb.pdf", "-o", "a.png", cwd=tmp_path)
-    assert ended.stderr == "mockup: a\\x1b[31m\\x0ab.pdf: no such file\n"
+    assert ended.stderr == "mockup: a\\x1b[31m\\nb.pdf: no such file\n"
     assert "\x1b" not in run("fla\x1b[31mt").stderr
 
 

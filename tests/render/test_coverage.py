@@ -8,6 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely.geometry import Polygon, box
 
+from mockup.dies.making import make_die
+from mockup.geometry.flatten import rings
 from mockup.pixels import View, view_around
 from mockup.render.coverage import coverage
 
@@ -73,3 +75,13 @@ def test_shapes_wider_than_the_view_fill_it() -> None:
     everything = ring_of(box(-5, -5, 5, 5))
     assert coverage([everything], View(0, 0, 8, 8, 4)).min() == 1.0
     assert coverage([everything + 20], View(0, 0, 8, 8, 4)).max() == 0.0
+
+
+def test_bands_of_rows_make_up_the_whole() -> None:
+    """Coverage of a view in bands, as posters are cut, is that of the view at once."""
+    die = make_die("lancet-arch", 3, 4)
+    view = view_around(die.shape.box, 200, 0.03)
+    outline = rings(die.shape, 1e-4)
+    whole = coverage(outline, view)
+    bands = [coverage(outline, part) for _, part in view.bands(97)]
+    assert np.abs(np.concatenate(bands) - whole).max() < 1e-6

@@ -6,16 +6,18 @@ import math
 
 import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
-from mockup.render.light import lamps, visibility
+from mockup.render.light import hiding, lamps, visibility
 from mockup.render.light.distance import signed_distance
+from mockup.render.light.hiding import Caster
 from mockup.render.light.lattice import lattice_over, pixels
-from mockup.render.light.scene import LitScene, Plane, Window
-from mockup.render.light.visibility import Caster, Receiver
+from mockup.render.light.scene import Bow, LitScene, Plane, Window
+from mockup.render.light.visibility import Receiver
 
 GAP = 0.12
 PPI = 66.7
-NO_COLOUR = np.zeros(3, np.float32)
 
 
 def half_plane(angle_deg: float) -> np.ndarray:
@@ -27,14 +29,16 @@ def half_plane(angle_deg: float) -> np.ndarray:
 
 def blocked(scene: LitScene, angle_deg: float, away: np.ndarray) -> np.ndarray:
     """The share of every cell hidden at points `away` outside the line, times the weights."""
-    caster = Caster(signed_distance((half_plane(angle_deg),), PPI), Plane(GAP), None, 1, NO_COLOUR)
+    caster = Caster(signed_distance((half_plane(angle_deg),), PPI), Plane(GAP), None, 1)
     turn = math.radians(angle_deg)
     x = (5 + away * math.cos(turn)).astype(np.float32)
     y = (5 + away * math.sin(turn)).astype(np.float32)
     cells = lamps.cells(scene, 0.0)
-    sx, sy = cells.ax - x[:, None] * cells.b, cells.ay - y[:, None] * cells.b
-    hit = visibility._blocked(x, y, np.zeros_like(x), sx, sy, caster, cells, 0.0)
-    return hit @ cells.weights
+    # Every point beside every cell, as pairs of one point each.
+    points, cell = (v.ravel() for v in np.indices((len(x), len(cells.b))))
+    at = x[points][:, None], y[points][:, None], np.zeros((len(points), 1), np.float32)
+    hit = hiding._blocked(*at, caster, cells, cell, 0.0)
+    return hit.reshape(len(x), -1) @ cells.weights
 
 
 @pytest.mark.parametrize("angle_deg", [0, 17, 45, 130])
@@ -79,10 +83,10 @@ def test_shadow_edge_of_the_window(angle_deg: float):
 
 def field_under(casters: list[Caster], scene: LitScene) -> tuple[np.ndarray, Receiver]:
     receiver = Receiver(lattice_over((0, 0, 10, 10), 20, 0.1), Plane(), None, None)
-    field, jobs = visibility.seen(receiver, casters, lamps.cells(scene, 0.0))
+    seen, jobs = visibility.seen(receiver, casters, lamps.cells(scene, 0.0))
     for job in jobs:
         job()
-    return field, receiver
+    return seen.field, receiver
 
 
 def test_a_closed_box_of_layers_leaks_no_light():
@@ -95,16 +99,15 @@ def test_a_closed_box_of_layers_leaks_no_light():
             Plane(0.02 + 0.002 * k),
             None,
             1.0,
-            NO_COLOUR,
         )
         for k, (a, b, c, d) in enumerate(quarters)
     ]
     # With the rule that hides what no camera sees put aside, all of it must be dark.
     receiver = Receiver(lattice_over((3, 3, 7, 7), 20, 0.1), Plane(), None, None)
-    x, y = (v.ravel() for v in np.meshgrid(receiver.lattice.x_in(), receiver.lattice.y_in()))
-    active = np.ones((4, len(x)), bool)
-    seen = visibility._open_share(
-        x, y, receiver, casters, lamps.cells(scene, 0.0), active, receiver.lattice.spacing_in
+    x, y = np.meshgrid(receiver.lattice.x_in(), receiver.lattice.y_in())
+    above = [(caster, np.ones(len(x), bool)) for caster in casters]  # a row of nodes is a tile
+    seen, _ = hiding.open_share(
+        (x, y), receiver.height, above, lamps.cells(scene, 0.0), receiver.lattice.spacing_in
     )
     assert np.abs(seen[:, 0]).max() < 1e-5
     assert np.abs(seen[:, 3]).max() < 1e-5
@@ -114,10 +117,43 @@ def test_coarse_tiles_agree_with_fine_ones(monkeypatch: pytest.MonkeyPatch):
     """Nodes follow the gap: leaving some out changes nothing a camera could tell."""
     scene = LitScene(10, 10, ())
     ring = np.array([[2, 2], [7, 3], [6, 8], [2.5, 6]], float)
-    caster = Caster(signed_distance((ring,), 20), Plane(0.9, -0.06, 0.02), None, 1.0, NO_COLOUR)
+    caster = Caster(signed_distance((ring,), 20), Plane(0.9, -0.06, 0.02), None, 1.0)
     coarse, receiver = field_under([caster], scene)
     monkeypatch.setattr(visibility, "_NODES_PER_GAP", 1e6)
     fine, _ = field_under([caster], scene)
     inside = pixels(fine - coarse, receiver.lattice, (0, 200), (0, 200))
     assert np.abs(inside[[0, 3]]).mean() < 0.003
     assert np.percentile(np.abs(inside[[0, 3]]), 99.5) < 0.05
+
+
+@settings(max_examples=25, deadline=None)
+@given(
+    left=st.floats(0.2, 9.0),
+    top=st.floats(0.2, 9.0),
+    gap=st.floats(0.003, 0.9),
+    lean=st.floats(-0.05, 0.05),
+    rise=st.sampled_from([0.0, 0.05]),
+)
+def test_cells_settled_for_a_whole_tile_are_so_at_every_point(
+    left: float, top: float, gap: float, lean: float, rise: float
+) -> None:
+    """A cell called hidden or seen from all of a tile agrees with the same cell point by point."""
+    cells = lamps.cells(LitScene(10, 10, ()), 0.0)
+    ring = np.array([[2, 2], [7, 3], [6, 8], [4.4, 5], [2.5, 6]], float)
+    bow = Bow(4.5, 5.0, 30.0, 3.0, rise) if rise else None
+    caster = Caster(signed_distance((ring,), 60), Plane(gap, lean, -lean / 2), bow, 1.0)
+    spacing = caster.distance.lattice.spacing_in
+    along = np.arange(8, dtype=np.float32) * np.float32(spacing)
+    x, y = (
+        v.reshape(1, -1) for v in np.meshgrid(along + np.float32(left), along + np.float32(top))
+    )
+    found, _ = hiding.open_share(
+        (x, y), lambda x, y: x * 0, [(caster, np.ones(1, bool))], cells, spacing
+    )
+    x, y = hiding._pushed_out((x, y), [(caster, np.ones(1, bool))], spacing)
+    pairs = np.zeros(len(cells.b), int)
+    hit = hiding._blocked(
+        x[pairs], y[pairs], x[pairs] * 0, caster, cells, np.arange(len(cells.b)), spacing
+    )
+    exact = np.array([1, 0, 0, 1], np.float32)[:, None] - cells.weights.T @ hit
+    assert np.abs(found[0] - exact).max() < 1e-5

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import dataclasses
+import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -10,10 +10,8 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from mockup.output import portfolio
+from mockup.asks import portfolio
 from mockup.render.flatlay import Shot
-from mockup.render.scenes import read_scene
-from mockup.suite.reading import read_suite
 
 SIZES = {"3x2": (240, 160), "4x5": (192, 240), "1x1": (240, 240), "9x16": (135, 240),
          "16x9": (240, 135)}  # fmt: skip
@@ -37,10 +35,16 @@ def shots(monkeypatch: pytest.MonkeyPatch) -> Iterator[list[Shot]]:
 def test_every_ratio_detail_and_piece_is_written(
     shots: list[Shot], art: Path, tmp_path: Path
 ) -> None:
-    suite = read_suite(art / "suite.toml")
-    small = dataclasses.replace(suite, pieces=suite.pieces[2:])
-    scene = read_scene("limewash", art)
-    written = portfolio.write_portfolio(small, scene, tmp_path / "out", 240, lambda share: None)
+    for name in ("invitation", "details", "reply", "liner"):
+        shutil.copy(art / f"{name}.pdf", tmp_path)
+    text = (art / "suite.toml").read_text(encoding="utf-8")
+    only = "[pieces.reply]" + text.partition("[pieces.reply]")[2]
+    head = text.partition("[pieces.")[0]
+    only = only.replace('"invitation", ', "").replace('"details", ', "").replace('"details"', "")
+    suite = tmp_path / "suite.toml"
+    suite.write_text(head + only, encoding="utf-8")
+    request = portfolio.PortfolioRequest(suite, tmp_path / "out", long_side_px=240)
+    written = portfolio.take_portfolio(request).written
     names = {path.name for path in written}
     flat = {
         *(f"suite-{ratio}" for ratio in SIZES),
