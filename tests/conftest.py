@@ -3,10 +3,15 @@
 from __future__ import annotations
 
 import shutil
+import signal
 from pathlib import Path
 
 import pikepdf
 import pytest
+
+# A run in the background ignores interrupts, and so do its children; some tests send them one.
+if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+    signal.signal(signal.SIGINT, signal.default_int_handler)
 
 ART = Path(__file__).parent.parent / "assets_demo"
 
