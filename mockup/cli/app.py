@@ -6,6 +6,7 @@ Little is imported here, so that an interrupt is answered also while the rest is
 from __future__ import annotations
 
 import os
+import signal
 import sys
 import traceback
 from pathlib import Path
@@ -38,26 +39,33 @@ def main() -> None:
 
 def _ended(arguments: list[str]) -> int:
     """Returns the exit code of a run, after telling why it did not go well."""
-    as_json = "--json" in arguments
     try:
         signals.listen()
         return _run(arguments)
-    except MockupError as error:
-        return _told(error.mistakes, error.exit_code, as_json)
     except console.ReaderGone:
         return ExitCode.DONE
-    except (signals.Signalled, KeyboardInterrupt) as signal:
-        interrupted = not (isinstance(signal, signals.Signalled) and signal.terminates)
-        code = ExitCode.INTERRUPTED if interrupted else ExitCode.TERMINATED
-        word = "interrupted" if interrupted else "told to end"
-        return _told((Mistake(f"{word}; no half-written file is left"),), code, as_json)
-    except MemoryError:
+    except (Exception, signals.Signalled, KeyboardInterrupt) as error:
+        mistakes, code = _explained(error)
+        return _told(mistakes, code, "--json" in arguments)
+
+
+def _explained(error: BaseException) -> tuple[tuple[Mistake, ...], ExitCode]:
+    """Returns what is told of an error that ended a run, and the exit code it ends with."""
+    # What goes wrong after a signal comes of it: a worker that heard it too is gone, and Python
+    # itself wraps what is raised while a class is being made.
+    if signals.heard() is not None or isinstance(error, KeyboardInterrupt):
+        terminated = signals.heard() == signal.SIGTERM
+        word = "told to end" if terminated else "interrupted"
+        code = ExitCode.TERMINATED if terminated else ExitCode.INTERRUPTED
+        return (Mistake(f"{word}; no half-written file is left"),), code
+    if isinstance(error, MockupError):
+        return error.mistakes, error.exit_code
+    if isinstance(error, MemoryError):
         told = "this machine has not the memory for it; ask for a smaller picture"
-        return _told((Mistake(told),), LimitError.exit_code, as_json)
-    except Exception as error:
-        if os.environ.get(TRACEBACK):
-            traceback.print_exc()
-        return _told((Mistake(_fault(error)),), ExitCode.FAULT, as_json)
+        return (Mistake(told),), LimitError.exit_code
+    if os.environ.get(TRACEBACK):
+        traceback.print_exception(error)
+    return (Mistake(_fault(error)),), ExitCode.FAULT
 
 
 def _run(arguments: list[str]) -> int:
@@ -77,7 +85,7 @@ def _told(mistakes: tuple[Mistake, ...], code: ExitCode, as_json: bool) -> int:
     return code
 
 
-def _fault(error: Exception) -> str:
+def _fault(error: BaseException) -> str:
     """Returns the one line of a fault: the exception, our own file and line, what to do."""
     frames = traceback.extract_tb(error.__traceback__)
     ours = [frame for frame in frames if Path(frame.filename).is_relative_to(_PACKAGE)]

@@ -13,18 +13,10 @@ AGAIN_S = 2.0  # judgement: `timeout` and impatient hands send a signal twice; c
 class Signalled(BaseException):
     """A signal that ends the run. Not an Exception: no one who catches those may swallow it."""
 
-    def __init__(self, number: int) -> None:
-        self.number = number
-        super().__init__(number)
-
-    @property
-    def terminates(self) -> bool:
-        """Whether it came from a program (SIGTERM), not from the keyboard."""
-        return self.number == signal.SIGTERM
-
 
 _owner = 0
 _last = float("-inf")
+_heard: int | None = None
 
 
 def listen() -> None:
@@ -36,10 +28,16 @@ def listen() -> None:
             signal.signal(number, _raise)
 
 
+def heard() -> int | None:
+    """Returns the number of the first signal that was heard, or None."""
+    return _heard
+
+
 def _raise(number: int, frame: FrameType | None) -> None:
-    global _last
+    global _last, _heard
     if os.getpid() != _owner:  # a forked worker has nothing to clear away and nobody to tell
         os._exit(128 + number)
     since, _last = time.monotonic() - _last, time.monotonic()
+    _heard = number if _heard is None else _heard
     if since > AGAIN_S:
         raise Signalled(number)

@@ -185,3 +185,21 @@ def test_an_interrupt_while_loading_is_told() -> None:
     ended = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True)
     assert ended.returncode == ExitCode.INTERRUPTED
     assert ended.stderr == "mockup: interrupted; no half-written file is left\n"
+
+
+@LINUX
+def test_an_interrupt_while_a_class_is_made_is_no_fault() -> None:
+    """Before Python 3.12 what a `__set_name__` raises becomes a RuntimeError."""
+    code = (
+        "import os, signal, sys\n"
+        "class Named:\n"
+        "    def __set_name__(self, owner, name): os.kill(os.getpid(), signal.SIGINT)\n"
+        "class Slow:\n"
+        "    def find_spec(self, name, *rest):\n"
+        "        if name == 'typer': type('Made', (), {'named': Named()})\n"
+        "sys.meta_path.insert(0, Slow())\n"
+        "from mockup.cli.app import main; main()"
+    )
+    ended = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True)
+    assert ended.returncode == ExitCode.INTERRUPTED
+    assert ended.stderr == "mockup: interrupted; no half-written file is left\n"
