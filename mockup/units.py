@@ -4,12 +4,16 @@ from __future__ import annotations
 
 import math
 import re
+from typing import Literal
 
 from mockup.errors import SuiteError, quoted
 
 MM_PER_INCH = 25.4  # exact, international inch (1959)
 PT_PER_INCH = 72.0  # PDF user space unit, ISO 32000-1 8.3.2.3
 MIL_PER_INCH = 1000.0
+
+Unit = Literal["in", "mm"]
+"""What a reader is told lengths in. Inside, all lengths are inches."""
 
 INCHES_PER_UNIT = {
     "in": 1.0,
@@ -120,11 +124,17 @@ def _said(given: str | float) -> str:
     return f"{_plain_in(given):g}"
 
 
-def format_length(length_in: float) -> str:
-    """Returns a length for a reader: inches without needless zeros, `0.125 in`."""
-    return f"{length_in:.3f}".rstrip("0").rstrip(".") + " in"
+def format_length(length_in: float, unit: Unit = "in") -> str:
+    """Returns a length for a reader without needless zeros: `0.125 in`, `3.18 mm`."""
+    return f"{_figure(length_in, unit)} {unit}"
 
 
-def format_size(width_in: float, height_in: float) -> str:
-    """Returns a size for a reader: `5 x 7 in`."""
-    return f"{format_length(width_in)[:-3]} \u00d7 {format_length(height_in)}"
+def format_size(width_in: float, height_in: float, unit: Unit = "in") -> str:
+    """Returns a size for a reader: `5 \u00d7 7 in`, `105 \u00d7 148 mm`."""
+    return f"{_figure(width_in, unit)} \u00d7 {_figure(height_in, unit)} {unit}"
+
+
+def _figure(length_in: float, unit: Unit) -> str:
+    decimals = 3 if unit == "in" else 2  # a hundredth of a millimetre is finer than any cutter
+    figure = f"{length_in / INCHES_PER_UNIT[unit]:.{decimals}f}".rstrip("0").rstrip(".")
+    return "0" if figure == "-0" else figure

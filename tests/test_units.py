@@ -3,7 +3,7 @@
 import pytest
 
 from mockup.errors import SuiteError
-from mockup.units import format_size, in_to_mm, in_to_pt, parse_length, parse_size
+from mockup.units import format_length, format_size, in_to_mm, in_to_pt, parse_length, parse_size
 
 
 def test_an_inch_is_25_4_mm_and_72_pt() -> None:
@@ -47,3 +47,9 @@ def test_sizes_are_read_and_a_last_unit_holds_for_both(text: str) -> None:
 
 def test_a_size_is_written_without_needless_zeros() -> None:
     assert format_size(4.25, 5.5) == "4.25 × 5.5 in"
+    # ISO 216: A6 is 105 x 148 mm.
+    assert format_size(105 / 25.4, 148 / 25.4, "mm") == "105 × 148 mm"
+    assert format_length(0.125) == "0.125 in"
+    assert format_length(1 / 25.4, "mm") == "1 mm"
+    assert format_length(0.25, "mm") == "6.35 mm"
+    assert format_length(-1e-9, "mm") == "0 mm"

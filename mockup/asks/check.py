@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from mockup.asks.opening import Writing, open_suite
@@ -86,6 +86,7 @@ def check_suite(request: CheckRequest, progress: Progress | None = None) -> Chec
     wanted += [Destination(shifted, "picture of the run", PICTURE)] if shifted else []
     path = path_of("suite", request.suite)
     suite = open_suite(path, Audience.STUDIO, Writing(lambda read: wanted)).suite
+    settings = replace(settings, units=suite.units)
     drawing = marked is not None or shifted is not None
     checked = part(progress, 0.0, _CHECKED if drawing else 1.0)
     findings = tuple(running.check_suite(suite, settings, checked))

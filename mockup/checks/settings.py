@@ -5,11 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from mockup.trade.tolerances import CUT_SHIFT, LOOKS_WRONG, SAFE, TURN
+from mockup.units import Unit
 
 
 @dataclass(frozen=True)
 class Settings:
-    """Margins and wander in inches, the turn of a sheet in degrees, and the run that is tried."""
+    """Margins and wander in inches, the turn of a sheet in degrees, and the run that is tried.
+
+    `units` are what findings tell lengths in.
+    """
 
     safe_in: float = SAFE.value
     cut_shift_in: float = CUT_SHIFT.value
@@ -18,3 +22,4 @@ class Settings:
     run: int = 1000  # judgement: shares to a tenth of a per cent
     seed: int = 1
     operators: tuple[str, ...] = ("us",)
+    units: Unit = "in"

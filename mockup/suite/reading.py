@@ -127,6 +127,7 @@ class _Reader:
             SceneChoice(table.scene.name, table.scene.arrange, table.scene.seed),
             table.proof.paper,
             accepted,
+            table.units,
         )
 
     def length(self, key: str, value: Length, most_in: float = LONGEST_IN) -> float | None:

@@ -12,6 +12,7 @@ from mockup.dies import Die
 from mockup.envelopes.spec import EnvelopeSpec
 from mockup.trade.papers import Stock
 from mockup.trade.sizes import CardSize, EnvelopeSize
+from mockup.units import Unit
 
 CheckName = Literal[
     "size",
@@ -103,7 +104,7 @@ class Acceptance:
 
 @dataclass(frozen=True)
 class Suite:
-    """A whole suite, as one file tells it."""
+    """A whole suite, as one file tells it. `units` are what its reader is told lengths in."""
 
     path: Path
     title: str
@@ -117,6 +118,7 @@ class Suite:
     scene: SceneChoice
     paper: str
     accepted: tuple[Acceptance, ...] = ()
+    units: Unit = "in"
 
     def piece(self, name: str) -> Piece:
         """Returns the piece of a name. Raises KeyError."""
