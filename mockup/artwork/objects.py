@@ -30,16 +30,10 @@ class ArtObject:
     box: Box
 
 
-def art_objects(page: ArtPage, placement: Placement) -> tuple[ArtObject, ...]:
-    """Returns every mark a page draws, in drawing order, boxes in inches from the trim's top left.
-
-    Raises InputError and LimitError for art that cannot be read.
-    """
-    return objects_of([(page, placement)])[0]
-
-
 def objects_of(pages: Sequence[tuple[ArtPage, Placement]]) -> list[tuple[ArtObject, ...]]:
-    """Returns the marks of several pages, read two at a time. Raises what art_objects raises."""
+    """Returns every mark each page draws, in drawing order, boxes in inches from the trim's top
+    left; pages are read two at a time. Raises InputError and LimitError for art that cannot be
+    read."""
     arts = [(page.art, placement) for page, placement in pages]
     return crew.done(
         _OBJECTS,

@@ -11,9 +11,10 @@ from mockup.colour.plates import InkPlates, Plates
 from mockup.errors import LimitError
 from mockup.geometry.affine import Affine
 from mockup.pixels import Bytes, View
+from mockup.progress import Progress
 from mockup.trade.limits import PICTURE_MAX_PX
 from mockup.workshop import crew
-from mockup.workshop.job import Job, Progress
+from mockup.workshop.job import Job
 
 SEEN = "mockup.foreign.raster:seen"
 _INKED = "mockup.foreign.raster:inked"

@@ -7,7 +7,6 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from mockup.asks.opening import Writing, open_suite
-from mockup.asks.progress import Progress, part
 from mockup.asks.values import (
     SEED_MAX,
     PathGiven,
@@ -25,6 +24,7 @@ from mockup.errors import ExitCode
 from mockup.output.destination import PDF, PICTURE, Destination
 from mockup.output.marked import write_marked
 from mockup.output.shifted import write_shifted
+from mockup.progress import Progress, part
 from mockup.suite.audience import Audience
 from mockup.suite.suite import Suite
 from mockup.trade.postal_tables import postal_operator

@@ -9,12 +9,12 @@ from pathlib import Path
 from mockup.asks.flatlay import WIDTH_MIN_PX
 from mockup.asks.opening import Opened, Setting, Writing, open_on_scene
 from mockup.asks.options import OptionsRequest, show_options
-from mockup.asks.progress import Progress, part
 from mockup.asks.values import PathGiven, audience_of, path_of, pixels
 from mockup.output import proof
 from mockup.output.destination import CUT_OUT, PDF, PICTURE, Destination, refuse_unfit
 from mockup.output.files import made_folder, whole_file, whole_folder
 from mockup.output.png import write_png
+from mockup.progress import Progress, part
 from mockup.render.flatlay import Shot, flatlay_picture
 from mockup.render.piece import piece_picture
 from mockup.render.scenes import Scene

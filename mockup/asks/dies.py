@@ -8,7 +8,6 @@ from pathlib import Path
 
 from mockup.asks.inputs import inputs_of_catalogues
 from mockup.asks.opening import Writing, open_suite
-from mockup.asks.progress import Progress
 from mockup.asks.values import (
     PathGiven,
     choice_of,
@@ -24,6 +23,7 @@ from mockup.output.proof.grid import PAPERS_IN
 from mockup.printers.answers import sheet_about, size_of
 from mockup.printers.catalogue import Printer, find_printers
 from mockup.printers.listing import Listed, listed
+from mockup.progress import Progress
 from mockup.suite.audience import Audience
 from mockup.units import format_length
 

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from mockup.asks.opening import Opened, Setting, Writing, open_on_scene
-from mockup.asks.progress import Progress
 from mockup.asks.values import (
     SEED_MAX,
     PathGiven,
@@ -18,6 +17,7 @@ from mockup.asks.values import (
 )
 from mockup.output.destination import PICTURE, Destination
 from mockup.output.picture import write_picture
+from mockup.progress import Progress
 from mockup.render.flatlay import Shot, flatlay_picture, plain_picture
 from mockup.render.scenes import Scene, parse_aspect
 from mockup.suite.audience import Audience

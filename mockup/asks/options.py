@@ -8,7 +8,6 @@ from pathlib import Path
 
 from mockup.asks.inputs import inputs_of_catalogues
 from mockup.asks.opening import Writing, open_suite
-from mockup.asks.progress import Progress
 from mockup.asks.values import (
     PathGiven,
     audience_of,
@@ -31,6 +30,7 @@ from mockup.output.options_words import (
 )
 from mockup.printers.catalogue import Printer, find_printers
 from mockup.printers.options import Option, options_for
+from mockup.progress import Progress
 from mockup.reading.page import read_facts
 from mockup.reading.page_facts import PageFacts
 from mockup.suite.audience import Audience

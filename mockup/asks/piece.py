@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from mockup.asks.opening import Writing, open_piece
-from mockup.asks.progress import Progress
 from mockup.asks.values import (
     PAGE_MAX,
     PathGiven,
@@ -21,6 +20,7 @@ from mockup.asks.values import (
 from mockup.colour.srgb import parse_hex
 from mockup.output.destination import CUT_OUT, Destination
 from mockup.output.png import write_png
+from mockup.progress import Progress
 from mockup.render.piece import piece_picture
 from mockup.suite.audience import Audience
 from mockup.suite.single import single_piece

@@ -7,12 +7,12 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from mockup.asks.opening import Setting, Writing, open_on_scene
-from mockup.asks.progress import Progress
 from mockup.asks.values import PathGiven, audience_of, path_of, pixels, text_or_none
 from mockup.output.destination import PICTURE, Destination
 from mockup.output.files import made_folder, whole_folder
 from mockup.output.picture import write_picture
 from mockup.pixels import Bytes
+from mockup.progress import Progress
 from mockup.render.flatlay import Shot, close_up_picture, flatlay_picture
 from mockup.render.piece import piece_picture
 from mockup.render.scenes import Scene

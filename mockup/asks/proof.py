@@ -6,11 +6,11 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from mockup.asks.opening import Setting, Writing, open_on_scene
-from mockup.asks.progress import Progress, part
 from mockup.asks.values import PathGiven, audience_of, choice_of, path_of
 from mockup.output import proof
 from mockup.output.destination import PDF, Destination
 from mockup.output.proof.grid import PAPERS_IN
+from mockup.progress import Progress, part
 from mockup.render.flatlay import Shot, flatlay_picture
 from mockup.suite.audience import Audience
 

@@ -6,11 +6,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
-from mockup.asks.progress import Progress
 from mockup.asks.values import PathGiven, path_of
 from mockup.errors import Mistake, RequestError
 from mockup.output.destination import TOML, Destination, refuse_inputs, refuse_unfit
 from mockup.output.files import write_whole
+from mockup.progress import Progress
 from mockup.suite.starting import Found, find_art, read_art, refuse_replacing, suite_text
 
 

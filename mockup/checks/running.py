@@ -11,10 +11,11 @@ from mockup.checks.shift import Run, run_of
 from mockup.checks.suite_context import SuiteContext
 from mockup.checks.table import PAGE_CHECKS, SUITE_CHECKS, WITHOUT_PLACE
 from mockup.errors import InputError
+from mockup.progress import Progress
 from mockup.reading.page import read_facts
 from mockup.suite.suite import Piece, Suite
 from mockup.workshop import crew
-from mockup.workshop.job import Job, Progress
+from mockup.workshop.job import Job
 
 _CHECK = "mockup.checks.running:check_piece"
 _TRY = "mockup.checks.running:try_run"

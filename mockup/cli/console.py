@@ -11,12 +11,11 @@ import json
 import os
 import sys
 import unicodedata
-from collections.abc import Callable, Generator, Iterable
+from collections.abc import Generator, Iterable
 from contextlib import contextmanager, suppress
 
 from mockup.errors import ExitCode, Mistake, OutputError
-
-Progress = Callable[[float], None]
+from mockup.progress import Progress
 
 _SILENT = {"Cc", "Cf", "Zl", "Zp", "Cs"}
 """Unicode categories shown as escapes: controls, formats (bidi), separators, lone surrogates."""

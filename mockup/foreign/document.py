@@ -14,19 +14,18 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
-import pikepdf
 import pymupdf
 from pymupdf import mupdf
 
 from mockup.artwork.art import Art
 from mockup.errors import InputError, LimitError
 from mockup.foreign.library import asked, drawing, forget_trouble, image_trouble, refusal
-from mockup.foreign.memberships import settled
-from mockup.foreign.svg import svg_to_pdf
 from mockup.sources import read_whole, sha256_of
 from mockup.trade.limits import FILE_MAX_BYTES, PAGES_MAX
 
 KEPT_OPEN_BYTES = 256 * 1024**2  # judgement: all the files of one suite, and little beside 2 GB
+# A membership may hide in an object stream, where its words are packed.
+_MEMBERSHIP_SIGNS = (b"OCMD", b"/ObjStm")
 _HEAD_BYTES = 1024  # a PDF's header may stand this far in (ISO 32000-1 Annex H, note 13)
 
 
@@ -116,16 +115,27 @@ def times_opened(sha256: str) -> int:
 def _opened(path: Path, content: bytes) -> Opened:
     head = content[:_HEAD_BYTES]
     if path.suffix.lower() in (".svg", ".svgz") or (b"<svg" in head and b"%PDF-" not in head):
+        from mockup.foreign.svg import svg_to_pdf  # much to load, and most art is PDF
+
         return _checked(Opened(_parsed(svg_to_pdf(str(path), content)), len(content)))
     if b"%PDF-" not in head:
         raise InputError("is not a PDF; save the art as PDF (or SVG) and try again")
     try:
-        return _checked(Opened(_parsed(settled(content)), len(content)))
+        return _checked(Opened(_parsed(_settled(content)), len(content)))
     except InputError:
         mended = _mended(content)
         if mended is None:
             raise
-        return _checked(Opened(_parsed(settled(mended)), len(mended)))
+        return _checked(Opened(_parsed(_settled(mended)), len(mended)))
+
+
+def _settled(content: bytes) -> bytes:
+    """Returns a PDF whose layer memberships MuPDF understands."""
+    if not any(sign in content for sign in _MEMBERSHIP_SIGNS):
+        return content
+    from mockup.foreign.memberships import settled  # loads a second PDF library
+
+    return settled(content)
 
 
 def _parsed(content: bytes) -> pymupdf.Document:
@@ -140,6 +150,8 @@ def _mended(content: bytes) -> bytes | None:
 
     A file under a password is left as it is: it is not ours to open.
     """
+    import pikepdf  # only for what MuPDF gives up on
+
     rebuilt = io.BytesIO()
 
     def rebuild() -> bool:

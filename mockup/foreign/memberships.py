@@ -16,14 +16,9 @@ from mockup.foreign.library import asked
 from mockup.vector.optional_content import Layers, groups_in, groups_of, layers_of
 from mockup.vector.pdf_objects import dictionary, entry, items_of, word
 
-# A membership may hide in an object stream, where its words are packed.
-_SIGNS = (b"OCMD", b"/ObjStm")
-
 
 def settled(content: bytes) -> bytes:
     """Returns a PDF whose memberships are plain; the bytes themselves where they are already."""
-    if not any(sign in content for sign in _SIGNS):
-        return content
     return asked(_settled, content, otherwise=content)
 
 

@@ -20,10 +20,10 @@ from mockup.geometry.point import Box, Point
 from mockup.output.pdf import Pdf, whole_pdf
 from mockup.output.typography import QUIET, Style, wrapped
 from mockup.pixels import Bytes, View, view_around
+from mockup.progress import Progress
 from mockup.reading.page import placed
 from mockup.render.piece import PAPER_WHITE
 from mockup.suite.suite import Piece, Suite
-from mockup.workshop.job import Progress
 
 PPI = 200.0
 MARGIN_IN = 0.6

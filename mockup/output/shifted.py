@@ -17,11 +17,11 @@ from mockup.colour.srgb import parse_hex
 from mockup.output.picture import write_picture
 from mockup.output.typography import INK, QUIET
 from mockup.pixels import Bytes, View
+from mockup.progress import Progress
 from mockup.reading.die_zones import DieZones
 from mockup.reading.page import placed
 from mockup.render.piece import PAPER_WHITE, cut_out, line_for, piece_view
 from mockup.suite.suite import CutLineChoice, Piece, Suite
-from mockup.workshop.job import Progress
 
 PPI = 150.0
 GAP_PX = 60

@@ -10,7 +10,7 @@ import numpy as np
 from shapely.geometry import Point as ShapelyPoint
 from shapely.geometry import Polygon
 
-from mockup.artwork.objects import art_objects, keep_clear
+from mockup.artwork.objects import ArtObject, keep_clear, objects_of
 from mockup.artwork.page import ArtPage, Placement
 from mockup.envelopes.views import ClosedBack, OpenBack, closed_back, open_back
 from mockup.errors import SuiteError, nearest
@@ -22,7 +22,7 @@ from mockup.geometry.point import Point
 from mockup.render.arrangement import Frame, Item, Placed, arrange
 from mockup.render.arrangement.model import place
 from mockup.render.memory import key_of, remembered
-from mockup.render.piece import located
+from mockup.render.piece import all_located
 from mockup.render.scenes import Scene
 from mockup.render.things.reading import PlacedThing
 from mockup.suite.suite import Envelope, Piece, Suite
@@ -65,10 +65,13 @@ def compose(suite: Suite, scene: Scene, aspect: float, nth: int) -> Composition:
     `aspect` is width over height. Raises InputError and LimitError for art that cannot be read,
     SuiteError where the scene fixes a piece the suite has not.
     """
-    arts = {piece.name: located(piece) for piece in suite.pieces}
+    names = [piece.name for piece in suite.pieces]
+    found = all_located(suite.pieces)
+    arts = dict(zip(names, found, strict=True))
+    marks = dict(zip(names, objects_of(found), strict=True))
     backs = {envelope.name: _back(envelope) for envelope in suite.envelopes}
     main = main_piece(suite).name if suite.pieces else ""
-    items = [_piece_item(piece, *arts[piece.name], main) for piece in suite.pieces]
+    items = [_piece_item(piece, marks[piece.name], main) for piece in suite.pieces]
     items += [_envelope_item(each, backs[each.name]) for each in suite.envelopes]
     placed_items, frame = _arranged(items, scene, aspect, suite.scene.seed, nth)
     pieces = {f"piece/{piece.name}": piece for piece in suite.pieces}
@@ -167,13 +170,11 @@ def _fixed(by_name: Mapping[str, Item], scene: Scene) -> tuple[Placed, ...]:
     )
 
 
-def _piece_item(piece: Piece, page: ArtPage, placement: Placement, main: str) -> Item:
-    width_in, height_in = piece.die.width_in, piece.die.height_in
-    marks = keep_clear(art_objects(page, placement), width_in, height_in)
+def _piece_item(piece: Piece, marks: Sequence[ArtObject], main: str) -> Item:
     return Item(
         f"piece/{piece.name}",
         ring(piece.die.shape.outer, _COARSE_IN),
-        tuple(marks),
+        tuple(keep_clear(marks, piece.die.width_in, piece.die.height_in)),
         "main" if piece.name == main else "card",
     )
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from mockup.errors import LimitError
 from mockup.pixels import Bytes, View
+from mockup.progress import Progress, part
 from mockup.render.composition import (
     Composition,
     compose,
@@ -24,8 +24,6 @@ from mockup.render.things.reading import PlacedThing
 from mockup.render.things.sheets import footprint, sheets_of
 from mockup.suite.suite import CutLineChoice, Suite
 from mockup.trade.limits import FLATLAY_WIDTH_MAX_PX, PICTURE_MAX_PX
-
-Progress = Callable[[float], None]
 
 
 @dataclass(frozen=True)
@@ -118,8 +116,8 @@ def _stacked(
 
 
 def _lit(shot: Shot, composition: Composition, progress: Progress | None) -> Bytes:
-    lit, ppi = lit_scene(shot, composition, _part(progress, 0.0, 0.4))
-    return light(lit, ppi, _part(progress, 0.4, 1.0))
+    lit, ppi = lit_scene(shot, composition, part(progress, 0.0, 0.4))
+    return light(lit, ppi, part(progress, 0.4, 1.0))
 
 
 def _refuse_size(width_px: int, height_px: int) -> None:
@@ -128,9 +126,3 @@ def _refuse_size(width_px: int, height_px: int) -> None:
             f"{width_px} x {height_px} px is over the limit of {FLATLAY_WIDTH_MAX_PX} px width and "
             f"{PICTURE_MAX_PX // 10**6} megapixels; ask for a smaller --width"
         )
-
-
-def _part(progress: Progress | None, start: float, end: float) -> Progress | None:
-    if progress is None:
-        return None
-    return lambda share: progress(start + (end - start) * share)

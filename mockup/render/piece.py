@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from mockup.artwork.page import ArtPage, Placement, place_card, read_page
+from mockup.artwork.page import ArtPage, Placement, place_card, read_pages
 from mockup.artwork.raster import RasterJob, rasterise
 from mockup.colour.appearance import appearance
 from mockup.colour.srgb import Rgb, decode, encode, linear, parse_hex
@@ -33,8 +33,19 @@ def located(piece: Piece) -> tuple[ArtPage, Placement]:
 
     Raises what read_page and place_card raise.
     """
-    art = read_page(piece.art)
-    return art, place_card(art, piece.die.width_in, piece.die.height_in, piece.bleed_in)
+    return all_located([piece])[0]
+
+
+def all_located(pieces: Sequence[Piece]) -> list[tuple[ArtPage, Placement]]:
+    """Returns the art pages of pieces, read two at a time, and where on them the cards lie.
+
+    Raises what read_pages and place_card raise.
+    """
+    pages = read_pages([piece.art for piece in pieces])
+    return [
+        (page, place_card(page, piece.die.width_in, piece.die.height_in, piece.bleed_in))
+        for piece, page in zip(pieces, pages, strict=True)
+    ]
 
 
 def piece_picture(piece: Piece, ppi: float, choice: CutLineChoice | None) -> Bytes:

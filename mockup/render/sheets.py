@@ -20,6 +20,7 @@ from mockup.geometry.flatten import rings
 from mockup.geometry.outline import Line, Shape
 from mockup.geometry.point import Point
 from mockup.pixels import View
+from mockup.progress import Progress
 from mockup.render.composition import Composition, LaidEnvelope, LaidPiece
 from mockup.render.envelope import liner_art
 from mockup.render.light.scene import Bow, Crease, Flat, Material, Picture, Sheet
@@ -29,7 +30,6 @@ from mockup.render.scenes import Scene
 from mockup.suite.suite import CutLineChoice, Suite
 from mockup.trade.papers import Stock
 from mockup.units import MIL_PER_INCH
-from mockup.workshop.job import Progress
 
 # How paper lies: judgements, by eye.
 _FLAP_LIFT_IN = 0.01  # an envelope's folds spring open a little

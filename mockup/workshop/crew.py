@@ -15,7 +15,8 @@ from collections.abc import Sequence
 from typing import Any
 
 from mockup.errors import MockupError, with_file
-from mockup.workshop.job import Job, Progress, task_named
+from mockup.progress import Progress
+from mockup.workshop.job import Job, task_named
 from mockup.workshop.memory import Memory
 from mockup.workshop.process import Worker
 from mockup.workshop.round import Round

@@ -7,8 +7,6 @@ from dataclasses import dataclass
 from importlib import import_module
 from typing import Any
 
-Progress = Callable[[float], None]
-
 
 @dataclass(frozen=True)
 class Job:

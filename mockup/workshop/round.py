@@ -8,8 +8,9 @@ from multiprocessing.connection import wait
 from typing import Any
 
 from mockup.errors import InputError, LimitError, MockupError, with_file
+from mockup.progress import Progress
 from mockup.trade.limits import PAGE_SECONDS
-from mockup.workshop.job import Fault, Job, Progress
+from mockup.workshop.job import Fault, Job
 from mockup.workshop.memory import Memory
 from mockup.workshop.process import Worker
 

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from mockup.artwork.art import art_of
-from mockup.artwork.objects import art_objects, keep_clear
+from mockup.artwork.objects import keep_clear, objects_of
 from mockup.artwork.page import place_card, read_page
 from mockup.artwork.raster import RasterJob, rasterise
 from mockup.errors import InputError
@@ -43,7 +43,7 @@ def test_boxes_rotation_and_user_unit_are_honoured(
     left, top = (corner * unit for corner in CORNERS[rotate])
     assert (columns.min() / 20, rows.min() / 20) == (left, top)
     assert ((columns.max() + 1) / 20, (rows.max() + 1) / 20) == (left + unit, top + unit)
-    (mark,) = art_objects(page, placement)
+    ((mark,),) = objects_of([(page, placement)])
     assert mark.box == pytest.approx((left, top, left + unit, top + unit), abs=1e-3)
 
 
@@ -79,7 +79,7 @@ def test_swapped_sides_are_named(tmp_path: Path) -> None:
 def test_type_and_drawings_are_kept_clear_and_grounds_are_not(art: Path) -> None:
     page = read_page(art_of(art / "reply.pdf"))
     placement = place_card(page, 4.875, 3.5, 0.125)
-    boxes = keep_clear(art_objects(page, placement), 4.875, 3.5)
+    boxes = keep_clear(objects_of([(page, placement)])[0], 4.875, 3.5)
     assert boxes
     card = Box(0, 0, 4.875, 3.5)
     assert all(box.left >= 0 and box.right <= card.right for box in boxes)

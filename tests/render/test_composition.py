@@ -7,7 +7,7 @@ import pytest
 from shapely import box as shapely_box
 from shapely.geometry import Polygon
 
-from mockup.artwork.objects import art_objects, keep_clear
+from mockup.artwork.objects import keep_clear, objects_of
 from mockup.envelopes.views import ClosedBack, OpenBack
 from mockup.errors import LimitError, SuiteError
 from mockup.geometry.flatten import polygon, ring
@@ -54,7 +54,9 @@ def test_no_type_is_hidden_and_nothing_leaves_the_picture(demo_suite: Path, aspe
         assert frame.contains(lies)
         if isinstance(each, LaidPiece):
             die = each.piece.die
-            marks = keep_clear(art_objects(each.page, each.placement), die.width_in, die.height_in)
+            marks = keep_clear(
+                objects_of([(each.page, each.placement)])[0], die.width_in, die.height_in
+            )
             for mark in marks:
                 corners = [each.placed.to_table.point(corner) for corner in mark.corners()]
                 hidden = sum(Polygon(corners).intersection(sheet).area for sheet in above)

@@ -15,9 +15,8 @@ from mockup.output.proof.cover import Row, draw_cover
 from mockup.output.proof.envelope import EnvelopePage, draw_envelope, liner_job, plan_envelope
 from mockup.output.proof.grid import Frame, draw_foot, portrait
 from mockup.pixels import Bytes
+from mockup.progress import Progress
 from mockup.suite.suite import Suite
-
-Progress = Callable[[float], None]
 
 _SHARE_DRAWN = 0.8  # of the time, measured: the art is rasterised, then the pages are laid out
 

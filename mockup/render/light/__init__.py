@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 
 import numpy as np
 from numpy.typing import NDArray
 
+from mockup.progress import Progress
 from mockup.render.light import prepare, shade, srgb
 from mockup.render.light.plain import plain
 from mockup.render.light.repaint import Painted, unlike
@@ -18,8 +18,6 @@ from mockup.render.light.surface import Block
 from mockup.render.memory import MEMORY, key_of, remembered
 
 __all__ = ["light", "plain", "settle"]
-
-Progress = Callable[[float], None]
 
 
 def light(scene: LitScene, ppi: float, progress: Progress | None = None) -> NDArray[np.uint8]:

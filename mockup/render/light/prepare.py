@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 from mockup.colour.srgb import LINEAR
 from mockup.pixels import View
+from mockup.progress import Progress
 from mockup.render.coverage import coverage
 from mockup.render.light import grain
 from mockup.render.light.distance import Distance, signed_distance
@@ -39,7 +40,6 @@ from mockup.render.light.visibility import Job, Receiver, Seen, seen
 _BLANK = Flat((0, 0, 0))
 _DARK = np.zeros((3, 0, 0), np.float32)
 
-Progress = Callable[[float], None]
 Box = tuple[float, float, float, float]
 
 
