@@ -100,9 +100,10 @@ def _number_in(text: str, default_unit: str) -> float:
             raise SuiteError(
                 f"{quoted(text)} is not a length; write a point for the comma: {pointed}"
             )
+        example = '"3 mm"' if default_unit == "mm" else '"1/8 in" or "3 mm"'
         raise SuiteError(
             f"{quoted(text)} is not a length; write a number, or one with in, mm, cm or pt, as "
-            '"1/8 in" or "3 mm"'
+            f"{example}"
         )
     if match["number"]:
         number = float(match["number"])
@@ -129,9 +130,26 @@ def format_length(length_in: float, unit: Unit = "in") -> str:
     return f"{_figure(length_in, unit)} {unit}"
 
 
+def format_change(length_in: float, unit: Unit = "in") -> str:
+    """Returns by how much a length differs, for a reader: `+2 mm`, `-0.25 in`."""
+    return f"{'+' if length_in >= 0 else ''}{_figure(length_in, unit)} {unit}"
+
+
 def format_size(width_in: float, height_in: float, unit: Unit = "in") -> str:
     """Returns a size for a reader: `5 \u00d7 7 in`, `105 \u00d7 148 mm`."""
     return f"{_figure(width_in, unit)} \u00d7 {_figure(height_in, unit)} {unit}"
+
+
+def format_place(at: tuple[float, float], unit: Unit = "in") -> str:
+    """Returns a place from the top left for a reader: `1.25, 3 in`."""
+    return f"{_figure(at[0], unit)}, {_figure(at[1], unit)} {unit}"
+
+
+def format_caliper(caliper_mil: float, unit: Unit = "in") -> str:
+    """Returns a paper's thickness for a reader, as the trade counts: `19.5 mil`, `495 \u00b5m`."""
+    if unit == "in":
+        return f"{caliper_mil:.4g} mil"
+    return f"{caliper_mil / MIL_PER_INCH * MM_PER_INCH * 1000:.0f} \u00b5m"
 
 
 def _figure(length_in: float, unit: Unit) -> str:

@@ -9,7 +9,7 @@ from mockup.artwork.art import Art
 from mockup.errors import InputError
 from mockup.geometry.affine import Affine
 from mockup.geometry.point import Box
-from mockup.units import MM_PER_INCH, PT_PER_INCH, format_length, format_size
+from mockup.units import MM_PER_INCH, PT_PER_INCH, Unit, format_change, format_length, format_size
 from mockup.workshop import crew
 from mockup.workshop.job import Job
 
@@ -72,12 +72,14 @@ def page_count(art: Art) -> int:
     return count
 
 
-def place_card(page: ArtPage, width_in: float, height_in: float, bleed_in: float) -> Placement:
+def place_card(
+    page: ArtPage, width_in: float, height_in: float, bleed_in: float, units: Unit = "in"
+) -> Placement:
     """Returns where a card of a declared size lies on the page.
 
     The TrimBox is believed when it has the declared size; else the page must be the card, alone or
     with `bleed_in`, 1/8 in or 3 mm on every side. Raises InputError that says by how much the
-    sizes differ.
+    sizes differ, in `units`.
     """
     if page.trim is not None and _same_size(page.trim, width_in, height_in):
         margins = _margins(page.trim, page.visible)
@@ -85,9 +87,9 @@ def place_card(page: ArtPage, width_in: float, height_in: float, bleed_in: float
     for bleed in (bleed_in, *BLEEDS_IN, 0.0):
         if _same_size(page.visible, width_in + 2 * bleed, height_in + 2 * bleed):
             trim = Box(bleed, bleed, bleed + width_in, bleed + height_in)
-            because = f"the page is the card and {format_length(bleed)} bleed"
+            because = f"the page is the card and {format_length(bleed, units)} bleed"
             return Placement(trim, bleed, because if bleed else "the page is the card, no bleed")
-    raise InputError(_misfit(page, width_in, height_in, bleed_in))
+    raise InputError(_misfit(page, (width_in, height_in), bleed_in, units))
 
 
 def trim_matrix(placement: Placement) -> Affine:
@@ -103,6 +105,12 @@ def _same_size(box: Box, width_in: float, height_in: float) -> bool:
     )
 
 
+def _is_in_mm(box: Box, width_in: float, height_in: float) -> bool:
+    """Returns whether numbers taken as inches are a page's millimetres, but for a bleed."""
+    off = (box.width - width_in / MM_PER_INCH, box.height - height_in / MM_PER_INCH)
+    return all(-SIZE_TOLERANCE_IN <= each <= 2 * BLEEDS_IN[0] + SIZE_TOLERANCE_IN for each in off)
+
+
 def _margins(inner: Box, outer: Box) -> tuple[float, float, float, float]:
     return (
         inner.left - outer.left,
@@ -112,8 +120,9 @@ def _margins(inner: Box, outer: Box) -> tuple[float, float, float, float]:
     )
 
 
-def _misfit(page: ArtPage, width_in: float, height_in: float, bleed_in: float) -> str:
-    card = format_size(width_in, height_in)
+def _misfit(page: ArtPage, card_in: tuple[float, float], bleed_in: float, units: Unit) -> str:
+    width_in, height_in = card_in
+    card = format_size(width_in, height_in, units)
     box = page.trim or page.visible
     name = "TrimBox" if page.trim else "page"
     wide, high = width_in, height_in
@@ -121,10 +130,14 @@ def _misfit(page: ArtPage, width_in: float, height_in: float, bleed_in: float) -
         wide, high = width_in + 2 * bleed_in, height_in + 2 * bleed_in
     across, down = box.width - wide, box.height - high
     message = (
-        f"{page.where}: the {name} is {format_size(box.width, box.height)}, the card {card}"
-        f"{'' if page.trim else f' with {format_length(bleed_in)} bleed'} needs "
-        f"{format_size(wide, high)}: {across:+.3f} in wide, {down:+.3f} in high"
+        f"{page.where}: the {name} is {format_size(box.width, box.height, units)}, the card {card}"
+        f"{'' if page.trim else f' with {format_length(bleed_in, units)} bleed'} needs "
+        f"{format_size(wide, high, units)}: {format_change(across, units)} wide, "
+        f"{format_change(down, units)} high"
     )
+    if _is_in_mm(box, width_in, height_in):
+        size = f"{width_in:g} x {height_in:g} mm"
+        return f'{message}; for millimetres write units = "mm", or "{size}"'
     if _same_size(Box(0, 0, box.height, box.width), wide, high):
         return f"{message}; the sides are swapped: turn the card's size, or the art"
     return f"{message}; declare the size the art has, or save the art at the card's size"

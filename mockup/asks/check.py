@@ -28,6 +28,7 @@ from mockup.progress import Progress, part
 from mockup.suite.audience import Audience
 from mockup.suite.suite import Suite
 from mockup.trade.postal_tables import postal_operator
+from mockup.units import Unit
 
 MARGIN_MAX_IN = 2.0  # judgement: no card keeps more than that free
 WANDER_MAX_IN = 0.5  # judgement: a cut that far off is no cut of this card
@@ -41,11 +42,12 @@ _CHECKED, _MARKED = 0.6, 0.8  # shares of the time, about: checked, marked, a ru
 class CheckRequest:
     """A suite to be checked, for the studio.
 
-    suite: the suite file. safe, wander, near: lengths, `"0.125 in"` or a number of inches: the
-    margin type keeps from the cut, how far cutting wanders, what looks wrong. turn_deg: how far a
-    sheet turns, to 5 degrees. run: how many cuts are tried, 1 to 100000, by chance from `seed`.
-    post: postal tables, of us, uk, canada, upu; none for no post. marked: a .pdf of every piece
-    with its findings. shifted: a .png or .jpg of the best, typical and worst piece of the run.
+    suite: the suite file. safe, wander, near: lengths, `"0.125 in"` or a number in the suite's
+    units: the margin type keeps from the cut, how far cutting wanders, what looks wrong. turn_deg:
+    how far a sheet turns, to 5 degrees. run: how many cuts are tried, 1 to 100000, by chance from
+    `seed`. post: postal tables, of us, uk, canada, upu; none for no post. marked: a .pdf of every
+    piece with its findings. shifted: a .png or .jpg of the best, typical and worst piece of the
+    run.
     """
 
     suite: PathGiven
@@ -86,7 +88,7 @@ def check_suite(request: CheckRequest, progress: Progress | None = None) -> Chec
     wanted += [Destination(shifted, "picture of the run", PICTURE)] if shifted else []
     path = path_of("suite", request.suite)
     suite = open_suite(path, Audience.STUDIO, Writing(lambda read: wanted)).suite
-    settings = replace(settings, units=suite.units)
+    settings = _in_units(settings, request, suite.units)
     drawing = marked is not None or shifted is not None
     checked = part(progress, 0.0, _CHECKED if drawing else 1.0)
     findings = tuple(running.check_suite(suite, settings, checked))
@@ -95,17 +97,26 @@ def check_suite(request: CheckRequest, progress: Progress | None = None) -> Chec
 
 
 def _settings(request: CheckRequest) -> Settings:
+    """Returns what needs no suite to be looked at: it is told before the work."""
     operators = texts_of("post", request.post)
     for name in operators:
-        postal_operator(name)  # an unknown one is told before the work
+        postal_operator(name)
     return Settings(
-        length_of("safe", request.safe, 0.0, MARGIN_MAX_IN),
-        length_of("wander", request.wander, 0.0, WANDER_MAX_IN),
-        real("turn_deg", request.turn_deg, 0.0, TURN_MAX_DEG),
-        length_of("near", request.near, 0.0, MARGIN_MAX_IN),
-        whole("run", request.run, 1, RUN_MAX),
-        whole("seed", request.seed, 0, SEED_MAX),
-        operators,
+        turn_deg=real("turn_deg", request.turn_deg, 0.0, TURN_MAX_DEG),
+        run=whole("run", request.run, 1, RUN_MAX),
+        seed=whole("seed", request.seed, 0, SEED_MAX),
+        operators=operators,
+    )
+
+
+def _in_units(settings: Settings, request: CheckRequest, units: Unit) -> Settings:
+    """Returns settings with the lengths asked, bare numbers in the suite's units."""
+    return replace(
+        settings,
+        safe_in=length_of("safe", request.safe, 0.0, MARGIN_MAX_IN, units),
+        cut_shift_in=length_of("wander", request.wander, 0.0, WANDER_MAX_IN, units),
+        near_in=length_of("near", request.near, 0.0, MARGIN_MAX_IN, units),
+        units=units,
     )
 
 

@@ -25,7 +25,8 @@ from mockup.printers.catalogue import Printer, find_printers
 from mockup.printers.listing import Listed, listed
 from mockup.progress import Progress
 from mockup.suite.audience import Audience
-from mockup.units import format_length
+from mockup.suite.suite import Suite
+from mockup.units import Unit, format_length
 
 SIDE_MIN_IN, SIDE_MAX_IN = 0.5, 60.0  # judgement: a tag, and more than any sheet that is die cut
 
@@ -35,9 +36,10 @@ class DiesRequest:
     """Dies to be listed.
 
     suite: a suite file, to be told who has the dies of its pieces. card: only dies at this size,
-    `"A7"` or `"5 x 7 in"`. printers: only these printers' dies, none for all. catalogues: a folder
-    of catalogues, None for `printers` beside the suite, or the demo's. sheet: a .pdf to draw them
-    into at true size, on `paper`, "letter" or "a4".
+    `"A7"` or `"5 x 7 in"`; without a unit it is in the suite's, else inches. printers: only these
+    printers' dies, none for all. catalogues: a folder of catalogues, None for `printers` beside the
+    suite, or the demo's. sheet: a .pdf to draw them into at true size, on `paper`, "letter" or
+    "a4".
     """
 
     suite: PathGiven | None = None
@@ -50,13 +52,15 @@ class DiesRequest:
 
 @dataclass(frozen=True)
 class DiesAnswer:
-    """The dies listed, the printers asked, a suite's (piece, die) pairs, the sheet, its pages."""
+    """The dies listed, the printers asked, a suite's (piece, die) pairs, the sheet, its pages, and
+    what lengths are told in."""
 
     dies: tuple[Listed, ...]
     printers: tuple[Printer, ...]
     pieces: tuple[tuple[str, Die], ...] | None
     sheet: Path | None
     pages: int
+    units: Unit = "in"
 
 
 def list_dies(request: DiesRequest, progress: Progress | None = None) -> DiesAnswer:
@@ -67,34 +71,37 @@ def list_dies(request: DiesRequest, progress: Progress | None = None) -> DiesAns
     path, sheet = path_or_none("suite", request.suite), path_or_none("sheet", request.sheet)
     paper = choice_of("paper", request.paper, tuple(PAPERS_IN))
     card = text_or_none("card", request.card)
-    size = None if card is None else _sound(card, size_of(card))
+    if path is None and card is not None:
+        _sound(card, "in")  # told before the work
     names = texts_of("printers", request.printers)
     folder = path_or_none("catalogues", request.catalogues)
     wanted = [Destination(sheet, "sheet of dies", PDF)] if sheet else []
     read = inputs_of_catalogues(folder, path)
-    pieces = None if path is None else _pieces(path, wanted, read)
+    suite = None if path is None else _opened(path, wanted, read)
+    units: Unit = "in" if suite is None else suite.units
+    size = None if card is None else _sound(card, units)
     refuse_unfit(wanted)
     refuse_inputs(wanted, read)
     printers = find_printers(folder, names, path)
     rows = listed(printers, size, only_offered=bool(names))
-    pages = write_dies_sheet(sheet, rows, sheet_about(card, size), paper) if sheet else 0
+    about = sheet_about(card, size, units)
+    pages = write_dies_sheet(sheet, rows, about, paper, units) if sheet else 0
     if progress is not None:
         progress(1.0)
-    return DiesAnswer(tuple(rows), printers, pieces, sheet, pages)
+    pieces = suite and tuple((piece.name, piece.die) for piece in suite.pieces)
+    return DiesAnswer(tuple(rows), printers, pieces, sheet, pages, units)
 
 
-def _pieces(
-    path: Path, wanted: Sequence[Destination], read: Sequence[Path]
-) -> tuple[tuple[str, Die], ...]:
+def _opened(path: Path, wanted: Sequence[Destination], read: Sequence[Path]) -> Suite:
     # No art is drawn: the outlines are the studio's and the client's alike.
     writing = Writing(lambda suite: wanted, also_read=tuple(read))
-    suite = open_suite(path, Audience.STUDIO, writing).suite
-    return tuple((piece.name, piece.die) for piece in suite.pieces)
+    return open_suite(path, Audience.STUDIO, writing).suite
 
 
-def _sound(card: str, size_in: tuple[float, float]) -> tuple[float, float]:
+def _sound(card: str, units: Unit) -> tuple[float, float]:
+    size_in = size_of(card, units)
     if not all(SIDE_MIN_IN <= side <= SIDE_MAX_IN for side in size_in):
-        bounds = f"{format_length(SIDE_MIN_IN)} to {format_length(SIDE_MAX_IN)}"
+        bounds = f"{format_length(SIDE_MIN_IN, units)} to {format_length(SIDE_MAX_IN, units)}"
         told = f'"{card}" is no size a die is made at; its sides are {bounds}'
         raise RequestError(Mistake(told, "", "card", card))
     return size_in

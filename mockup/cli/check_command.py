@@ -17,7 +17,12 @@ if TYPE_CHECKING:
 
 def check(
     suite: Annotated[Path, typer.Argument(help="The suite file.")],
-    safe: Annotated[str, typer.Option(help="Margin that type keeps from the cut.")] = "0.125 in",
+    safe: Annotated[
+        str,
+        typer.Option(
+            help="Margin that type keeps from the cut; a bare number is in the suite's units."
+        ),
+    ] = "0.125 in",
     wander: Annotated[str, typer.Option(help="How far cutting wanders.")] = "0.0625 in",
     turn: Annotated[float, typer.Option(help="How far it turns, degrees, to 5.")] = 0.25,
     near: Annotated[

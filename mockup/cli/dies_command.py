@@ -14,6 +14,7 @@ from mockup.cli.printers_options import CatalogueFolder, PrinterNames
 if TYPE_CHECKING:
     from mockup.asks.dies import DiesAnswer
     from mockup.printers.listing import Listed
+    from mockup.units import Unit
 
 
 def dies(
@@ -21,7 +22,11 @@ def dies(
         Path | None, typer.Argument(help="A suite file: say who has the dies of its pieces.")
     ] = None,
     card: Annotated[
-        str | None, typer.Option(help="Only dies at this card size: A7, '5 x 7 in'.")
+        str | None,
+        typer.Option(
+            help="Only dies at this card size: A7, '5 x 7 in'; a bare size is in the suite's "
+            "units, else in inches."
+        ),
     ] = None,
     printer: PrinterNames = None,
     catalogues: CatalogueFolder = None,
@@ -40,7 +45,7 @@ def dies(
         console.say_json(_told(answer))
         return
     if suite is None and sheet is None:
-        _say_table(answer.dies)
+        _say_table(answer.dies, answer.units)
     _say_lines(answer)
 
 
@@ -59,21 +64,25 @@ def _say_lines(answer: DiesAnswer) -> None:
     from mockup.printers.answers import piece_told
 
     for name, die in answer.pieces or ():
-        console.say(piece_told(answer.printers, name, die))
+        console.say(piece_told(answer.printers, name, die, answer.units))
     if answer.sheet is not None:
         pages = f"{answer.pages} page{'s' * (answer.pages > 1)}"
         console.say(f"{answer.sheet}: {pages} at true size")
 
 
-def _say_table(rows: Sequence[Listed]) -> None:
+def _say_table(rows: Sequence[Listed], units: Unit) -> None:
     from rich.table import Table
     from rich.text import Text
 
+    from mockup.dies.wording import parameters_told
     from mockup.printers.answers import who_has
-    from mockup.printers.listing import parameter_words
 
     table = Table("die", "parameters", "who has it", box=None, header_style="bold", pad_edge=False)
     for row in rows:
         has = Text("\n".join(map(console.escaped, who_has(row).split("\n"))))
-        table.add_row(row.name, console.escaped(parameter_words(row.parameters)), has)
+        table.add_row(
+            row.name,
+            console.escaped(", ".join(parameters_told(row.name, row.parameters, units))),
+            has,
+        )
     console.say_table(table, highlight=False)

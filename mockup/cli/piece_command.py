@@ -22,7 +22,8 @@ def piece(
     card: Annotated[
         str | None,
         typer.Option(
-            help="Card size: A7, '4-bar landscape', '5 x 7 in'. Read from the art if left out."
+            help="Card size: A7, '4-bar landscape', '105 x 148 mm'; inches where no unit is said. "
+            "Read from the art if left out."
         ),
     ] = None,
     page: Annotated[int, typer.Option(help="Which page of the file, from 1.")] = 1,
@@ -31,7 +32,9 @@ def piece(
     line_colour: Annotated[
         str | None, typer.Option(help="Colour of the cut line, #rrggbb; chosen if left out.")
     ] = None,
-    line_width: Annotated[str, typer.Option(help="Width of the cut line.")] = "0.5 pt",
+    line_width: Annotated[
+        str, typer.Option(help="Width of the cut line; points where no unit is said.")
+    ] = "0.5 pt",
     studio: Studio = False,
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:

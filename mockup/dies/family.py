@@ -54,7 +54,7 @@ class Family:
     """A way to draw one kind of die.
 
     `draw(width_in, height_in, **parameters)` returns a Shape that fills the box of that size, or
-    raises DieError with the nearest value that works.
+    raises MisfitError with the nearest value that works.
     """
 
     name: str

@@ -15,12 +15,12 @@ from shapely.geometry import MultiPoint, Polygon, box
 from shapely.geometry import Point as Dot
 from shapely.geometry.base import BaseGeometry
 
-from mockup.dies.joining import place
 from mockup.geometry.flatten import polygon
 from mockup.geometry.offset import polygons_of, quadrant_segments
 from mockup.geometry.outline import Outline, Shape
 from mockup.geometry.point import Point
 from mockup.trade.tolerances import SMALLEST_SLOT
+from mockup.units import Unit, format_length, format_place
 
 HARD_TO_CUT_IN = SMALLEST_SLOT.value  # slots, necks and punched holes under it
 SHARP_DEG = 60.0
@@ -55,14 +55,19 @@ def features(shape: Shape) -> Features:
     return Features(_narrowest(around, spare), _narrowest(flat, spare), len(corners))
 
 
-def cutting_notes(found: Features) -> tuple[str, ...]:
+def cutting_notes(found: Features, units: Unit = "in") -> tuple[str, ...]:
     """Returns a line for each place that is hard to cut, for the reader; none where all is well."""
     return tuple(
-        f"the narrowest {what} is {feature.width_in:.3f} in wide, near {place(feature.at)}; under "
-        "3/32 in is hard to cut: ask the printer"
+        f"the narrowest {what} is {format_length(feature.width_in, units)} wide, near "
+        f"{format_place(feature.at, units)}; under {_hard_told(units)} is hard "
+        "to cut: ask the printer"
         for what, feature in (("slot", found.slot), ("neck", found.neck))
         if feature is not None and feature.width_in < HARD_TO_CUT_IN - _WITHIN_IN
     )
+
+
+def _hard_told(units: Unit) -> str:
+    return "3/32 in" if units == "in" else format_length(HARD_TO_CUT_IN, units)
 
 
 def sharp_corners(shape: Shape) -> list[Point]:

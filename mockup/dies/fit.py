@@ -6,9 +6,10 @@ import math
 from collections.abc import Callable
 
 from mockup.dies.family import choice
-from mockup.errors import DieError, Mistake
+from mockup.errors import Mistake
 from mockup.geometry.affine import IDENTITY, Affine
 from mockup.geometry.outline import Shape
+from mockup.units import MM_PER_INCH, Unit, format_length
 
 SIDES = ("top", "right", "bottom", "left")
 SIDE = choice("side", SIDES, "the side of the card it stands on top of")
@@ -16,21 +17,49 @@ SIDE = choice("side", SIDES, "the side of the card it stands on top of")
 ALL, TOP_BOTTOM, LEFT_RIGHT = "all", "top-bottom", "left-right"
 EDGES = choice("edges", (ALL, TOP_BOTTOM, LEFT_RIGHT), "the edges that are shaped")
 
+_STEP_IN: dict[Unit, float] = {"in": 0.001, "mm": 0.01 / MM_PER_INCH}  # as lengths are told
 _SLACK = 1e-9  # what adding and halving floats may cost a value that just fits
 
 
-def within(name: str, value: float, low: float, high: float, unit: str = " in") -> None:
-    """Refuses a value outside low to high.
+class MisfitError(Exception):
+    """What a family cannot draw, to be told in a reader's units by who knows them."""
 
-    Raises DieError with the nearest value that works; its key is the name.
+    def __init__(self, told: Callable[[Unit], Mistake]) -> None:
+        super().__init__(told("in").sentence)
+        self.told = told
+
+
+def within(name: str, length_in: float, low_in: float, high_in: float) -> None:
+    """Refuses a length outside low to high, inches.
+
+    Raises MisfitError that tells the nearest length that works; its key is the name.
     """
-    if high < low - _SLACK:
-        raise DieError(f"no {name} fits this size; make the card larger")
+    if high_in < low_in - _SLACK:
+        raise MisfitError(lambda unit: Mistake(f"no {name} fits this size; make the card larger"))
+    small, large = length_in < low_in - _SLACK, length_in > high_in + _SLACK
+    if small or large:
+
+        def told(unit: Unit) -> Mistake:
+            bound = f"small; the least is {_up(low_in, unit)}"
+            if large:
+                bound = f"large; the most is {_down(high_in, unit)}"
+            return Mistake(f"{name} {format_length(length_in, unit)} is too {bound}", key=name)
+
+        raise MisfitError(told)
+
+
+def within_number(name: str, value: float, low: float, high: float, unit: str = "") -> None:
+    """Refuses a plain number, or an angle, outside low to high; `unit` is written after it.
+
+    Raises MisfitError that tells the nearest value that works; its key is the name.
+    """
     said = f"{name} {value:.6g}{unit} is too"
     if value < low - _SLACK:
-        raise DieError(Mistake(f"{said} small; the least is {_up(low)}{unit}", key=name))
+        small = Mistake(f"{said} small; the least is {low:g}{unit}", key=name)
+        raise MisfitError(lambda _: small)
     if value > high + _SLACK:
-        raise DieError(Mistake(f"{said} large; the most is {_down(high)}{unit}", key=name))
+        large = Mistake(f"{said} large; the most is {high:g}{unit}", key=name)
+        raise MisfitError(lambda _: large)
 
 
 def side_affine(side: str, width_in: float, height_in: float) -> Affine:
@@ -54,13 +83,11 @@ def turned(
     return draw(across, deep).mapped(side_affine(side, width_in, height_in))
 
 
-def _up(value: float) -> str:
-    return _plain(math.ceil(value * 1000 - 1e-6) / 1000)
+def _up(length_in: float, unit: Unit) -> str:
+    step = _STEP_IN[unit]
+    return format_length(math.ceil(length_in / step - 1e-6) * step, unit)
 
 
-def _down(value: float) -> str:
-    return _plain(math.floor(value * 1000 + 1e-6) / 1000)
-
-
-def _plain(value: float) -> str:
-    return f"{value:.3f}".rstrip("0").rstrip(".")
+def _down(length_in: float, unit: Unit) -> str:
+    step = _STEP_IN[unit]
+    return format_length(math.floor(length_in / step + 1e-6) * step, unit)

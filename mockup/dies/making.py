@@ -9,8 +9,9 @@ from types import MappingProxyType
 
 from mockup.dies.families import FAMILIES
 from mockup.dies.family import Die, Family, Given, Parameter, Value
+from mockup.dies.fit import MisfitError
 from mockup.errors import DieError, Mistake, MockupError, nearest, quoted
-from mockup.units import format_size, parse_length
+from mockup.units import Unit, format_length, format_size, parse_length
 
 SMALLEST_IN = 0.25  # common practice: nothing smaller is cut as a card
 LARGEST_IN = 200.0  # the largest page side the program takes on, 14,400 pt
@@ -21,59 +22,66 @@ Drawn = Value | tuple[float, ...]
 
 
 def make_die(
-    name: str, width_in: float, height_in: float, parameters: Mapping[str, Given] = _NONE
+    name: str,
+    width_in: float,
+    height_in: float,
+    parameters: Mapping[str, Given] = _NONE,
+    units: Unit = "in",
 ) -> Die:
     """Returns the named die fitted to a card of width x height inches.
 
-    Lengths are numbers in inches or text with a unit; corners take one length or four, clockwise
-    from the top left. Raises DieError for an unknown name or parameter (with the nearest one), and
-    for a value that cannot be drawn at this size (with the nearest value that can). Where one
-    given parameter is the cause, the mistake's key is its name.
+    Lengths given as parameters are numbers in `units` or text with a unit of its own; corners take
+    one length or four, clockwise from the top left. `units` are also what mistakes tell lengths
+    in; the die's own parameters are inches. Raises DieError for an unknown name or parameter (with
+    the nearest one), and for a value that cannot be drawn at this size (with the nearest value that
+    can). Where one given parameter is the cause, the mistake's key is its name.
     """
     family = FAMILIES.get(name)
     if family is None:
         hint = nearest(name, FAMILIES) or f"; there are {', '.join(FAMILIES)}"
         raise DieError(f"no die called {quoted(name)}{hint}")
-    check_size(name, width_in, height_in)
+    check_size(name, width_in, height_in, units)
     try:
-        values = _values(family, width_in, height_in, parameters)
+        values = _values(family, (width_in, height_in), parameters, units)
         shape = family.draw(width_in, height_in, **values)
-    except MockupError as error:
-        size = format_size(width_in, height_in)
+    except (MisfitError, MockupError) as error:
+        mistakes = [error.told(units)] if isinstance(error, MisfitError) else error.mistakes
+        size = format_size(width_in, height_in, units)
         told = (
             replace(
                 each,
                 sentence=f"die {name} at {size}: {each.sentence}",
                 key=each.key if each.key in parameters else "",
             )
-            for each in error.mistakes
+            for each in mistakes
         )
         raise DieError(*told) from error
     recorded = tuple((key, _recorded(value)) for key, value in values.items())
     return Die(name, width_in, height_in, recorded, shape)
 
 
-def check_size(name: str, width_in: float, height_in: float) -> None:
+def check_size(name: str, width_in: float, height_in: float, units: Unit = "in") -> None:
     """Refuses a card that no die is drawn for, 1/4 in to 200 in. Raises DieError."""
     for side, length_in in (("width", width_in), ("height", height_in)):
         if not SMALLEST_IN <= length_in <= LARGEST_IN:  # false for nan as well
             raise DieError(
-                f"die {name}: {side} {length_in:.6g} in is out of range; "
-                f"from {SMALLEST_IN:g} to {LARGEST_IN:g} in can be drawn"
+                f"die {name}: {side} {format_length(length_in, units)} is out of range; from "
+                f"{format_length(SMALLEST_IN, units)} to {format_length(LARGEST_IN, units)} can be "
+                "drawn"
             )
 
 
 def _values(
-    family: Family, width_in: float, height_in: float, parameters: Mapping[str, Given]
+    family: Family, card_in: tuple[float, float], parameters: Mapping[str, Given], units: Unit
 ) -> dict[str, Drawn]:
     known = {parameter.name: parameter for parameter in family.parameters}
     for key in parameters:
         if key not in known:
             hint = nearest(key, known) or _listing(known)
             raise DieError(Mistake(f"no parameter called {quoted(key)}{hint}", key=key))
-    given = {key: _read(known[key], value) for key, value in parameters.items()}
+    given = {key: _read(known[key], value, units) for key, value in parameters.items()}
     side = given.get("side", "top")  # a turned die's defaults see the card turned with it
-    size = (height_in, width_in) if side in ("left", "right") else (width_in, height_in)
+    size = card_in[::-1] if side in ("left", "right") else card_in
     return {key: given.get(key, _default(known[key], *size)) for key in known}
 
 
@@ -89,22 +97,22 @@ def _default(parameter: Parameter, width_in: float, height_in: float) -> Drawn:
     return value if parameter.kind in ("choice", "count") else float(value)
 
 
-def _read(parameter: Parameter, given: Given) -> Drawn:
+def _read(parameter: Parameter, given: Given, units: Unit) -> Drawn:
     """Returns a parameter's value. Raises DieError, with the parameter as the mistake's key."""
     try:
-        return _value(parameter, given)
+        return _value(parameter, given, units)
     except MockupError as error:
         raise DieError(*(replace(each, key=parameter.name) for each in error.mistakes)) from error
 
 
-def _value(parameter: Parameter, given: Given) -> Drawn:
+def _value(parameter: Parameter, given: Given, units: Unit) -> Drawn:
     if parameter.kind == "choice":
         return _chosen(parameter, given)
     if parameter.kind == "corners":
-        return _corners(parameter, given)
+        return _corners(parameter, given, units)
     if isinstance(given, Sequence) and not isinstance(given, str):
         raise DieError(f"{parameter.name} takes one value, not a list")
-    value = _number(parameter, given)
+    value = _number(parameter, given, units)
     if parameter.kind == "count":
         if value != round(value):
             raise DieError(f"{parameter.name} {value:g} is not whole; try {round(value)}")
@@ -122,11 +130,11 @@ def _chosen(parameter: Parameter, given: Given) -> str:
     raise DieError(f"{parameter.name} cannot be {quoted(given)}{hint}")
 
 
-def _corners(parameter: Parameter, given: Given) -> tuple[float, ...]:
+def _corners(parameter: Parameter, given: Given, units: Unit) -> tuple[float, ...]:
     if isinstance(given, str):
         given = given.split(",")
     parts = given if isinstance(given, Sequence) else [given]
-    lengths = tuple(_number(parameter, part) for part in parts)
+    lengths = tuple(_number(parameter, part, units) for part in parts)
     if len(lengths) not in (1, 4):
         raise DieError(
             f"{parameter.name} has {len(lengths)} values; give one, "
@@ -135,14 +143,14 @@ def _corners(parameter: Parameter, given: Given) -> tuple[float, ...]:
     return lengths * 4 if len(lengths) == 1 else lengths
 
 
-def _number(parameter: Parameter, given: object) -> float:
+def _number(parameter: Parameter, given: object, units: Unit) -> float:
     """Returns a number; `given` is what a file holds, so it may be anything TOML knows."""
     name = parameter.name
     if isinstance(given, bool) or not isinstance(given, int | float | str):
         raise DieError(f"{name} is {_kind(given)}, not a number")
     if parameter.kind in ("length", "corners"):
         try:
-            return parse_length(given)
+            return parse_length(given, units)
         except MockupError as error:
             raise DieError(f"{name}: {error}") from error
     try:

@@ -12,7 +12,7 @@ from dataclasses import dataclass, fields
 from typing import Literal
 
 from mockup.errors import Mistake, SuiteError, nearest
-from mockup.units import format_length
+from mockup.units import Unit, format_length
 
 Flap = Literal["straight", "pointed", "deep-pointed"]
 Seam = Literal["side", "diagonal"]
@@ -77,12 +77,13 @@ def envelope_spec(
     height_in: float,
     flap: str = "pointed",
     overrides: Mapping[str, float] | None = None,
+    units: Unit = "in",
 ) -> EnvelopeSpec:
     """Returns an envelope of the usual proportions, with any measure of it replaced.
 
     The flap hinges on the top side, `width_in` long. `overrides` are lengths in inches by the names
     of EnvelopeSpec's fields. Raises SuiteError for an unknown flap or field, and for measures that
-    make no envelope; such a mistake's key is the field's name.
+    make no envelope, told in `units`; such a mistake's key is the field's name.
     """
     if flap not in FLAPS:
         raise SuiteError(f'no flap called "{flap}"{nearest(flap, FLAPS)}; allowed: {_list(FLAPS)}')
@@ -98,7 +99,7 @@ def envelope_spec(
         gum = measures["gum_offset_in"] + measures["gum_width_in"]
         measures["liner_inset_in"] = gum + 1 / 16
     spec = EnvelopeSpec(width_in, height_in, kind, SEAM[kind], **measures)
-    _check(spec)
+    _check(spec, units)
     return spec
 
 
@@ -123,14 +124,14 @@ def _usual(width_in: float, height_in: float, flap: Flap) -> dict[str, float]:
     }
 
 
-def _check(spec: EnvelopeSpec) -> None:
+def _check(spec: EnvelopeSpec, units: Unit) -> None:
     """Raises SuiteError where measures contradict one another."""
     for item in fields(spec):
         value = getattr(spec, item.name)
         if isinstance(value, str):
             continue
         if not (math.isfinite(value) and value >= 0):
-            said = f"envelope {item.name} is {value}; it must be a length of 0 or more"
+            said = f"envelope {_words(item.name)} is {value}; it must be a length of 0 or more"
             raise SuiteError(Mistake(said, key=item.name))
     width, height = spec.width_in, spec.height_in
     # The farthest a line along the gummed edges may be inset and still lie on the flap.
@@ -154,10 +155,14 @@ def _check(spec: EnvelopeSpec) -> None:
         value = getattr(spec, name)
         if not least - 1e-9 <= value <= most + 1e-9:
             said = (
-                f"envelope {name} is {format_length(value)}; for this envelope it is from "
-                f"{format_length(least)} to {format_length(most)} ({reason})"
+                f"envelope {_words(name)} is {format_length(value, units)}; for this envelope it "
+                f"is from {format_length(least, units)} to {format_length(most, units)} ({reason})"
             )
             raise SuiteError(Mistake(said, key=name))
+
+
+def _words(field: str) -> str:
+    return field.removesuffix("_in").replace("_", " ")
 
 
 def _list(names: tuple[str, ...]) -> str:

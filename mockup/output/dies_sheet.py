@@ -6,15 +6,17 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from mockup.dies.family import Die
+from mockup.dies.wording import parameters_told
 from mockup.geometry.affine import translation
 from mockup.geometry.point import Point
 from mockup.output.pdf import Pdf, whole_pdf
 from mockup.output.proof.grid import PAPERS_IN
 from mockup.output.ruler import draw_ruler
 from mockup.output.typography import INK, QUIET, Style, shortened
-from mockup.printers.listing import Listed, parameter_words
+from mockup.printers.listing import Listed
 from mockup.printers.prices import money
-from mockup.units import format_size
+from mockup.units import Unit, format_size
 
 _TITLE = Style("light", 20, 24)
 _NAME = Style("text", 9, 11)
@@ -35,6 +37,7 @@ class _Cell:
     row: Listed
     width_in: float
     height_in: float
+    captions: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -44,13 +47,16 @@ class _Page:
     rows: tuple[tuple[_Cell, ...], ...]
 
 
-def write_dies_sheet(path: Path, rows: Sequence[Listed], about: str, paper: str = "letter") -> int:
+def write_dies_sheet(
+    path: Path, rows: Sequence[Listed], about: str, paper: str = "letter", units: Unit = "in"
+) -> int:
     """Writes the dies that could be drawn to a PDF at true size; returns the number of pages.
 
-    `about` is the line under the title. Dies larger than the paper get a larger page. Raises
-    OutputError where the file cannot be written.
+    `about` is the line under the title; lengths are told in `units`. Dies larger than the paper get
+    a larger page. Raises OutputError where the file cannot be written.
     """
-    cells = [_Cell(row, row.die.width_in, row.die.height_in) for row in rows if row.die is not None]
+    drawn = [(row, row.die) for row in rows if row.die is not None]
+    cells = [_Cell(r, die.width_in, die.height_in, _captions(r, die, units)) for r, die in drawn]
     pages = _pages(cells, PAPERS_IN[paper])
     with whole_pdf(path, "Dies at true size", "", about) as pdf:
         for number, page in enumerate(pages, 1):
@@ -126,20 +132,19 @@ def _draw_cell(pdf: Pdf, cell: _Cell, at: Point, gap: float) -> None:
     measure = cell.width_in + gap - 0.12
     y = at.y + cell.height_in + 0.19
     pdf.text(Point(at.x, y), cell.row.name, _NAME)
-    for text in _captions(cell.row):
+    for text in cell.captions:
         y += _FINE.leading_in
         pdf.text(Point(at.x, y), shortened(text, _FINE, measure), _FINE)
 
 
-def _captions(row: Listed) -> list[str]:
-    assert row.die is not None
-    size = format_size(row.die.width_in, row.die.height_in)
-    words = parameter_words(row.parameters)
+def _captions(row: Listed, die: Die, units: Unit) -> tuple[str, ...]:
+    size = format_size(die.width_in, die.height_in, units)
+    words = ", ".join(parameters_told(row.name, row.parameters, units))
     first = f"{size}, {words}" if words else size
     if not row.offers:
-        return [first]
+        return (first,)
     cheapest = min(row.offers, key=lambda offer: offer.terms.each)
     others = {offer.printer for offer in row.offers} - {cheapest.printer}
     more = f" and {len(others)} more" if others else ""
     price = money(cheapest.terms.each, cheapest.currency)
-    return [first, f"{price}, {cheapest.printer}{more}"]
+    return first, f"{price}, {cheapest.printer}{more}"

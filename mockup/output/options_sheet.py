@@ -16,7 +16,7 @@ from mockup.output.options_words import Caption
 from mockup.output.pdf import Pdf, whole_pdf
 from mockup.output.picture import write_picture
 from mockup.output.proof.grid import PAPERS_IN
-from mockup.output.proof.words import size_in_inches, size_name
+from mockup.output.proof.words import size_name, size_told
 from mockup.output.typography import HAIR, QUIET, Style, wrapped
 from mockup.pixels import View
 from mockup.printers.options import Option
@@ -165,7 +165,7 @@ def _write_pdf(path: Path, sheet: Sheet, grid: Grid) -> None:
 def _draw_head(pdf: Pdf, sheet: Sheet, grid: Grid) -> None:
     suite, piece = sheet.suite, sheet.piece
     pdf.text(Point(_SIDE_IN, 0.82), f"{piece.title}: choose a shape", _TITLE)
-    size = size_in_inches(piece.die.width_in, piece.die.height_in)
+    size = size_told(piece.die.width_in, piece.die.height_in, piece.units)
     name = size_name(piece.card.name)
     shown = f"{suite.title}  \u00b7  {size}{f', {name}' if name else ''}"
     pdf.text(Point(_SIDE_IN, 1.03), shown, _ABOUT)

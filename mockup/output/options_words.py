@@ -18,7 +18,7 @@ from mockup.reading.page_facts import PageFacts
 from mockup.reading.part import densified
 from mockup.suite.suite import Piece
 from mockup.trade.tolerances import SAFE
-from mockup.units import format_length
+from mockup.units import Unit, format_length
 
 QUANTITY = 100  # where the suite names none
 
@@ -46,7 +46,7 @@ def studio_captions(piece: Piece, options: Sequence[Option], page: PageFacts) ->
     return [
         Caption(
             die_name(option.die),
-            (*_cost_lines(option, quantity, against), *_fit_lines(page, option)),
+            (*_cost_lines(option, quantity, against), *_fit_lines(page, option, piece.units)),
         )
         for option in options
     ]
@@ -77,7 +77,8 @@ def about_studio(piece: Piece, options: Sequence[Option]) -> str:
     return (
         f"Costs are for {quantity:,}, making ready included, from the catalogues; the printer's "
         f"own quotation goes before them.{weighed} Safe is the largest scale at which type, and "
-        f"marks that stand by themselves, keep {format_length(SAFE.value)} from the cut."
+        "marks that stand by themselves, keep "
+        f"{format_length(SAFE.value, piece.units)} from the cut."
     )
 
 
@@ -115,7 +116,7 @@ def _cost_lines(option: Option, quantity: int, against: Offer | None) -> list[st
     return [custom.printer, tool, f"{whole} for {quantity:,}, {each} each"]
 
 
-def _fit_lines(page: PageFacts, option: Option) -> list[str]:
+def _fit_lines(page: PageFacts, option: Option, units: Unit) -> list[str]:
     """Returns how an option fits the art; what must stay clear is judged by the piece's own die."""
     if page.misfit is not None:
         return []
@@ -124,18 +125,25 @@ def _fit_lines(page: PageFacts, option: Option) -> list[str]:
     least = type_clearance(page, option.die)
     if least is not None:
         over = "type runs over by" if least < 0 else "type clears by"
-        lines.append(f"{over} {format_length(abs(least))}")
+        lines.append(f"{over} {format_length(abs(least), units)}")
     points = page.marks.points
     if len(points):
         allowed = zones.inside(zones.safe_in)
         change = largest_clear(points, allowed, zones.shape.box.centre)
-        lines.append(f"safe at {_change_words(change)}" if change else "not safe at any scale")
-    lines += [note.split(",")[0] for note in cutting_notes(features(option.die.shape))]
+        told = f"safe at {_change_words(change, units)}" if change else "not safe at any scale"
+        lines.append(told)
+    lines += [note.split(",")[0] for note in cutting_notes(features(option.die.shape), units)]
     return lines
 
 
-def _change_words(change: Clearing) -> str:
-    told = change.told().replace(", move ", " and ").replace("scale to ", "")
-    if change.scale < 1:
-        return told.replace(" and ", ", moved ", 1)
-    return "100 %" if told.startswith("nothing") else f"100 %, {told.replace('move', 'moved', 1)}"
+def _change_words(change: Clearing, units: Unit) -> str:
+    scale = "100 %" if change.scale >= 1 else f"{change.scale * 100:.1f} %"
+    moved = [
+        f"{format_length(abs(length), units)} {ahead if length > 0 else back}"
+        for length, ahead, back in (
+            (change.shift.x, "right", "left"),
+            (change.shift.y, "down", "up"),
+        )
+        if abs(length) > 1e-9
+    ]
+    return f"{scale}, moved {' and '.join(moved)}" if moved else scale

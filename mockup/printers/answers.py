@@ -6,28 +6,32 @@ from collections.abc import Sequence
 from typing import Any
 
 from mockup.dies.family import Die
+from mockup.dies.wording import lengths_mm
 from mockup.printers.catalogue import Offer, Printer
 from mockup.printers.choosing import advice, customs_of, offers_of
 from mockup.printers.listing import SAMPLE_IN, Listed
 from mockup.printers.prices import money
 from mockup.trade.sizes import card_size
-from mockup.units import format_size
+from mockup.units import Unit, format_size
 
 UNCUT = "rectangle"  # trimmed on the guillotine
 
 
-def size_of(card: str) -> tuple[float, float]:
-    """Returns (width, height) in inches of a card named or sized. Raises SuiteError."""
-    size = card_size(card)
+def size_of(card: str, units: Unit) -> tuple[float, float]:
+    """Returns (width, height) in inches of a card named or sized; a size without a unit is in
+    `units`. Raises SuiteError."""
+    size = card_size(card, units)
     return size.width_in, size.height_in
 
 
 def dies_answer(rows: Sequence[Listed]) -> list[dict[str, Any]]:
-    """Returns the listed dies for a machine: name, parameters, and where each is available."""
+    """Returns the listed dies for a machine: name, parameters (lengths in inches, and again in
+    millimetres), and where each is available."""
     return [
         {
             "name": row.name,
             "parameters": dict(row.parameters),
+            "parameters_mm": lengths_mm(row.name, row.parameters),
             "available": [_available(offer) for offer in row.offers],
         }
         for row in rows
@@ -66,9 +70,9 @@ def pieces_answer(
     return answers
 
 
-def piece_told(printers: Sequence[Printer], name: str, die: Die) -> str:
+def piece_told(printers: Sequence[Printer], name: str, die: Die, units: Unit = "in") -> str:
     """Returns in a sentence who has a piece's die, else which sizes and dies would do."""
-    what = f"{name}: {die.name} at {format_size(die.width_in, die.height_in)}"
+    what = f"{name}: {die.name} at {format_size(die.width_in, die.height_in, units)}"
     if die.because:
         what += f" (its cut is {die.because})"
     found = offers_of(printers, die)
@@ -89,11 +93,11 @@ def piece_told(printers: Sequence[Printer], name: str, die: Die) -> str:
     return f"{what}: {'; '.join(parts)}"
 
 
-def sheet_about(card: str | None, size: tuple[float, float] | None) -> str:
+def sheet_about(card: str | None, size: tuple[float, float] | None, units: Unit) -> str:
     """Returns the line under the title of a sheet: what size the dies are drawn at."""
     if size is None:
-        return f"Drawn for a card of {format_size(*SAMPLE_IN)} where no other size is named"
-    words = format_size(*size)
+        return f"Drawn for a card of {format_size(*SAMPLE_IN, units)} where no other size is named"
+    words = format_size(*size, units)
     return f"For a card of {words}" if card is None or card[0].isdigit() else f"{card}, {words}"
 
 

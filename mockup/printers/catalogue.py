@@ -14,7 +14,7 @@ One TOML file a printer:
 
     [[dies]]
     die = "lancet-arch"
-    parameters = { rise = 4 }
+    parameters = { rise = 4 }            # inches, or say units = "mm" at the top
     cards = { A7 = 0.58, A6 = 0.55 }     # price each, by card size
     minimum = 25
 """
@@ -26,7 +26,7 @@ from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
 from functools import partial
 from pathlib import Path
-from typing import Annotated, Any
+from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, Strict
 from pydantic_core import PydanticCustomError
@@ -40,6 +40,7 @@ from mockup.shipped import shipped
 from mockup.tables.reading import read_toml
 from mockup.tables.wording import CURRENCY, form_mistakes, key_path, shown, sound_part
 from mockup.trade.sizes import CardSize, card_size
+from mockup.units import Unit
 
 
 def _exact(value: object) -> object:
@@ -79,6 +80,7 @@ class _CustomTable(_Table):
 class _PrinterTable(_Table):
     name: Annotated[str, Field(min_length=1, max_length=80)]
     currency: Annotated[str, Field(pattern=CURRENCY)]
+    units: Literal["in", "mm"] = "in"
     custom: _CustomTable | None = None
     dies: Annotated[tuple[_DieTable, ...], Strict(False), Field(max_length=1000)] = ()
 
@@ -171,7 +173,8 @@ def read_printer(path: Path) -> Printer:
     raw = read_toml(path, _decimal)
     told = form_mistakes(str(path), raw, _PrinterTable)
     rows = [sound_part(row, _DieTable) for row in _rows(raw)]
-    drawn, mistakes = _drawn(str(path), rows)
+    units: Unit = "mm" if raw.get("units") == "mm" else "in"
+    drawn, mistakes = _drawn(str(path), rows, units)
     told += [each for each in mistakes if each.key not in {form.key for form in told}]
     if told:
         raise SuiteError(*told)
@@ -219,15 +222,17 @@ Cut = tuple[int, str, CardSize, Die]
 """The number of a row from 0, a card as the row names it, its size, the die at that size."""
 
 
-def _drawn(file: str, rows: Sequence[_DieTable | None]) -> tuple[list[Cut], list[Mistake]]:
+def _drawn(
+    file: str, rows: Sequence[_DieTable | None], units: Unit
+) -> tuple[list[Cut], list[Mistake]]:
     """Returns every die of the rows at every card, and what cannot be drawn, told once a key."""
     cuts: list[Cut] = []
     told: dict[str, Mistake] = {}
     seen: dict[object, int] = {}
     for number, card_name, row in _cells(rows):
         try:
-            card = card_size(card_name)
-            die = make_die(row.die, card.width_in, card.height_in, _parameters(row))
+            card = card_size(card_name, units)
+            die = make_die(row.die, card.width_in, card.height_in, _parameters(row), units)
         except MockupError as error:
             for each in error.mistakes:
                 key = key_path(("dies", number, *_keys(each, row, card_name)))
@@ -266,9 +271,10 @@ def _value(row: _DieTable, key: str) -> str:
 
 def _offer(table: _PrinterTable, cut: Cut) -> Offer:
     number, card_name, card, die = cut
+    drawn = dict(die.parameters)
     row = table.dies[number]
     terms = Terms(row.cards[card_name], row.setup, Decimal(0), row.minimum)
-    given = tuple((key, _shown(value)) for key, value in row.parameters.items())
+    given = tuple((key, drawn[key]) for key in row.parameters)
     thickest = _mil(row.thickest_mil)
     return Offer(table.name, table.currency, card, die, given, terms, thickest)
 
@@ -283,13 +289,6 @@ def _given(value: Any) -> Any:
         parts: list[Any] = value
         return [_given(part) for part in parts]
     return float(value) if isinstance(value, Decimal) else value
-
-
-def _shown(value: Any) -> Value:
-    if isinstance(value, list):
-        parts: list[Any] = value
-        return ", ".join(str(part) for part in parts)
-    return value if isinstance(value, str) else float(value)
 
 
 def _mil(value: Decimal | None) -> float | None:

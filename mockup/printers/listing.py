@@ -61,13 +61,6 @@ def listed(
     return rows
 
 
-def parameter_words(parameters: Sequence[tuple[str, Value]]) -> str:
-    """Returns parameters for a reader: `radius 0.5 in, side top`."""
-    return ", ".join(
-        f"{name.replace('_', ' ')} {_value_words(value)}" for name, value in parameters
-    )
-
-
 def _drawn(
     name: str, size_in: tuple[float, float], given: Sequence[tuple[str, Value]]
 ) -> Die | None:
@@ -78,7 +71,3 @@ def _drawn(
         except DieError:
             continue
     return None
-
-
-def _value_words(value: Value) -> str:
-    return value if isinstance(value, str) else f"{value:.3f}".rstrip("0").rstrip(".")

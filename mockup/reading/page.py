@@ -78,7 +78,7 @@ def placed(piece: Piece) -> tuple[ArtPage, Placement, str | None]:
     art = read_page(piece.art)
     width_in, height_in = piece.die.width_in, piece.die.height_in
     try:
-        return art, place_card(art, width_in, height_in, piece.bleed_in), None
+        return art, place_card(art, width_in, height_in, piece.bleed_in, piece.units), None
     except InputError as error:
         return art, _centred(art, width_in, height_in), str(error)
 

@@ -8,7 +8,7 @@ from mockup.errors import InputError
 from mockup.geometry.affine import Affine
 from mockup.geometry.point import Box
 from mockup.suite.suite import Envelope, Liner
-from mockup.units import format_size
+from mockup.units import Unit, format_length, format_size
 
 
 def liner_art(
@@ -24,19 +24,21 @@ def liner_art(
     page = read_page(liner.art)
     to_envelope = liner_placement(envelope.spec)
     try:
-        return page, place_card(page, box.width, box.height, bleed_in), to_envelope
+        return page, place_card(page, box.width, box.height, bleed_in, envelope.units), to_envelope
     except InputError:
-        return page, _middle(page, box), to_envelope
+        return page, _middle(page, box, envelope.units), to_envelope
 
 
-def _middle(page: ArtPage, box: Box) -> Placement:
+def _middle(page: ArtPage, box: Box, units: Unit) -> Placement:
     sheet = page.trim or page.visible
     short_wide, short_high = box.width - page.visible.width, box.height - page.visible.height
     if short_wide > 0 or short_high > 0:
         raise InputError(
-            f"{page.where}: the art is {format_size(page.visible.width, page.visible.height)}, "
-            f"the liner needs {format_size(box.width, box.height)}: "
-            f"{max(short_wide, 0):.3f} in more width, {max(short_high, 0):.3f} in more height"
+            f"{page.where}: the art is "
+            f"{format_size(page.visible.width, page.visible.height, units)}, the liner needs "
+            f"{format_size(box.width, box.height, units)}: "
+            f"{format_length(max(short_wide, 0), units)} more width, "
+            f"{format_length(max(short_high, 0), units)} more height"
         )
     left = sheet.centre.x - box.width / 2
     top = sheet.centre.y - box.height / 2

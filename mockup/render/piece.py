@@ -43,9 +43,13 @@ def all_located(pieces: Sequence[Piece]) -> list[tuple[ArtPage, Placement]]:
     """
     pages = read_pages([piece.art for piece in pieces])
     return [
-        (page, place_card(page, piece.die.width_in, piece.die.height_in, piece.bleed_in))
+        (page, place_card(page, *_size(piece), piece.bleed_in, piece.units))
         for piece, page in zip(pieces, pages, strict=True)
     ]
+
+
+def _size(piece: Piece) -> tuple[float, float]:
+    return piece.die.width_in, piece.die.height_in
 
 
 def piece_picture(piece: Piece, ppi: float, choice: CutLineChoice | None) -> Bytes:

@@ -13,26 +13,34 @@ from mockup.errors import Mistake, MockupError, SuiteError
 from mockup.sources import read_whole
 from mockup.tables.wording import shown, told
 from mockup.trade.limits import FILE_MAX_BYTES, PAGES_MAX
+from mockup.units import Unit
 
 _TEMPLATE_KEYS = ("file", "pick", "page")
 _HOW = 'write { shape = "ticket-corner", radius = 0.4 }, or { file = "leaf.pdf" }'
 
 
-def read_die(given: str | Mapping[str, Any], card_in: tuple[float, float], folder: Path) -> Die:
+def read_die(
+    given: str | Mapping[str, Any],
+    card_in: tuple[float, float],
+    folder: Path,
+    units: Unit = "in",
+) -> Die:
     """Returns a die of the card's size, (width, height) inches; templates lie beside `folder`.
+
+    Lengths without a unit are in `units`, in which mistakes tell lengths as well.
 
     Raises DieError, SuiteError, InputError or LimitError; where one key is the cause, the
     mistake's key is that key.
     """
     if isinstance(given, str):
-        return make_die(given, *card_in)
+        return make_die(given, *card_in, units=units)
     if "file" in given:
         return _template_die(given, card_in, folder)
     if "shape" not in given:
         raise SuiteError(f"says no shape and no file; {_HOW}")
     shape = _word(given, "shape")
     parameters = {key: value for key, value in given.items() if key != "shape"}
-    return make_die(shape, *card_in, parameters)
+    return make_die(shape, *card_in, parameters, units)
 
 
 def _template_die(given: Mapping[str, Any], card_in: tuple[float, float], folder: Path) -> Die:

@@ -30,7 +30,7 @@ from mockup.tables.reading import read_toml
 from mockup.tables.wording import form_mistakes, shown, sound_part, told
 from mockup.trade.papers import paper_colour, stock
 from mockup.trade.sizes import CardSize, card_size, envelope_size
-from mockup.units import LONGEST_IN, PT_PER_INCH, format_length, parse_length
+from mockup.units import LONGEST_IN, PT_PER_INCH, Unit, format_length, parse_length
 
 Found = TypeVar("Found")
 LINER_STOCK = "text-70-white"
@@ -59,12 +59,13 @@ def read_suite(path: Path) -> Suite:
     return suite
 
 
-def parse_card(text: str) -> CardSize:
-    """Returns a card from `"A7"`, `"A7 landscape"` or `"5 x 7 in"`. Raises SuiteError."""
+def parse_card(text: str, units: Unit = "in") -> CardSize:
+    """Returns a card from `"A7"`, `"A7 landscape"` or `"5 x 7 in"`; a size without a unit is in
+    `units`. Raises SuiteError."""
     name, _, turn = text.strip().rpartition(" ")
     if turn.lower() not in ("portrait", "landscape") or not name:
-        return card_size(text)
-    card = card_size(name)
+        return card_size(text, units)
+    card = card_size(name, units)
     short, long = sorted((card.width_in, card.height_in))
     wide, high = (short, long) if turn.lower() == "portrait" else (long, short)
     return CardSize(card.name, wide, high, card.source)
@@ -85,6 +86,12 @@ class _Reader:
         self.envelopes = envelopes
         self.mistakes: list[Mistake] = []
         self.measures: set[str] = set()
+
+    @property
+    def common_bleed(self) -> Length:
+        """What the file says of the bleed, else what its trade usually asks."""
+        usual = "3 mm" if self.table.units == "mm" else "0.125 in"
+        return usual if self.table.bleed is None else self.table.bleed
 
     def tried(self, key: str, value: object, reading: Callable[[], Found]) -> Found | None:
         """Returns what `reading` gives, or None after noting its mistakes under `key`."""
@@ -108,7 +115,7 @@ class _Reader:
         table = self.table
         pieces = [self.piece(name, piece) for name, piece in table.pieces.items()]
         envelopes = [self.envelope(name, each) for name, each in table.envelopes.items()]
-        bleed_in = self.length("bleed", table.bleed, BLEED_MAX_IN)
+        bleed_in = self.length("bleed", self.common_bleed, BLEED_MAX_IN)
         line = self.cut_line()
         accepted = self.accepted()
         self.scene()
@@ -134,9 +141,10 @@ class _Reader:
         """Returns a length in inches of at most `most_in`."""
 
         def read() -> float:
-            length_in = parse_length(value, self.table.units)
+            units = self.table.units
+            length_in = parse_length(value, units)
             if length_in > most_in:
-                said = f"{shown(value)} is too long; write at most {format_length(most_in)}"
+                said = f"{shown(value)} is too long; write at most {format_length(most_in, units)}"
                 raise SuiteError(said)
             return length_in
 
@@ -154,27 +162,33 @@ class _Reader:
     def piece(self, name: str, table: PieceTable) -> Piece | None:
         """Returns a piece, or None after noting what is wrong with it."""
         key = f"pieces.{name}"
-        card = self.tried(f"{key}.card", table.card, lambda: _cut_card(table.card))
+        card = self.tried(
+            f"{key}.card", table.card, lambda: _cut_card(table.card, self.table.units)
+        )
         paper = self.tried(f"{key}.stock", table.stock, lambda: stock(table.stock))
         own, common = f"{key}.bleed", "bleed"
-        bleed_key, given = (common, self.table.bleed) if table.bleed is None else (own, table.bleed)
+        bleed_key, given = (
+            (common, self.common_bleed) if table.bleed is None else (own, table.bleed)
+        )
         bleed_in = self.length(bleed_key, given, BLEED_MAX_IN)
         art = self.art(f"{key}.art", table.art, table.page)
         die = self.die(f"{key}.die", table, card) if card else None
         if card is None or paper is None or die is None or art is None or bleed_in is None:
             return None
         title = table.title or title_of(name)
-        return Piece(name, title, art, card, die, paper, table.quantity, bleed_in)
+        return Piece(name, title, art, card, die, paper, table.quantity, bleed_in, self.table.units)
 
     def die(self, key: str, table: PieceTable, card: CardSize) -> Die | None:
         """Returns a piece's die."""
         folder, size = self.path.parent, (card.width_in, card.height_in)
-        return self.tried(key, table.die, lambda: read_die(table.die, size, folder))
+        units = self.table.units
+        return self.tried(key, table.die, lambda: read_die(table.die, size, folder, units))
 
     def envelope(self, name: str, table: EnvelopeTable) -> Envelope | None:
         """Returns an envelope, or None after noting what is wrong with it."""
         key = f"envelopes.{name}"
-        size = self.tried(f"{key}.size", table.size, lambda: envelope_size(table.size))
+        units = self.table.units
+        size = self.tried(f"{key}.size", table.size, lambda: envelope_size(table.size, units))
         named = table.stock or "text-80-white"
         paper = self.tried(f"{key}.stock", named, lambda: stock(named))
         colour = self.tried(f"{key}.colour", table.colour, lambda: paper_colour(table.colour))
@@ -188,7 +202,9 @@ class _Reader:
         rgb: Rgb = parse_hex(colour.colour_hex)
         title = table.title or f"{title_of(name)} envelope"
         holds, quantity = table.holds, table.quantity
-        return Envelope(name, title, size, spec, paper, rgb, colour.name, liner, holds, quantity)
+        return Envelope(
+            name, title, size, spec, paper, rgb, colour.name, liner, holds, quantity, units
+        )
 
     def spec(
         self, key: str, table: EnvelopeTable, width_in: float, height_in: float
@@ -207,7 +223,7 @@ class _Reader:
             if length_in is not None:
                 lengths[f"{name}_in"] = length_in
         try:
-            return envelope_spec(width_in, height_in, table.flap, lengths)
+            return envelope_spec(width_in, height_in, table.flap, lengths, self.table.units)
         except SuiteError as error:
             # A measure the file does not give follows from one that it gives, or from the size.
             at = error.mistakes[0].key
@@ -267,9 +283,9 @@ def title_of(name: str) -> str:
     return words[:1].upper() + words[1:]
 
 
-def _cut_card(text: str) -> CardSize:
-    card = parse_card(text)
-    check_size("rectangle", card.width_in, card.height_in)
+def _cut_card(text: str, units: Unit) -> CardSize:
+    card = parse_card(text, units)
+    check_size("rectangle", card.width_in, card.height_in, units)
     return card
 
 

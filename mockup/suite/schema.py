@@ -111,7 +111,7 @@ class SuiteTable(Table):
     designer: Text | None = None
     revision: Text = "1"
     units: Literal["in", "mm"] = "in"
-    bleed: Length = "0.125 in"
+    bleed: Length | None = None
     pieces: Annotated[dict[Name, PieceTable], Field(min_length=1, max_length=PIECES_MAX)]
     envelopes: Annotated[dict[Name, EnvelopeTable], Field(max_length=ENVELOPES_MAX)] = {}
     cut_line: CutLineTable = CutLineTable()

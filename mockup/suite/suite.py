@@ -40,7 +40,8 @@ CheckName = Literal[
 
 @dataclass(frozen=True)
 class Piece:
-    """One card of a suite. `die` has the card's size; `bleed_in` is what the art should have."""
+    """One card of a suite. `die` has the card's size; `bleed_in` is what the art should have;
+    `units` are what is told of it in."""
 
     name: str
     title: str
@@ -50,6 +51,7 @@ class Piece:
     stock: Stock
     quantity: int | None
     bleed_in: float
+    units: Unit = "in"
 
 
 @dataclass(frozen=True)
@@ -62,7 +64,8 @@ class Liner:
 
 @dataclass(frozen=True)
 class Envelope:
-    """One envelope of a suite: its size and cut, its colour, its liner, the pieces it holds."""
+    """One envelope of a suite: its size and cut, its colour, its liner, the pieces it holds;
+    `units` are what is told of it in."""
 
     name: str
     title: str
@@ -74,6 +77,7 @@ class Envelope:
     liner: Liner | None
     holds: tuple[str, ...]
     quantity: int | None
+    units: Unit = "in"
 
 
 @dataclass(frozen=True)

@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from mockup.errors import SuiteError, nearest, quoted
 from mockup.trade.limits import PAGE_SIDE_MIN_PT
-from mockup.units import format_size, mm_to_in, parse_size, pt_to_in
+from mockup.units import Unit, format_size, mm_to_in, parse_size, pt_to_in
 
 ANNOUNCEMENT = "North American announcement size; common practice, no standard"
 SQUARE = "square announcement size; common practice, no standard"
@@ -59,10 +59,11 @@ class Play(NamedTuple):
     height_in: float
 
 
-def card_size(text: str) -> CardSize:
+def card_size(text: str, units: Unit = "in") -> CardSize:
     """Returns a card size from a trade name (`"A7"`, portrait) or a size (`"7 x 5 in"`, as said).
 
-    Names are read in any case, with spaces, hyphens or slashes. Raises SuiteError otherwise.
+    A size without a unit is in `units`, in which a size without a name is also named. Names are
+    read in any case, with spaces, hyphens or slashes. Raises SuiteError otherwise.
     """
     if _is_name(text):
         key = _key(text)
@@ -70,16 +71,17 @@ def card_size(text: str) -> CardSize:
         if name not in CARDS:
             raise SuiteError(_unknown("card", text, [*CARDS, *_CARD_ALIASES]))
         return CARDS[name]
-    width, height = _positive_size(text)
+    width, height = _positive_size(text, units)
     known = recognise_card(width, height)
-    name = known.name if known else format_size(width, height)
+    name = known.name if known else format_size(width, height, units)
     return CardSize(name, width, height, known.source if known else GIVEN)
 
 
-def envelope_size(text: str) -> EnvelopeSize:
+def envelope_size(text: str, units: Unit = "in") -> EnvelopeSize:
     """Returns an envelope size from a trade name (`"A7"`, `"no. 10"`) or a size, long side wide.
 
-    Names are read in any case, with spaces, hyphens or slashes. Raises SuiteError otherwise.
+    A size without a unit is in `units`, in which a size without a name is also named. Names are
+    read in any case, with spaces, hyphens or slashes. Raises SuiteError otherwise.
     """
     if _is_name(text):
         key = _key(text)
@@ -87,11 +89,11 @@ def envelope_size(text: str) -> EnvelopeSize:
         if name not in ENVELOPES:
             raise SuiteError(_unknown("envelope", text, [*ENVELOPES, *_ENVELOPE_ALIASES]))
         return ENVELOPES[name]
-    short, long = sorted(_positive_size(text))
+    short, long = sorted(_positive_size(text, units))
     for known in ENVELOPES.values():
         if _off(known.width_in, known.height_in, long, short) <= NAMED_WITHIN_IN:
             return EnvelopeSize(known.name, long, short, known.nominal_card, known.source)
-    return EnvelopeSize(format_size(long, short), long, short, None, GIVEN)
+    return EnvelopeSize(format_size(long, short, units), long, short, None, GIVEN)
 
 
 def recognise_card(
@@ -164,8 +166,8 @@ def _off(width_in: float, height_in: float, other_width_in: float, other_height_
     return max(abs(width_in - other_width_in), abs(height_in - other_height_in))
 
 
-def _positive_size(text: str) -> tuple[float, float]:
-    width, height = parse_size(text)
+def _positive_size(text: str, units: Unit) -> tuple[float, float]:
+    width, height = parse_size(text, units)
     if min(width, height) < SMALLEST_IN:
         raise SuiteError(f"{quoted(text)} is not a size; both sides must be 3 pt or more")
     return width, height

@@ -66,7 +66,7 @@ def test_a_trim_box_that_is_the_whole_page_is_not_believed(tmp_path: Path) -> No
 
 def test_a_wrong_size_is_told_by_how_much(tmp_path: Path) -> None:
     page = read_page(art_of(make_pdf(tmp_path / "art.pdf", (5.25, 7.25))))
-    with pytest.raises(InputError, match=r"\+0\.500 in wide, \+0\.500 in high"):
+    with pytest.raises(InputError, match=r"\+0\.5 in wide, \+0\.5 in high"):
         place_card(page, 4.5, 6.5, 0.125)
 
 

@@ -57,7 +57,7 @@ def test_lobes_of_a_scalloped_circle_come_in_fours():
 
 
 def test_a_circle_on_an_oblong_card_is_told_what_would_do():
-    with pytest.raises(DieError, match="5 x 5 in, or use ellipse"):
+    with pytest.raises(DieError, match="5 × 5 in, or use ellipse"):
         make_die("circle", 5, 7)
 
 
@@ -85,7 +85,7 @@ def test_a_wrong_name_or_value_gets_the_nearest(name, parameters, hint):
 
 @pytest.mark.parametrize("size", [(0, 7), (5, float("nan")), (5, -7), (500, 7), (5, float("inf"))])
 def test_a_size_that_cannot_be_cut_is_refused(size):
-    with pytest.raises(DieError, match=r"from 0\.25 to 200 in"):
+    with pytest.raises(DieError, match=r"from 0\.25 in to 200 in"):
         make_die("rectangle", *size)
 
 

@@ -45,7 +45,7 @@ def test_a_hole_is_as_narrow_as_its_diameter_and_its_web_as_the_stuff_left():
 def test_under_three_thirty_seconds_is_told_and_above_is_not():
     """3/32 in: common practice, the smallest slot and punch of a steel-rule die."""
     (note,) = cutting_notes(features(_slotted(0.08)))
-    assert "slot is 0.080 in wide, near 2, " in note and "3/32" in note
+    assert "slot is 0.08 in wide, near 2, " in note and "3/32" in note
     assert cutting_notes(features(_slotted(0.1))) == ()
 
 

@@ -223,10 +223,10 @@ def test_the_gum_clearance_is_the_distance_to_the_slope():
     [
         ("pointy", {}, 'did you mean "pointed"'),
         ("pointed", {"flap_dept_in": 2}, 'did you mean "flap_depth_in"'),
-        ("pointed", {"flap_depth_in": 6}, "flap_depth_in is 6 in"),
-        ("straight", {"throat_in": 4}, "throat_in is 4 in"),
-        ("straight", {"gum_width_in": float("nan")}, "gum_width_in is nan"),
-        ("pointed", {"gum_width_in": 3}, "gum_width_in is 3 in"),
+        ("pointed", {"flap_depth_in": 6}, "flap depth is 6 in"),
+        ("straight", {"throat_in": 4}, "throat is 4 in"),
+        ("straight", {"gum_width_in": float("nan")}, "gum width is nan"),
+        ("pointed", {"gum_width_in": 3}, "gum width is 3 in"),
     ],
 )
 def test_impossible_envelopes_get_one_line(flap, overrides, words):

@@ -6,7 +6,7 @@ import math
 
 from mockup.dies.families.arches import foot
 from mockup.dies.family import Family, angle, length
-from mockup.dies.fit import SIDE, turned, within
+from mockup.dies.fit import SIDE, turned, within, within_number
 from mockup.geometry.affine import Affine
 from mockup.geometry.outline import Segment, Shape, circle_arc, joined
 from mockup.geometry.point import Point
@@ -36,7 +36,7 @@ def ogee_arch(width_in: float, height_in: float, rise: float, point: float, side
     The lower arcs have the half-span a for radius; with the tip's half-angle s the upper ones,
     tangent to them, have (rise^2 - a^2) / 2 (a - rise sin s).
     """
-    within("point", point, 60, 100, " degrees")
+    within_number("point", point, 60, 100, " degrees")
 
     def draw(span: float, deep: float) -> Shape:
         a, half = span / 2, math.radians(point / 2)

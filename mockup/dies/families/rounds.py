@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 
 from mockup.dies.family import Family, number
-from mockup.dies.fit import within
-from mockup.errors import DieError
+from mockup.dies.fit import MisfitError, within_number
+from mockup.errors import Mistake
 from mockup.geometry.affine import Affine, rotation
 from mockup.geometry.fitting import Curve, fit
 from mockup.geometry.outline import Outline, Segment, Shape, circle_arc, ellipse_arc, joined
 from mockup.geometry.point import Point
+from mockup.units import Unit, format_size
 
 _SWAP = Affine(0, -1, -1, 0, 0, 0)  # the reflection that exchanges up and right
 
@@ -22,7 +23,7 @@ def ellipse(width_in: float, height_in: float) -> Shape:
 
 
 def circle(width_in: float, height_in: float) -> Shape:
-    """Returns the circle in a square card; pi r^2, 2 pi r. Raises DieError on any other card."""
+    """Returns the circle in a square card; pi r^2, 2 pi r. Raises MisfitError on any other card."""
     need_square("circle", "ellipse", width_in, height_in)
     return ellipse(width_in, height_in)
 
@@ -32,7 +33,7 @@ def superellipse(width_in: float, height_in: float, exponent: float) -> Shape:
 
     Drawn with cubics at most 2e-8 of a half-axis off: area and perimeter to 1e-7.
     """
-    within("exponent", exponent, 2, 12, "")
+    within_number("exponent", exponent, 2, 12)
     octant = fit(_unit_superellipse(exponent), 0.0, 0.5 ** (1 / exponent))
     mirrored = [cubic.mapped(_SWAP).reversed() for cubic in reversed(octant)]
     a, b = width_in / 2, height_in / 2
@@ -56,12 +57,15 @@ def stadium(width_in: float, height_in: float) -> Shape:
 
 
 def need_square(name: str, other: str, width_in: float, height_in: float) -> None:
-    """Refuses a card that is not square. Raises DieError naming a size and a die that work."""
+    """Refuses a card that is not square. Raises MisfitError naming a size and a die."""
     if abs(width_in - height_in) > 1e-6:
-        side = min(width_in, height_in)
-        raise DieError(
-            f"a {name} needs a square card; cut it to {side:.6g} x {side:.6g} in, or use {other}"
-        )
+        side_in = min(width_in, height_in)
+
+        def told(unit: Unit) -> Mistake:
+            square = format_size(side_in, side_in, unit)
+            return Mistake(f"a {name} needs a square card; cut it to {square}, or use {other}")
+
+        raise MisfitError(told)
 
 
 def _unit_superellipse(n: float) -> Curve:

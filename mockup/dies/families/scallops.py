@@ -6,8 +6,8 @@ import math
 
 from mockup.dies.families.rounds import need_square
 from mockup.dies.family import Family, count, length
-from mockup.dies.fit import ALL, EDGES, LEFT_RIGHT, side_affine, within
-from mockup.errors import DieError, Mistake
+from mockup.dies.fit import ALL, EDGES, LEFT_RIGHT, MisfitError, side_affine, within, within_number
+from mockup.errors import Mistake
 from mockup.geometry.outline import Arc, Line, Outline, Segment, Shape, circle_arc, ellipse_arc
 from mockup.geometry.point import Point
 
@@ -98,10 +98,10 @@ def scalloped_circle(width_in: float, height_in: float, lobes: int) -> Shape:
     points to each side of the card, so N is a multiple of four and W = 2 R (cos + sin)(pi / N).
     """
     need_square("scalloped-circle", "scalloped-edge", width_in, height_in)
-    within("lobes", lobes, 8, 96, "")
+    within_number("lobes", lobes, 8, 96)
     if lobes % 4:
         said = f"{lobes} lobes do not touch all four sides; use {4 * max(2, round(lobes / 4))}"
-        raise DieError(Mistake(said, key="lobes"))
+        raise MisfitError(lambda _: Mistake(said, key="lobes"))
     half = math.pi / lobes
     ring = width_in / 2 / (math.cos(half) + math.sin(half))
     middle = Point(width_in / 2, width_in / 2)

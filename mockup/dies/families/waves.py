@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable
 
 from mockup.dies.family import Family, choice, count, length, number
-from mockup.dies.fit import ALL, EDGES, LEFT_RIGHT, TOP_BOTTOM, side_affine, within
+from mockup.dies.fit import ALL, EDGES, LEFT_RIGHT, TOP_BOTTOM, side_affine, within, within_number
 from mockup.geometry.affine import Affine, rotation, scaling, translation
 from mockup.geometry.fitting import Curve, fit
 from mockup.geometry.outline import Line, Outline, Segment, Shape, circle_arc
@@ -66,8 +66,8 @@ def petal(width_in: float, height_in: float, petals: int, depth: float) -> Shape
     Area before stretching pi ((1 - depth / 2)^2 + depth^2 / 8). Cubics at most 2e-8 of the
     radius off.
     """
-    within("petals", petals, 3, 24, "")
-    within("depth", depth, 0.02, 0.7, "")
+    within_number("petals", petals, 3, 24)
+    within_number("depth", depth, 0.02, 0.7)
     half = fit(_flower(petals, depth), 0.0, math.pi / petals)  # from the tip upright, clockwise
     second = [cubic.mapped(_MIRROR).reversed() for cubic in reversed(half)]
     turn = rotation(360 / petals)

@@ -30,11 +30,11 @@ from mockup.output.proof.words import (
     die_name,
     envelopes_of,
     fingerprint,
-    length_in_mm,
+    lengths_told,
     scale_words,
-    size_in_inches,
-    size_in_mm,
     size_name,
+    size_told,
+    size_told_otherwise,
     stock_words,
     unbroken,
 )
@@ -44,7 +44,7 @@ from mockup.pixels import Bytes, View, view_around
 from mockup.render.cutline import CutLine
 from mockup.render.piece import PAPER_WHITE, line_for, located, strokes
 from mockup.suite.suite import Piece, Suite
-from mockup.units import format_length
+from mockup.units import Unit
 
 _MEASURE = Style("text", 8, 10, QUIET)
 _RULER_LENGTH_IN = 5
@@ -66,7 +66,7 @@ def plan_card(suite: Suite, piece: Piece) -> CardPage:
     def holds(frame: Frame, ratio: float) -> bool:
         return have_room(frame.columns, _notes(suite, piece, ratio))
 
-    place = fitted(suite.paper, piece.die.width_in, piece.die.height_in, holds)
+    place = fitted(suite.paper, piece.die.width_in, piece.die.height_in, holds, suite.units)
     ppi = ART_PPI / place.ratio
     return CardPage(piece, place, view_around(piece.die.shape.box, ppi, 1 / ppi))
 
@@ -93,7 +93,7 @@ def draw_card(pdf: Pdf, suite: Suite, page: CardPage, drawn: Plates) -> None:
     _draw_measures(pdf, piece, shape.box)
     draw_notes(pdf, frame.columns, _notes(suite, piece, page.place.ratio))
     if page.place.ratio == 1:
-        _draw_check(pdf)
+        _draw_check(pdf, suite.units)
 
 
 def draw_art(pdf: Pdf, art: Bytes, view: View, to_page: Affine, shape: Shape) -> None:
@@ -121,25 +121,24 @@ def _draw_measures(pdf: Pdf, piece: Piece, box: Box) -> None:
         pdf.rule(Point(end, y - tick), Point(end, y + tick))
     for end in (box.top, box.bottom):
         pdf.rule(Point(x - tick, end), Point(x + tick, end))
-    width, height = _length_words(piece.die.width_in), _length_words(piece.die.height_in)
+    sides = (piece.die.width_in, piece.die.height_in)
+    width, height = ("  \u00b7  ".join(lengths_told(side, piece.units)) for side in sides)
     pdf.text(Point(box.centre.x, y + 0.145), width, _MEASURE, "centre")
     pdf.text_upward(Point(x + 0.145, box.centre.y), height, _MEASURE, "centre")
-
-
-def _length_words(length_in: float) -> str:
-    return f"{format_length(length_in)}  \u00b7  {length_in_mm(length_in)}"
 
 
 def _notes(suite: Suite, piece: Piece, ratio: float) -> Notes:
     wide, high = piece.die.width_in, piece.die.height_in
     name = size_name(piece.card.name)
-    size = (size_in_inches(wide, high) + (f", {name}" if name else ""), size_in_mm(wide, high))
-    die = tuple(text for text in (die_name(piece.die), die_measures(piece.die)) if text)
+    units = suite.units
+    first = size_told(wide, high, units) + (f", {name}" if name else "")
+    size = (first, size_told_otherwise(wide, high, units))
+    die = tuple(text for text in (die_name(piece.die), die_measures(piece.die, units)) if text)
     notes = [
         _scale_note(ratio, suite.cut_line.width_pt),
         Note("Size", size),
         Note("Die", die),
-        Note("Stock", (stock_words(piece.stock),)),
+        Note("Stock", (stock_words(piece.stock, units),)),
     ]
     if piece.quantity is not None:
         notes.append(Note("Quantity", (f"{piece.quantity:,}",)))
@@ -159,10 +158,10 @@ def _scale_note(ratio: float, line_pt: float) -> Note:
     return Note(scale_words(ratio), (told, line), alert=True)
 
 
-def _draw_check(pdf: Pdf) -> None:
+def _draw_check(pdf: Pdf, units: Unit) -> None:
     """Draws the ruler, and in the column of notes what to do with it."""
     y = pdf.height_in - RULER_IN
-    length = unbroken(f"{_RULER_LENGTH_IN} in ({length_in_mm(_RULER_LENGTH_IN)})")
+    length = unbroken("{} ({})".format(*lengths_told(_RULER_LENGTH_IN, units)))
     told = f"Measure this ruler. If it is not {length} long, the page was printed scaled."
     pdf.paragraph(Point(LEFT_IN, y - 0.13), told, REMARK, COLUMN_IN)
     draw_ruler(pdf, Point(MAIN_IN, y), _RULER_LENGTH_IN)

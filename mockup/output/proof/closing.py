@@ -14,10 +14,11 @@ from mockup.geometry.outline import Shape, polygon_outline
 from mockup.geometry.point import Point
 from mockup.output.pdf import Pdf
 from mockup.output.proof.grid import BODY, COLUMN_IN, HEADLINE, LABEL, LEFT_IN, MAIN_IN, TEXT
-from mockup.output.proof.words import NO_BREAK, art_words, fingerprint
+from mockup.output.proof.words import NO_BREAK, art_words, fingerprint, length_in_mm, unbroken
 from mockup.output.typography import QUIET, shortened
 from mockup.suite.suite import Suite
 from mockup.trade.tolerances import CUT_SHIFT, SAFE
+from mockup.units import Unit
 
 FILES_WITH_TEXT = 9
 """How many files the closing page lists; more have a page of their own."""
@@ -76,7 +77,7 @@ def draw_closing(pdf: Pdf, suite: Suite, rows: Sequence[FileRow]) -> None:
     """Draws the closing page on a page begun."""
     pdf.text(Point(LEFT_IN, _HEADLINE_IN), "Before you say yes", HEADLINE)
     y = _FIRST_IN
-    for label, told in _sections():
+    for label, told in _sections(suite.units):
         y = _label(pdf, label, y)
         y = pdf.paragraph(Point(MAIN_IN, y), told, TEXT, _MEASURE_IN).y + _AFTER_SECTION_IN
     y = _draw_checks(pdf, _label(pdf, "Please check", y)) + _AFTER_SECTION_IN
@@ -90,8 +91,8 @@ def draw_closing(pdf: Pdf, suite: Suite, rows: Sequence[FileRow]) -> None:
     _draw_signature(pdf, y + 0.45)
 
 
-def _sections() -> tuple[tuple[str, str], ...]:
-    shift, safe = _fraction(CUT_SHIFT.value), _fraction(SAFE.value)
+def _sections(units: Unit) -> tuple[tuple[str, str], ...]:
+    shift, safe = (_margin(limit.value, units) for limit in (CUT_SHIFT, SAFE))
     return (
         (
             "The thin line",
@@ -115,7 +116,9 @@ def _sections() -> tuple[tuple[str, str], ...]:
     )
 
 
-def _fraction(length_in: float) -> str:
+def _margin(length_in: float, units: Unit) -> str:
+    if units == "mm":
+        return unbroken(length_in_mm(length_in))
     return f"{Fraction(length_in).limit_denominator(64)}{NO_BREAK}in"
 
 

@@ -24,7 +24,7 @@ from mockup.output.proof.grid import (
     TOP_IN,
 )
 from mockup.output.proof.notes import Note, draw_note
-from mockup.output.proof.words import die_name, sentence, size_in_inches, size_name
+from mockup.output.proof.words import die_name, sentence, size_name, size_told
 from mockup.output.typography import Style, shortened, wrapped
 from mockup.pixels import Bytes
 from mockup.suite.suite import Envelope, Piece, Suite
@@ -119,10 +119,10 @@ def _draw_list(pdf: Pdf, rows: Sequence[Row], at: Point, row_in: float) -> None:
 def _cells(row: Row) -> tuple[str, ...]:
     item = row.item
     if isinstance(item, Piece):
-        size = size_in_inches(item.die.width_in, item.die.height_in)
+        size = size_told(item.die.width_in, item.die.height_in, item.units)
         shape = die_name(item.die)
     else:
-        size = size_in_inches(item.spec.width_in, item.spec.height_in)
+        size = size_told(item.spec.width_in, item.spec.height_in, item.units)
         flap = f"{item.spec.flap.replace('-', ' ')} flap"
         name = size_name(item.size.name)
         shape = sentence(f"{name}, {flap}" if name else flap)

@@ -27,9 +27,9 @@ from mockup.output.proof.words import (
     held_by,
     scale_words,
     sentence,
-    size_in_inches,
-    size_in_mm,
     size_name,
+    size_told,
+    size_told_otherwise,
     stock_words,
     unbroken,
 )
@@ -152,14 +152,16 @@ def _notes(suite: Suite, page: EnvelopePage) -> Notes:
     envelope, spec = page.envelope, page.envelope.spec
     wide, high = spec.width_in, spec.height_in
     name = size_name(envelope.size.name)
-    size = (size_in_inches(wide, high) + (f", {name}" if name else ""), size_in_mm(wide, high))
+    units = suite.units
+    first = size_told(wide, high, units) + (f", {name}" if name else "")
+    size = (first, size_told_otherwise(wide, high, units))
     flap = sentence(spec.flap.replace("-", " "))
     notes = [
         Note("Scale", (scale_words(page.place.ratio),)),
         Note("Size", size),
-        Note("Flap", (f"{flap}, {unbroken(f'{format_length(spec.flap_depth_in)} deep')}",)),
+        Note("Flap", (f"{flap}, {unbroken(f'{format_length(spec.flap_depth_in, units)} deep')}",)),
         Note("Colour", (_colour_words(envelope.colour_name),)),
-        Note("Stock", (stock_words(envelope.stock),)),
+        Note("Stock", (stock_words(envelope.stock, units),)),
     ]
     notes += _liner_notes(envelope)
     held = held_by(suite, envelope)
@@ -182,7 +184,7 @@ def _liner_notes(envelope: Envelope) -> list[Note]:
         return []
     box = liner_shape(envelope.spec).box
     told = (
-        size_in_inches(box.width, box.height),
+        size_told(box.width, box.height, envelope.units),
         art_words(liner.art),
         f"fingerprint {fingerprint(liner.art)}",
     )

@@ -14,7 +14,7 @@ from mockup.errors import LimitError
 from mockup.geometry.point import Box, Point
 from mockup.output.pdf import Pdf
 from mockup.output.typography import QUIET, Style, line_width_in, shortened
-from mockup.units import format_size, mm_to_in
+from mockup.units import Unit, format_size, mm_to_in
 
 PAPERS_IN = {
     "letter": (8.5, 11.0),  # ANSI/ASME Y14.1 size A
@@ -81,12 +81,16 @@ def landscape(paper: str) -> Frame:
 
 
 def fitted(
-    paper: str, width_in: float, height_in: float, holds: Callable[[Frame, float], bool]
+    paper: str,
+    width_in: float,
+    height_in: float,
+    holds: Callable[[Frame, float], bool],
+    units: Unit = "in",
 ) -> Fitted:
     """Returns where a piece goes: at true size if any page of the paper has room, else scaled.
 
     `holds` says whether a page, drawn at 1 to some ratio, has room for the notes too. Raises
-    LimitError for a piece that has no room at 1 : 20.
+    LimitError, told in `units`, for a piece that has no room at 1 : 20.
     """
     short, long = PAPERS_IN[paper]
     frames = (
@@ -102,7 +106,7 @@ def fitted(
         if _has_room(frame.field, width_in / ratio, height_in / ratio)
     ]
     if not roomy:
-        size = format_size(width_in, height_in)
+        size = format_size(width_in, height_in, units)
         raise LimitError(f"a piece of {size} is too large for a proof on {paper} paper")
     return next((place for place in roomy if holds(place.frame, place.ratio)), roomy[0])
 

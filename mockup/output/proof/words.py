@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from mockup.artwork.art import Art
-from mockup.dies import FAMILIES, Die
+from mockup.dies import Die
+from mockup.dies.wording import parameters_told
 from mockup.suite.suite import Envelope, Piece, Suite
 from mockup.trade.papers import Stock
-from mockup.units import format_length, format_size, in_to_mm
+from mockup.units import Unit, format_caliper, format_length, format_size, in_to_mm
 
 NO_BREAK = "\u00a0"
 FINGERPRINT_DIGITS = 8
@@ -23,6 +24,22 @@ _SCALES = {
 def unbroken(text: str) -> str:
     """Returns text that stays on one line."""
     return text.replace(" ", NO_BREAK)
+
+
+def size_told(width_in: float, height_in: float, units: Unit) -> str:
+    """Returns `5 × 7 in` or `127 × 177.8 mm`, unbroken."""
+    return size_in_mm(width_in, height_in) if units == "mm" else size_in_inches(width_in, height_in)
+
+
+def size_told_otherwise(width_in: float, height_in: float, units: Unit) -> str:
+    """Returns the size in the units that are not the reader's first."""
+    return size_told(width_in, height_in, "in" if units == "mm" else "mm")
+
+
+def lengths_told(length_in: float, units: Unit) -> tuple[str, str]:
+    """Returns a length in the reader's units, and in the other: `7 in`, `177.8 mm`."""
+    inches, millimetres = format_length(length_in), length_in_mm(length_in)
+    return (inches, millimetres) if units == "in" else (millimetres, inches)
 
 
 def size_in_inches(width_in: float, height_in: float) -> str:
@@ -50,27 +67,18 @@ def die_name(die: Die) -> str:
     return sentence(die.name.replace("-", " ").replace("three centred", "three-centred"))
 
 
-def die_measures(die: Die) -> str:
+def die_measures(die: Die, units: Unit = "in") -> str:
     """Returns the numbers a die is drawn with, in words; empty where it has none."""
-    family = FAMILIES.get(die.name)
-    about = {each.name: each for each in family.parameters} if family else {}
-    told: list[str] = []
-    for name, value in die.parameters:
-        kind = about[name].kind if name in about else "number"
-        if kind == "choice":
-            if value != about[name].choices[0]:
-                told.append(f"{name} {value}")
-        elif isinstance(value, str):
-            told.append(f"{name} {value} in")
-        else:
-            told.append(f"{name} {_number(value, kind)}")
+    told = parameters_told(die.name, die.parameters, units)
     return ", ".join(unbroken(each) for each in told)
 
 
-def stock_words(stock: Stock) -> str:
-    """Returns a stock's description as a sentence begins, with its usual thickness."""
-    thickness = unbroken(f"about {stock.caliper_mil:g} mil")
-    return f"{sentence(stock.about.split(':')[0])}; {thickness} thick"
+def stock_words(stock: Stock, units: Unit = "in") -> str:
+    """Returns a stock's description as a sentence begins, with its usual thickness, and in
+    millimetres its grammage."""
+    thickness = unbroken(f"about {format_caliper(stock.caliper_mil, units)}")
+    told = f"{sentence(stock.about.split(':')[0])}; {thickness} thick"
+    return f"{told}, {unbroken(f'{stock.gsm:.0f} g/m²')}" if units == "mm" else told
 
 
 def scale_words(ratio: float) -> str:
@@ -102,9 +110,3 @@ def held_by(suite: Suite, envelope: Envelope) -> str:
 def sentence(text: str) -> str:
     """Returns text with its first letter large."""
     return text[:1].upper() + text[1:]
-
-
-def _number(value: float, kind: str) -> str:
-    if kind in ("length", "corners"):
-        return format_length(value)
-    return f"{value:g}\u00b0" if kind == "angle" else f"{value:g}"
