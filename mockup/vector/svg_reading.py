@@ -15,7 +15,7 @@ from mockup.errors import InputError, LimitError, with_file
 from mockup.geometry.affine import scaling, translation
 from mockup.geometry.outline import Segment
 from mockup.geometry.point import Point
-from mockup.trade.limits import FARTHEST_IN, SVG_MAX_DEPTH, SVG_SHAPES_MAX
+from mockup.trade.limits import FARTHEST_IN, SVG_MAX_DEPTH, SVG_SHAPES_MAX, TEMPLATE_SEGMENTS_MAX
 from mockup.vector.drawing import Cap, Drawing, DrawnShape, Run, Stroke
 from mockup.vector.pen import PathPen
 from mockup.vector.svg_colour import colour_of
@@ -94,6 +94,7 @@ class _Walk:
         self._by_id = {element.get("id", ""): element for element in root.iter()}
         self._shapes: list[DrawnShape] = []
         self._count = 0
+        self._segments = 0
 
     def drawing(self) -> Drawing:
         """Returns the whole drawing."""
@@ -121,8 +122,10 @@ class _Walk:
         if tag not in _GROUPS and tag not in SHAPES and tag not in ("svg", "use"):
             return  # definitions, text, images and clips draw no outline of their own
         self._count += 1
-        if self._count > SVG_SHAPES_MAX or place.depth > SVG_MAX_DEPTH:
-            raise LimitError("the SVG unfolds to more than the program takes on; simplify it")
+        if self._count > SVG_SHAPES_MAX:
+            raise LimitError(f"the SVG unfolds to over {SVG_SHAPES_MAX} shapes; simplify it")
+        if place.depth > SVG_MAX_DEPTH:
+            raise LimitError(f"the SVG nests deeper than {SVG_MAX_DEPTH}; ungroup some of it")
         self._guarded(element, lambda: self._drawn(element, tag, place))
 
     def _drawn(self, element: Element, tag: str, place: _Place) -> None:
@@ -162,6 +165,9 @@ class _Walk:
         SHAPES[tag_of(element)](element, pen, view.width, view.height)
         pen.end()
         runs = tuple(Run(tuple(segments), closed) for segments, closed in pen.runs)
+        self._segments += sum(len(run.segments) for run in runs)
+        if self._segments > TEMPLATE_SEGMENTS_MAX:
+            raise LimitError(f"draws over {TEMPLATE_SEGMENTS_MAX} lines and curves; simplify it")
         if not runs or view.affine.determinant == 0:
             return  # flattened to nothing: it paints nothing
         if any(_is_far(segment) for run in runs for segment in run.segments):

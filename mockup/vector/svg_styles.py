@@ -14,8 +14,9 @@ import cssselect2
 import tinycss2
 
 from mockup.errors import InputError, LimitError
-from mockup.trade.limits import SVG_CSS_DEPTH_MAX, SVG_SELECTORS_MAX
+from mockup.trade.limits import SVG_CSS_DEPTH_MAX, SVG_DECLARATIONS_MAX, SVG_SELECTORS_MAX
 from mockup.vector.svg_colour import COLOUR_KEYS, plain
+from mockup.vector.svg_selectors import SelectorWork
 
 Declared = list[tuple[str, str]]
 
@@ -38,12 +39,18 @@ def inline_styles(root: Element) -> None:
     """
     normal, important = _matchers(root)
     found: list[tuple[Element, list[Declared]]] = []
+    count = 0
     for wrapper in cssselect2.ElementWrapper.from_xml_root(root).iter_subtree():
         element: Element = wrapper.etree_element
         own, own_strong = _declared(_read_css(element.get("style", "")))
         sheets: list[Declared] = [each[-1] for each in normal.match(wrapper)]
         strong: list[Declared] = [each[-1] for each in important.match(wrapper)]
         found.append((element, [*sheets, own, *strong, own_strong]))
+        count += sum(map(len, found[-1][1]))
+        if count > SVG_DECLARATIONS_MAX:
+            raise LimitError(
+                f"its styles come to over {SVG_DECLARATIONS_MAX} declarations; simplify them"
+            )
     for element, lists in found:  # only now: selectors may ask for attributes as they were
         _write(element, lists)
 
@@ -61,15 +68,17 @@ def _write(element: Element, lists: list[Declared]) -> None:
 def _matchers(root: Element) -> tuple[Any, Any]:
     """Returns what tells an element's plain declarations, and its important ones."""
     normal, important = cssselect2.Matcher(), cssselect2.Matcher()
-    count = 0
+    work, count = SelectorWork(root), 0
     for rule in _rules(root):
-        plain_ones, strong_ones = _declared(rule.content)
-        for selector in _selectors(rule.prelude):
-            count += 1
-            if count > SVG_SELECTORS_MAX:
-                raise LimitError(f"its style sheets have over {SVG_SELECTORS_MAX} selectors")
-            normal.add_selector(selector, plain_ones)
-            important.add_selector(selector, strong_ones)
+        selectors = _selectors(rule.prelude)
+        count += len(selectors)
+        if count > SVG_SELECTORS_MAX:
+            raise LimitError(f"its style sheets have over {SVG_SELECTORS_MAX} selectors")
+        work.add(rule.prelude, selectors)
+        for matcher, declared in zip((normal, important), _declared(rule.content), strict=True):
+            for selector in selectors if declared else ():
+                matcher.add_selector(selector, declared)
+    work.refuse_endless()
     return normal, important
 
 

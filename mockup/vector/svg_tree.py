@@ -38,6 +38,7 @@ def open_svg(source: bytes) -> Element:
     _refuse_depth(root)
     inline_styles(root)
     _decide(root)
+    _settle_references(root)
     return root
 
 
@@ -51,7 +52,7 @@ def tag_of(element: Element) -> str:
 
 def href_of(element: Element) -> str:
     """Returns what an element refers to, or nothing."""
-    return next((element.get(key, "").strip() for key in HREFS if element.get(key)), "")
+    return next((element.attrib[key].strip() for key in HREFS if key in element.attrib), "")
 
 
 def called(element: Element) -> str:
@@ -114,6 +115,16 @@ def _decide(root: Element) -> None:
             kept = [child for child in kept if tag_of(child)][:1]
         if len(kept) < len(element):
             element[:] = kept
+
+
+def _settle_references(root: Element) -> None:
+    """Leaves one reference to an element that has two: `href` (SVG 2, 16.1.6).
+
+    Or what is measured by the one would be drawn by the other.
+    """
+    for element in root.iter():
+        if all(key in element.attrib for key in HREFS):
+            del element.attrib[HREFS[1]]
 
 
 def _meets_conditions(element: Element) -> bool:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from xml.etree.ElementTree import Element
 
 from mockup.vector.svg_colour import rgba
-from mockup.vector.svg_guard import targets_of
 from mockup.vector.svg_tree import tag_of
+from mockup.vector.svg_unfolding import targets_of
 
 _TAGS = {
     "foreignObject": "text laid out as on a web page (foreignObject)",

@@ -1,8 +1,12 @@
 """SVG art: drawn as vectors, and refused where it reaches out or never ends."""
 
+import base64
+import gzip
+import io
 from pathlib import Path
 
 import pytest
+from PIL import Image
 
 from mockup.artwork.art import art_of
 from mockup.artwork.page import place_card, read_page
@@ -39,6 +43,48 @@ def test_an_svg_is_a_page_of_its_size(tmp_path: Path) -> None:
 def test_an_svg_that_reaches_outside_itself(tmp_path: Path, body: str) -> None:
     with pytest.raises(InputError, match="outside itself|imports a style sheet"):
         drawn(svg(tmp_path / "art.svg", body))
+
+
+_saved = io.BytesIO()
+Image.new("L", (3, 3), 90).save(_saved, "PNG")
+PIXEL = base64.b64encode(_saved.getvalue()).decode()
+DRAWING = base64.b64encode(b'<svg xmlns="http://www.w3.org/2000/svg"/>').decode()
+
+
+@pytest.mark.parametrize("label", ["image/png", "image/jpeg", "image/svg+xml", "text/plain", ""])
+@pytest.mark.parametrize(
+    ("body", "said"),
+    [
+        (f";base64,{DRAWING}", "an SVG is placed as an image"),
+        (",%3Csvg xmlns='http://www.w3.org/2000/svg'/%3E", "an SVG is placed as an image"),
+        (f";base64,{base64.b64encode(gzip.compress(b'<svg/>')).decode()}", "an SVG is placed"),
+        (f";base64,{base64.b64encode(b'%!PS-Adobe-3.0 EPSF-3.0').decode()}", "is no PNG"),
+        (f";base64,{base64.b64encode(bytes(64)).decode()}", "is no PNG"),
+        (f";base64 ,{PIXEL}", "is no PNG"),
+        (";base64,AAAAA", "cannot be decoded"),
+        (";base64,", "cannot be decoded"),
+        (f";base64,{PIXEL}", None),
+    ],
+    ids=["svg", "svg in words", "svgz", "eps", "noise", "odd label", "cut", "empty", "png"],
+)
+def test_an_image_is_what_its_first_bytes_say(
+    tmp_path: Path, label: str, body: str, said: str | None
+) -> None:
+    path = svg(tmp_path / "art.svg", f'<image href="data:{label}{body}" width="9" height="9"/>')
+    if said is None:
+        assert drawn(path).startswith(b"%PDF")
+        return
+    with pytest.raises(InputError, match=said):
+        drawn(path)
+
+
+def test_an_image_with_two_references_is_drawn_by_the_one_that_was_looked_at(
+    tmp_path: Path,
+) -> None:
+    sound, other = f"data:image/png;base64,{PIXEL}", f"data:image/png;base64,{DRAWING}"
+    drawn(svg(tmp_path / "a.svg", f'<image href="{sound}" xlink:href="{other}" width="9"/>'))
+    with pytest.raises(InputError, match="an SVG is placed"):
+        drawn(svg(tmp_path / "b.svg", f'<image href="{other}" xlink:href="{sound}" width="9"/>'))
 
 
 def test_an_svg_with_entities(tmp_path: Path) -> None:

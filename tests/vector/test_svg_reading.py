@@ -191,6 +191,10 @@ def test_files_that_are_no_svg(source: bytes, said: str) -> None:
         check_svg("d.svg", source)
 
 
+CLASSED = '<g class="a"/>'
+BIT = '<path d="M0 0L1 1"/>'
+
+
 def _uses(depth: int, wide: int) -> str:
     body = '<g id="a0"/>'
     for k in range(depth):
@@ -211,14 +215,50 @@ def _uses(depth: int, wide: int) -> str:
         svg("<style>" + ".a" * 999 + "{fill:red}</style>"),
         gzip.compress(b"<svg>" + b" " * (60 << 20) + b"</svg>"),
         svg(f'<marker id="m">{RECT * 99}</marker><path marker-mid="url(#m)" d="M0 0{"L1 1" * 5000}"/>'),
+        svg(f'<marker id="m">{RECT * 99}</marker><g marker-mid="url(#m)"><path d="M0 0{"L1 1" * 5000}"/></g>'),
+        svg(f'<marker id="m">{RECT * 999}</marker><g marker-start="url(#m)">{BIT * 999}</g>'),
+        svg(f'<pattern id="p">{RECT * 999}</pattern><g style="fill:url(#p)">{RECT * 999}</g>'),
+        svg('<g fill="url(#p)"><pattern id="p"><rect width="9" height="9"/></pattern><rect width="9" height="9"/></g>'),
+        svg('<rect id="b"/><g id="a"><use href="#a" xlink:href="#b"/></g>'),
+        svg(f"<style>{'.a{fill:red}' * 4900}</style>{CLASSED * 20_000}"),
+        svg(f"<style>{'[x]{fill:red}' * 4900}</style>{CLASSED * 20_000}"),
+        svg(f"<style>g:has(g:has(.b)){{fill:red}}</style>{('<g>' * 100 + '</g>' * 100) * 20}"),
+        svg(f"<style>.b g g g g g{{fill:red}}</style>{('<g>' * 100 + '</g>' * 100) * 20}"),
+        svg(f"<style>.b ~ .a{{fill:red}}</style>{CLASSED * 9_000}"),
+        svg(f"<style>.a:nth-last-of-type(2n){{fill:red}}</style>{CLASSED * 9_000}"),
+        svg(f"<style>.a{{{'a:1;' * 5_000}}}</style>{CLASSED * 20_000}"),
     ],
-    ids=["uses", "chain", "deep", "large", "path", "ring", "brackets", "selector", "gzip", "marker"],
+    ids=["uses", "chain", "deep", "large", "path", "ring", "brackets", "selector", "gzip", "marker",
+         "marker handed down", "markers handed down", "patterns handed down", "ring handed down", "two references",
+         "classes", "attributes", "has", "descendants", "siblings", "counted", "declarations"],
 )  # fmt: skip
 def test_what_never_ends_is_refused_at_once(source: bytes) -> None:
     before = time.monotonic()
     with pytest.raises(LimitError):
         read_svg("d.svg", source)
     assert time.monotonic() - before < 5
+
+
+def test_a_sheet_as_drawing_programs_write_it_is_obeyed() -> None:
+    sheet = "".join(f".st{k}{{fill:#{k:06x};stroke:none}}" for k in range(400))
+    body = "".join(f'<g><rect class="st{k % 400}" width="9" height="9"/></g>' for k in range(900))
+    shapes = read_svg("d.svg", svg(f"<style>{sheet} g rect{{opacity:1}}</style>{body}")).shapes
+    assert shapes[9].fill == Colour("rgb", (0, 0, 9 / 255))
+
+
+def test_lines_and_curves_are_counted_over_all_paths(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("mockup.vector.svg_reading.TEMPLATE_SEGMENTS_MAX", 100)
+    read_svg("d.svg", svg(f'<path d="M0 0{"L1 1L9 9" * 10}"/>' * 5))
+    with pytest.raises(LimitError, match=r"d.svg: draws over 100 lines and curves"):
+        read_svg("d.svg", svg(f'<path d="M0 0{"L1 1L9 9" * 10}"/>' * 6))
+
+
+def test_what_is_handed_down_is_counted_where_it_is_drawn_alone() -> None:
+    grid = f'<marker id="m">{RECT * 999}</marker><pattern id="p">{RECT * 999}</pattern>'
+    empty = '<g marker-start="url(#m)" fill="url(#p)"/>' * 999
+    unmarked = '<rect fill="none" marker-start="url(#m)" width="9" height="9"/>' * 999
+    own = f'<g fill="url(#p)">{unmarked}</g>'
+    read_svg("d.svg", svg(grid + empty + own))
 
 
 @pytest.mark.parametrize(
