@@ -119,11 +119,12 @@ def run_case(case: Case, folder: Path, settings: Settings | None = None) -> Outc
     fault = case.draw(sheet)
     file = sheet.save(folder / f"{case.name}.pdf")
     findings = check_piece(case.piece(file), settings)
-    hit = next((f for f in findings if fault and _matches(f, fault)), None)
+    hit = next((f for f in findings if fault and matches(f, fault)), None)
     return Outcome(case, fault, findings, hit)
 
 
-def _matches(finding: Finding, fault: Fault) -> bool:
+def matches(finding: Finding, fault: Fault) -> bool:
+    """Returns whether a finding tells a fault, at its place and with its measure."""
     if finding.check != fault.check or finding.severity < fault.least:
         return False
     if fault.value is not None and not _near(finding.value, fault.value, fault.within):
