@@ -5,6 +5,8 @@ Half A may be looked at; of half B only counts are told, so that it measures wha
 
 from __future__ import annotations
 
+import hashlib
+import json
 from dataclasses import dataclass
 from pathlib import Path
 from random import Random
@@ -37,8 +39,9 @@ class Page:
     faults: tuple[Fault, ...]
 
     def file(self, folder: Path) -> Path:
-        """Where the page is saved."""
-        return folder / f"{self.name}.{'svg' if self.program == 'svg' else 'pdf'}"
+        """Where the page is saved: a page drawn otherwise has another name."""
+        drawn = hashlib.sha256(json.dumps(self.scene.told()).encode()).hexdigest()[:8]
+        return folder / f"{self.name}-{drawn}.{'svg' if self.program == 'svg' else 'pdf'}"
 
 
 def pages() -> list[Page]:

@@ -113,7 +113,7 @@ class Layer:
     shown: bool
     printed: bool
     processing_step: str | None = None
-    """Its type under ISO 19593-1, such as "Cutting"."""
+    """Its group and type under ISO 19593-1, such as "Structural/Cutting", or "White"."""
 
 
 @dataclass(frozen=True)
@@ -127,7 +127,7 @@ class Inspection:
     layers: tuple[Layer, ...]
     pages: int
     unembedded: tuple[str, ...]
-    """Fonts the page names and the file does not hold."""
+    """Fonts the page sets type in and the file does not hold."""
     live_fonts: tuple[str, ...] = ()
 
 

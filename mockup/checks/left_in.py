@@ -7,22 +7,32 @@ from collections.abc import Sequence
 import numpy as np
 import shapely
 
-from mockup.artwork.inspection import Painted
+from mockup.artwork.inspection import Layer, Painted
 from mockup.checks.finding import Finding, Severity, found
 from mockup.checks.page_context import PageContext
 from mockup.geometry.point import Point
-from mockup.reading.template_lines import CUT_WITHIN_IN, FollowingLine, from_trim
+from mockup.reading.courses import from_trim
+from mockup.reading.showing import CHECK
+from mockup.reading.template_lines import (
+    CUT_WITHIN_IN,
+    FollowingLine,
+    layers_of_art,
+    looks_like_a_template_s,
+)
 from mockup.trade.tolerances import COMMON, Limit
-from mockup.trade.vocabulary import is_template
+from mockup.trade.vocabulary import Meaning, is_template, name_meaning
+from mockup.units import format_length
 
-CHECK = "left-in"
+# Names nobody gives a drawing: what lies there is no art, whatever it looks like.
+_NEVER_ART: frozenset[Meaning] = frozenset(("guide", "registration", "dimensions"))
+_REGISTER_IN = 0.005  # judgement: less beside its place is rounding
 
 
 def check_left_in(context: PageContext) -> list[Finding]:
     """Returns the lines, layers and colours that must not be in a print file."""
     lines = context.page.template_lines
     told = {id(painted) for painted in lines.named}
-    following = [line for line in lines.following if id(line.painted) not in told]
+    following = [line for line in lines.following if not all(id(p) in told for p in line.painted)]
     marks = [mark for mark in lines.crop_marks if id(mark) not in told]
     return [
         *_layers(context),
@@ -33,47 +43,59 @@ def check_left_in(context: PageContext) -> list[Finding]:
 
 
 def _layers(context: PageContext) -> list[Finding]:
+    inspection = context.page.inspection
     findings: list[Finding] = []
-    inspection, name = context.page.inspection, context.page.piece.name
     for layer in inspection.layers:
         own = [p for p in (*inspection.painted, *inspection.hidden) if p.layer == layer.name]
-        if not own:
-            continue
-        unseen = not (layer.shown and layer.printed)
-        at = _corner(own)
-        state = " (hidden)" if not layer.shown else " (not printed)" if not layer.printed else ""
-        if layer.processing_step is not None:
-            message = f'layer "{layer.name}"{state} holds the step {layer.processing_step}'
-            fix = "ask your printer whether they read ISO 19593-1 steps; else delete the layer"
-            findings.append(_named(Severity.NOTE, name, message, fix, at))
-        elif is_template(layer.name):
-            message = f'layer "{layer.name}"{state} is a template\'s: {_counted(own)} on it'
-            fix = "delete the layer from the print file"
-            findings.append(_named(Severity.STOP, name, message, fix, at))
-        elif unseen:
-            message = f'layer "{layer.name}"{state} holds {_counted(own)} that may come out'
-            fix = "delete the layer, or show it if it belongs to the art"
-            findings.append(_named(Severity.WARN, name, message, fix, at))
+        if own and (finding := _layer(context, layer, own)) is not None:
+            findings.append(finding)
     return findings
+
+
+def _layer(context: PageContext, layer: Layer, own: Sequence[Painted]) -> Finding | None:
+    name, at = context.page.piece.name, _corner(own)
+    unseen = not (layer.shown and layer.printed)
+    state = " (hidden)" if not layer.shown else " (not printed)" if not layer.printed else ""
+    if layer.processing_step is not None:
+        message = f'layer "{layer.name}"{state} holds the step {layer.processing_step}'
+        fix = "ask your printer whether they read ISO 19593-1 steps; else delete the layer"
+        return _named(Severity.NOTE, name, message, fix, at)
+    lines = [p for p in own if looks_like_a_template_s(p)]
+    is_art = not unseen and layer.name in layers_of_art(context.page.inspection)
+    never_art = name_meaning(layer.name) in _NEVER_ART
+    if is_template(layer.name) and (never_art or (lines and not is_art)):
+        message = f'layer "{layer.name}"{state} is a template\'s: {_counted(lines or own)} on it'
+        severity = Severity.STOP if lines else Severity.WARN
+        fix = "delete the layer from the print file"
+        return _named(severity, name, message, fix, _corner(lines or own))
+    if unseen:
+        message = f'layer "{layer.name}"{state} holds {_counted(own)} that may come out'
+        fix = "delete the layer, or show it if it belongs to the art"
+        return _named(Severity.WARN, name, message, fix, at)
+    return None
 
 
 def _spots(context: PageContext) -> list[Finding]:
     by_name: dict[str, list[Painted]] = {}
-    steps = {s.name for s in context.page.inspection.layers if s.processing_step is not None}
-    for painted in context.page.inspection.painted:
+    inspection = context.page.inspection
+    steps = {s.name for s in inspection.layers if s.processing_step is not None}
+    for painted in inspection.painted:
         for spot in painted.ink.names if painted.ink else ():
             if is_template(spot) and painted.layer not in steps:
                 by_name.setdefault(spot, []).append(painted)
-    return [
-        _named(
-            Severity.STOP,
-            context.page.piece.name,
-            f'spot colour "{spot}" is a die\'s: {_counted(own)} in it would print',
-            "delete that from the print file, and send the die's line as a file of its own",
-            _corner(own),
-        )
-        for spot, own in by_name.items()
-    ]
+    return [_spot(context, name, own) for name, own in by_name.items()]
+
+
+def _spot(context: PageContext, name: str, own: Sequence[Painted]) -> Finding:
+    piece = context.page.piece.name
+    lines = [p for p in own if looks_like_a_template_s(p)]
+    if lines:
+        message = f'spot colour "{name}" is a die\'s: {_counted(lines)} in it would print'
+        fix = "delete that from the print file, and send the die's line as a file of its own"
+        return _named(Severity.STOP, piece, message, fix, _corner(lines))
+    message = f'spot colour "{name}" has a die\'s name, and {_counted(own)} are drawn in it'
+    fix = "call the colour otherwise, or a printer may take what it paints for the die"
+    return _named(Severity.WARN, piece, message, fix, _corner(own))
 
 
 def _named(severity: Severity, piece: str, message: str, fix: str, at: Point) -> Finding:
@@ -89,26 +111,49 @@ def _corner(objects: Sequence[Painted]) -> Point:
 
 
 def _following(context: PageContext, line: FollowingLine) -> Finding:
-    away_in = abs(line.usual_in)
-    where = "on" if away_in < CUT_WITHIN_IN else f"{away_in:.3f} in "
-    side = "" if where == "on" else "inside" if line.usual_in > 0 else "outside"
-    message = f"a {line.line} line is in the art: it runs {where}{side} the {line.along}'s line"
-    course = shapely.linestrings(line.painted.rings[0])
-    x, y = shapely.get_coordinates(shapely.shortest_line(course, context.page.zones.edge))[0]
-    limit = Limit(0.0, "in", COMMON)
+    off_in = float(np.hypot(*line.shift_in))
+    value = off_in if off_in > _REGISTER_IN else line.usual_in
+    if line.line == "fold":
+        at = Point(line.painted[0].box.left, line.painted[0].box.top)
+    else:
+        course = shapely.union_all([shapely.linestrings(r) for p in line.painted for r in p.rings])
+        x, y = shapely.get_coordinates(shapely.shortest_line(course, context.page.zones.edge))[0]
+        at = Point(float(x), float(y))
     fix = "delete it from the print file; the die is sent on its own"
-    at, name = Point(float(x), float(y)), context.page.piece.name
-    return found(CHECK, Severity.STOP, name, message, fix, limit, line.usual_in, at)
+    if not line.is_sure:
+        fix = "delete it, or accept this if it is a border of the art"
+    limit, name = Limit(0.0, "in", COMMON), context.page.piece.name
+    severity = Severity.STOP if line.is_sure else Severity.WARN
+    return found(CHECK, severity, name, _told(context, line, off_in), fix, limit, value, at)
+
+
+def _told(context: PageContext, line: FollowingLine, off_in: float) -> str:
+    units, count = context.settings.units, len(line.painted)
+    what = f"a {line.line} line" if line.is_sure else f"a line like a {line.line} line"
+    pieces = f", in {count} pieces" if count > 1 else ""
+    if line.line == "fold":
+        return f"{what} is in the art: words beside it say so"
+    if off_in > _REGISTER_IN:
+        away = format_length(off_in, units)
+        return f"{what} is in the art{pieces}, {away} beside the {line.along}'s line"
+    if line.line == "hole":
+        return f"{what} is in the art: it runs on the hole of the die"
+    away_in = abs(line.usual_in)
+    if away_in < CUT_WITHIN_IN:
+        return f"{what} is in the art{pieces}: it runs on the {line.along}'s line"
+    side = "inside" if line.usual_in > 0 else "outside"
+    away = format_length(away_in, units)
+    return f"{what} is in the art{pieces}: it runs {away} {side} the {line.along}'s line"
 
 
 def _crop_marks(context: PageContext, marks: Sequence[Painted]) -> list[Finding]:
     if not marks:
         return []
-    card = context.page.zones.shape.box
+    card, units = context.page.zones.shape.box, context.settings.units
     inward = [from_trim(np.concatenate(m.rings), card).max() for m in marks]
     nearest = int(np.argmax(inward))
     bleed = context.page.piece.bleed_in
-    message = f"{len(marks)} printer's marks reach into the bleed, to {-inward[nearest]:.3f} in"
+    away = format_length(float(-inward[nearest]), units)
     points = np.concatenate(marks[nearest].rings)
     tip = points[int(np.argmax(from_trim(points, card)))]
     return [
@@ -116,8 +161,9 @@ def _crop_marks(context: PageContext, marks: Sequence[Painted]) -> list[Finding]
             CHECK,
             Severity.STOP,
             context.page.piece.name,
-            f"{message} from the trim",
-            f"set the marks' offset to {bleed:.3f} in or more, or save without marks",
+            f"{len(marks)} printer's marks reach into the bleed, to {away} from the trim",
+            f"set the marks' offset to {format_length(bleed, units)} or more, or save without "
+            "marks",
             Limit(bleed, "in", COMMON),
             float(-inward[nearest]),
             Point(float(tip[0]), float(tip[1])),

@@ -62,7 +62,7 @@ def _fonts(context: PageContext) -> list[Finding]:
     name, findings = context.page.piece.name, list[Finding]()
     for font in context.page.inspection.unembedded:
         own = [
-            p for p in context.page.inspection.painted if p.lettering and not p.lettering.embedded
+            p for p in context.page.inspection.painted if p.lettering and p.lettering.font == font
         ]
         at = Point(own[0].box.left, own[0].box.top) if own else None
         message = f'font "{font}" is not embedded: another may be put in its place'

@@ -16,6 +16,7 @@ from mockup.artwork.page import Placement, trim_matrix
 from mockup.foreign.document import opened_page
 from mockup.foreign.library import asked, drawing, key_of
 from mockup.foreign.recorder import Recorder
+from mockup.trade.vocabulary import STEPS
 
 _TYPE3 = "Type3"
 
@@ -30,17 +31,19 @@ def inspect_page(art: Art, placement: Placement) -> Inspection:
     document = opened.parent
     assert document is not None
     layers = _layers(document)
-    painted, clips = _recorded(opened, placement)
+    painted, clips, cut_by = _recorded(opened, placement)
     unseen = {layer.name for layer in layers if not (layer.shown and layer.printed)}
     hidden: tuple[Painted, ...] = ()
     hidden_clips: tuple[Clip, ...] = clips
     if unseen:
         with _all_shown(document) as shown:
             assert opened.number is not None
-            everything, hidden_clips = _recorded(shown[opened.number], placement)
+            everything, hidden_clips, _ = _recorded(shown[opened.number], placement)
         hidden = tuple(each for each in everything if each.layer in unseen)
         painted = tuple(each for each in painted if each.layer not in unseen)
-    live, unembedded = _fonts(opened)
+    live, missing = _fonts(opened)
+    needed = {each.lettering.font for each in painted if each.lettering is not None} | cut_by
+    unembedded = tuple(name for name in missing if name in needed)
     if unembedded:
         painted = tuple(_told_missing(each, unembedded) for each in painted)
     return Inspection(
@@ -50,7 +53,8 @@ def inspect_page(art: Art, placement: Placement) -> Inspection:
 
 def _recorded(
     opened: pymupdf.Page, placement: Placement
-) -> tuple[tuple[Painted, ...], tuple[Clip, ...]]:
+) -> tuple[tuple[Painted, ...], tuple[Clip, ...], frozenset[str]]:
+    """Returns what a page paints, the clips it does so in, and the fonts whose letters clip."""
     recorder = Recorder()
     to_card = mupdf.FzMatrix(*trim_matrix(placement).inverse())
     with drawing():
@@ -60,7 +64,7 @@ def _recorded(
         )
         mupdf.fz_close_device(recorder)
     recorder.raise_fault()
-    return recorder.painted(), tuple(recorder.clips)
+    return recorder.painted(), tuple(recorder.clips), frozenset(recorder.clipping_fonts)
 
 
 def _layers(document: pymupdf.Document) -> tuple[Layer, ...]:
@@ -73,10 +77,21 @@ def _layers(document: pymupdf.Document) -> tuple[Layer, ...]:
     for xref, group in groups.items():
         shown = xref in on if all_off else xref not in off
         printing = key_of(document, xref, "Usage/Print/PrintState")[1]
-        step = key_of(document, xref, "GTS_Metadata/GTS_ProcStepsType")
-        step_name = step[1].lstrip("/") if step[0] == "name" else None
-        layers.append(Layer(group["name"], shown, printing != "/OFF", step_name))
+        step = _processing_step(document, xref)
+        layers.append(Layer(group["name"], shown, printing != "/OFF", step))
     return tuple(layers)
+
+
+def _processing_step(document: pymupdf.Document, xref: int) -> str | None:
+    """Returns a layer's step as "Group/Type", or "Group" where the group has no types: White,
+    Varnish, Legend, Dimensions and the like (ISO 19593-1:2018)."""
+    told = [
+        key_of(document, xref, f"GTS_Metadata/GTS_ProcSteps{key}") for key in ("Group", "Type")
+    ]
+    group, kind = (text.lstrip("/") if sort == "name" else "" for sort, text in told)
+    if kind and not group:  # against the standard; the type says which group it is of
+        return next((step for step in STEPS if step.endswith(f"/{kind}")), kind)
+    return "/".join(filter(None, (group, kind))) or None
 
 
 @contextmanager
@@ -106,7 +121,10 @@ def _told_missing(painted: Painted, unembedded: tuple[str, ...]) -> Painted:
 
 
 def _fonts(opened: pymupdf.Page) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    """Returns the names of a page's fonts, and of those the file does not hold."""
+    """Returns the names of the fonts a page lists, and of those the file does not hold.
+
+    What is listed need not be set in: some programs list a standard font in every file.
+    """
     live: list[str] = []
     missing: list[str] = []
     none: list[Any] = []

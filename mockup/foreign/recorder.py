@@ -65,6 +65,8 @@ class Recorder(mupdf.FzDevice2):
         self._noted: list[tuple[Painted, range]] = []
         self._tracer = Tracer()
         self.clips: list[Clip] = [Clip((), False, EVERYWHERE, 0)]
+        self.clipping_fonts: set[str] = set()
+        """The fonts of letters that are used as a clip: the page needs them as well."""
         self._clip_stack: list[int] = [0]
         self._layers: list[str | None] = []
         self._tiles = 0
@@ -158,9 +160,11 @@ class Recorder(mupdf.FzDevice2):
         self._push_box(rect)
 
     def clip_text(self, _c: Any, text: Any, ctm: Any, _scissor: Any) -> None:
+        self._note_fonts(text)
         self._push_box(mupdf.ll_fz_bound_text(text, None, ctm))
 
     def clip_stroke_text(self, _c: Any, text: Any, stroke: Any, ctm: Any, _scissor: Any) -> None:
+        self._note_fonts(text)
         self._push_box(mupdf.ll_fz_bound_text(text, stroke, ctm))
 
     def clip_image_mask(self, _c: Any, _image: Any, ctm: Any, _scissor: Any) -> None:
@@ -241,6 +245,12 @@ class Recorder(mupdf.FzDevice2):
         span = text.head
         while span:
             self._span(span, matrix, ink, alpha, pen)
+            span = span.next
+
+    def _note_fonts(self, text: Any) -> None:
+        span = text.head
+        while span:
+            self.clipping_fonts.add(mupdf.ll_fz_font_name(span.font))
             span = span.next
 
     def _span(

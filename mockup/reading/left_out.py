@@ -6,78 +6,49 @@ mark, a drawing on a layer with a die's name stay in the picture; `check` tells 
 
 from __future__ import annotations
 
-from mockup.artwork.inspection import Inspection, Painted
-from mockup.reading.part import ink_area
-from mockup.reading.template_lines import TemplateLines
-from mockup.trade.vocabulary import TEMPLATE, Meaning, name_meaning
+from mockup.artwork.inspection import Painted
+from mockup.reading.template_lines import (
+    HAIR_PT,
+    FollowingLine,
+    TemplateLines,
+    is_primary,
+)
+from mockup.trade.tolerances import TEMPLATE_LINE
 from mockup.units import PT_PER_INCH
 
-STROKE_PT = 3.0  # judgement: a template's lines are drawn thinner; thicker ones are borders
-OUTLINE_PT = 3.0  # judgement: the same, for a line that was turned into its outline
-# Layers that designers name so for the art that lies there: one drawing in it and all of it stays.
-_ART_LIES_THERE: frozenset[Meaning] = frozenset(("bleed", "safe"))
 
+def surely_a_templates(lines: TemplateLines) -> tuple[Painted, ...]:
+    """Returns the painted objects that are no art, in drawing order.
 
-def surely_a_templates(inspection: Inspection, lines: TemplateLines) -> frozenset[int]:
-    """Returns the numbers of the painted objects that are no art, as `leaving_out` takes them.
-
-    Sure are: the objects of a processing step; what lies on a template's layer, or is in its ink,
-    and looks like a line or says a measure or what a line is; a thin line on the die's own outline.
+    Sure are: the objects of a template's processing step; what lies on a template's layer, or is in
+    its ink, and looks like a line or says a measure or what a line is; a thin line on the outline
+    of a die that is no rectangle, or of its hole; a line that words beside it name, and the words;
+    a line of the same pen as those; on a rectangle, a cut line that is drawn as no border is.
     """
-    steps = {layer.name for layer in inspection.layers if layer.processing_step is not None}
-    kept = _layers_of_art(inspection)
-    sure = [line.painted for line in lines.following if line.on_the_die]
-    sure += [
-        painted
-        for painted in lines.named
-        if painted.layer in steps or (_looks_like_one(painted) and painted.layer not in kept)
-    ]
-    return frozenset(painted.number for painted in sure)
+    sure = {each.number: each for each in lines.named}
+    for line in lines.following:
+        if _is_surely_one(line):
+            sure |= {each.number: each for each in (*line.painted, *line.words)}
+    return tuple(sure[number] for number in sorted(sure))
 
 
-def _layers_of_art(inspection: Inspection) -> set[str | None]:
-    """Returns the layers named for a zone of the card that hold a drawing, not a template's lines
-    alone."""
-    return {
-        painted.layer
-        for painted in inspection.painted
-        if painted.layer is not None
-        and name_meaning(painted.layer) in _ART_LIES_THERE
-        and not _looks_like_one(painted)
-    }
-
-
-def _looks_like_one(painted: Painted) -> bool:
-    """Returns whether an object of a template's layer or ink looks like what templates hold."""
-    if painted.kind == "type":
-        return _says_so(painted)
-    if painted.kind != "path":
+def _is_surely_one(line: FollowingLine) -> bool:
+    if max(_width_pt(each) for each in line.painted) > TEMPLATE_LINE.value:
         return False
-    if painted.pen is not None:
-        return painted.pen.width_in * PT_PER_INCH <= STROKE_PT
-    return _is_thin_outline(painted)
-
-
-def _says_so(painted: Painted) -> bool:
-    """Returns whether type names a line ("cut", "3 mm bleed"), or is a measure among measures."""
-    text = painted.lettering.text if painted.lettering is not None else ""
-    if name_meaning(text) in TEMPLATE | {"legend"}:
+    if line.line == "bleed":
+        return False  # it is cut off: there is nothing to leave out
+    if line.evidence in ("word", "same pen") or line.line == "hole":
         return True
-    names = [painted.layer or "", *(painted.ink.names if painted.ink else ())]
-    measured = any(name_meaning(name) == "dimensions" for name in names)
-    return measured and any(letter.isdigit() for letter in text)
-
-
-def _is_thin_outline(painted: Painted) -> bool:
-    """Returns whether a fill is a line turned into its outline: thin everywhere."""
-    ink = None
-    for ring in painted.rings:
-        area = ink_area(ring, painted)
-        ink = area if ink is None else ink.symmetric_difference(area)
-    if ink is None or ink.is_empty or ink.length == 0:
+    if line.line != "cut":
         return False
-    thickness_in = 2 * ink.area / ink.length
-    return (
-        thickness_in * PT_PER_INCH <= OUTLINE_PT
-        and ink.buffer(-OUTLINE_PT / PT_PER_INCH / 2).is_empty
-    )
+    return line.evidence == "own shape" or any(_is_no_border(each) for each in line.painted)
+
+
+def _is_no_border(painted: Painted) -> bool:
+    """Returns whether a line on the cut is drawn as a template's: fine, dashed, a pure primary."""
+    dashed = painted.pen is not None and bool(painted.pen.dashes)
+    return dashed or is_primary(painted.ink) or _width_pt(painted) <= HAIR_PT
+
+
+def _width_pt(painted: Painted) -> float:
+    return painted.pen.width_in * PT_PER_INCH if painted.pen is not None else 0.0

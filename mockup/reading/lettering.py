@@ -10,8 +10,8 @@ from numpy.typing import NDArray
 
 from mockup.reading.part import Part
 
-# Judgement: from 2 pt type to a monogram; letters outside are not looked for.
-HEIGHT_IN = (0.02, 3.0)
+# Judgement: the x-height of 2 pt type to a monogram; letters outside are not looked for.
+HEIGHT_IN = (0.01, 3.0)
 LEAST = 3  # judgement: two shapes in a row are common, three on a line are not
 GAP_HEIGHTS = 0.8  # judgement: a wider gap than this many letter heights ends a word
 ASPECTS = (0.2, 1.7)  # judgement: usual width over height of letters, condensed to wide faces

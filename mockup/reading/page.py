@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
-from mockup.artwork.inspection import Inspection, inspect
+from mockup.artwork.inspection import Inspection, Painted, inspect
 from mockup.artwork.page import ArtPage, Placement, place_card, read_page
 from mockup.artwork.raster import RasterJob, ink_plates, rasterise
 from mockup.colour.plates import InkPlates
@@ -25,7 +26,7 @@ from mockup.trade.tolerances import SAFE, TOTAL_INK
 from mockup.workshop import crew
 from mockup.workshop.job import Job
 
-_LEFT_OUT = "mockup.reading.page:left_out_numbers"
+_LEFT_OUT = "mockup.reading.page:left_out"
 PPI = 300.0  # judgement: a gap of paper of a hairline's width is three pixels wide or more
 INK_PPI = 60.0  # judgement: the patch that ink is judged over is nine pixels wide
 BEYOND_IN = 0.03  # judgement: past the bleed's end, so that a pixel's step beyond it is on paper
@@ -53,8 +54,8 @@ def read_facts(piece: Piece, safe_in: float = SAFE.value) -> PageFacts:
     return PageFacts(piece, safe_in, art, placement, misfit, inspection, sight, inked)
 
 
-def left_out_numbers(piece: Piece) -> frozenset[int]:
-    """Returns the numbers of what a client is not shown of a piece's art; nothing is drawn.
+def left_out(piece: Piece) -> tuple[Painted, ...]:
+    """Returns the marks a client is not shown of a piece's art, in drawing order; nothing is drawn.
 
     Where the card cannot be found on its page, only layers and inks tell. Raises InputError and
     LimitError as reading pages does.
@@ -63,12 +64,13 @@ def left_out_numbers(piece: Piece) -> frozenset[int]:
     inspection = inspect(art.art, placement)
     zones = zones_on(art, placement, piece.die, SAFE.value, piece.bleed_in)
     lines = find_template_lines(inspection, zones)
-    return surely_a_templates(inspection, lines if misfit is None else lines.without_place())
+    return surely_a_templates(lines if misfit is None else lines.without_place())
 
 
-def left_out_of_each(pieces: Sequence[Piece]) -> list[frozenset[int]]:
-    """Returns `left_out_numbers` of every piece, in order, read in workers and remembered."""
-    jobs = [Job((piece,), piece.art.where, piece.art.sha256, piece) for piece in pieces]
+def left_out_of_each(pieces: Sequence[Piece]) -> list[tuple[Painted, ...]]:
+    """Returns `left_out` of every piece, in order, read in workers and remembered."""
+    whole = [replace(piece, art=replace(piece.art, left_out=frozenset())) for piece in pieces]
+    jobs = [Job((piece,), piece.art.where, piece.art.sha256, piece) for piece in whole]
     return crew.done(_LEFT_OUT, jobs)
 
 

@@ -2,23 +2,33 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
+from mockup.artwork.inspection import Painted
 from mockup.reading.page import left_out_of_each
-from mockup.suite.suite import Piece, Suite
+from mockup.suite.suite import CheckName, Piece, Suite
+
+CHECK: CheckName = "left-in"
+"""The check that tells of these lines; its finding is what a designer accepts."""
 
 
 def for_client(suite: Suite) -> Suite:
     """Returns the suite with a template's lines left out of every piece's picture.
 
-    `check` reports the same lines as stops, for they would be printed. Raises InputError and
-    LimitError for art that cannot be read.
+    `check` reports the same lines as stops, for they would be printed. Those of a piece whose
+    finding is accepted are art, and shown. Raises InputError and LimitError for art that cannot be
+    read.
     """
-    pairs = zip(suite.pieces, left_out_of_each(suite.pieces), strict=True)
-    return replace(suite, pieces=tuple(_without(*pair) for pair in pairs))
+    kept = {each.piece for each in suite.accepted if each.check == CHECK}
+    asked = [piece for piece in suite.pieces if not {piece.name, "*"} & kept]
+    marks = dict(zip((piece.name for piece in asked), left_out_of_each(asked), strict=True))
+    pieces = tuple(_without(piece, marks.get(piece.name, ())) for piece in suite.pieces)
+    return replace(suite, pieces=pieces)
 
 
-def _without(piece: Piece, numbers: frozenset[int]) -> Piece:
+def _without(piece: Piece, marks: Sequence[Painted]) -> Piece:
+    numbers = frozenset(mark.number for mark in marks)
     return replace(piece, art=replace(piece.art, left_out=numbers))
 
 

@@ -1,64 +1,94 @@
-"""A template's lines and marks in the art: by layer or ink, by the course of a line, by its place.
+"""A template's lines and marks in the art, and what speaks for each: name, word, course, pen.
 
-Some are sure, and a client's picture may leave them out; others are only likely, and are told.
+A border is art, dashed or cyan, at whatever distance from the cut. A line is a template's where a
+name or a word says so, where it is the cut itself, or where it runs outside the cut all round; by
+its look alone it is never more than likely.
 """
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
+import shapely
 from numpy.typing import NDArray
 
-from mockup.artwork.inspection import Ink, Inspection, Painted
+from mockup.artwork.inspection import Ink, Inspection, Painted, Ring
 from mockup.geometry.point import Box
+from mockup.reading.courses import Along, Follows, following, from_trim, ink_key, line_width
 from mockup.reading.die_zones import DieZones
-from mockup.reading.part import densified
+from mockup.reading.labels import Label, Sample, labels, samples
 from mockup.trade.tolerances import CROP_MARK_LENGTHS, SAFE_MARGINS, TEMPLATE_LINE
-from mockup.trade.vocabulary import is_template
+from mockup.trade.vocabulary import STEPS, TEMPLATE, Meaning, is_template, name_meaning
 from mockup.units import PT_PER_INCH
 
-FOLLOWS_WITHIN_IN = 0.012  # judgement: a line redrawn by hand wanders less; a drawn edge more
-FOLLOWS_SHARE = 0.8  # judgement: a line broken by tabs or a corner of its own still follows
-STEP_IN = 0.03  # judgement: a line's sides are asked so often; scallops are wider
-HAIR_PT = 0.8  # judgement: what is drawn as a border is commonly thicker
 CUT_WITHIN_IN = 0.015  # judgement: a pixel at 72 to the inch; no border is set so near the cut
 BLEED_BEYOND_IN = 0.05  # judgement: a bleed line drawn for a larger bleed (3 mm, 4 mm) counts
 MARGIN_WITHIN_IN = 0.006  # judgement: tells 1/8 in from 3 mm (0.007 in apart) and no less
-SPAN = 0.7  # judgement: share of the card's sides that a line round it spans, arches included
+LABEL_NEAR_IN = 0.25  # judgement: words that name a line stand by it
+FINE_PT = 0.6  # judgement: 0.2 mm and less; what is drawn as a border is commonly thicker
+HAIR_PT = 0.3  # judgement: no designer's border is thinner, for it would hardly print
 PURE = 0.02  # judgement: rounding of a full or an absent ink through a profile
 COLOURED = 0.9  # judgement: how far the largest and least channel of a pure primary lie apart
 MARK_WITHIN_IN = 0.012  # judgement: crop marks are in line with the trim but for rounding
 LEVEL_WITHIN_IN = 0.004  # judgement: a third of a point; what is drawn level is nearer
 TOUCHES_IN = 0.003  # judgement: a mark that ends at bleed or trim is neither in it nor on the card
+ACROSS_SHARE = 0.85  # judgement: of the card's side; a fold may stop short of the cut
+SAME_PATH_IN = 0.001  # judgement: rounding; a fill and its stroke are one path
+HOLE_WITHIN_IN = 0.02  # judgement: a hole's ring out of register is nearer; an eyelet is further
+
+Line = Literal["cut", "bleed", "safe", "hole", "fold"]
+Evidence = Literal["word", "own shape", "same pen", "place", "look"]
+"""Why a line is a template's: a word by it names it; it is an offset of a die that is no rectangle;
+it is drawn with the pen of one that is; where it runs; or its look, which is not sure."""
+
+_ART_LIES_THERE: frozenset[Meaning] = frozenset(("bleed", "safe"))
+_NAMED_BY: dict[Line, frozenset[Meaning]] = {
+    "cut": frozenset(("cut", "trim", "kiss cut", "guide")),
+    "bleed": frozenset(("bleed", "guide")),
+    "safe": frozenset(("safe", "guide")),
+    "hole": frozenset(("hole", "cut", "guide")),
+    "fold": frozenset(("crease", "perforation", "cut", "kiss cut", "glue", "guide")),
+}
 
 
 @dataclass(frozen=True)
 class FollowingLine:
     """A thin line round the card that follows the die, or the trim's rectangle, or an offset of it.
 
-    `usual_in` is how far inside that it runs, inches, negative outside.
+    `usual_in` is how far inside that it runs, inches, negative outside; `shift_in` how far it lies
+    beside its place. `words` are the marks that name it.
     """
 
-    painted: Painted
-    line: Literal["cut", "bleed", "safe"]
-    along: Literal["die", "trim"]
+    painted: tuple[Painted, ...]
+    line: Line
+    along: Along
     usual_in: float
+    evidence: Evidence
+    shift_in: tuple[float, float] = (0.0, 0.0)
+    words: tuple[Painted, ...] = ()
 
     @property
     def on_the_die(self) -> bool:
-        """Whether it is the die's own outline."""
-        return self.line == "cut" and self.along == "die"
+        """Whether it is the die's own outline, or a hole's."""
+        return self.line in ("cut", "hole") and self.along == "die"
+
+    @property
+    def is_sure(self) -> bool:
+        """Whether more than its look speaks for it."""
+        return self.evidence != "look"
 
 
 @dataclass(frozen=True)
 class TemplateLines:
     """All that looks like a template's on a page, in three groups that may share objects.
 
-    `named` lie on a template's layer, in a template's ink, or are a processing step; `crop_marks`
-    are short lines in line with the trim's edges that reach into the bleed.
+    `named` lie on a template's layer, in a template's ink, or are a template's processing step, and
+    look like what templates hold; `crop_marks` are short lines in line with the trim's edges that
+    reach into the bleed.
     """
 
     named: tuple[Painted, ...]
@@ -67,100 +97,292 @@ class TemplateLines:
 
     @property
     def painted(self) -> list[Painted]:
-        """Every object of the three groups."""
-        return [*self.named, *(line.painted for line in self.following), *self.crop_marks]
+        """Every object that is surely no art."""
+        sure = [line for line in self.following if line.is_sure]
+        lines = [each for line in sure for each in (*line.painted, *line.words)]
+        return [*self.named, *lines, *self.crop_marks]
 
     def without_place(self) -> TemplateLines:
         """Returns what is known without knowing where the card lies: the named."""
         return TemplateLines(self.named, (), ())
 
 
+@dataclass(frozen=True)
+class _Page:
+    """What a line is judged by: the page, its words and samples, and the inks of its art."""
+
+    inspection: Inspection
+    zones: DieZones
+    labels: list[Label]
+    samples: list[Sample]
+    round: list[Follows]
+
+    def words_for(self, line: Line, marks: Sequence[Painted]) -> tuple[Painted, ...]:
+        """Returns the marks that name a line of some marks: a label in its ink or beside it, or a
+        sample of its ink and the label there."""
+        ink = ink_key(marks[0].ink)
+        for sample in self.samples:
+            if sample.pen == ink and sample.label.meaning in _NAMED_BY[line]:
+                return (*sample.label.painted, sample.painted)
+        for label in self.labels:
+            if label.meaning in _NAMED_BY[line] and (
+                _is_near(label, marks) or ink_key(label.painted[0].ink) == ink
+            ):
+                return label.painted
+        return ()
+
+    def is_alone(self, follows: Follows, told: Sequence[FollowingLine] = ()) -> bool:
+        """Returns whether nothing on the page has a line's ink but itself, lines that are told
+        already, and words of templates."""
+        known = {id(each) for each in follows.course.painted}
+        known |= {id(each) for line in told for each in line.painted}
+        known |= {id(each) for label in self.labels for each in label.painted}
+        known |= {id(sample.painted) for sample in self.samples}
+        ink = ink_key(follows.course.ink)
+        return not any(
+            ink_key(each.ink) == ink and id(each) not in known for each in self.inspection.painted
+        )
+
+
 def find_template_lines(inspection: Inspection, zones: DieZones) -> TemplateLines:
     """Returns a template's lines and marks among what a page paints."""
-    lines = [painted for painted in inspection.painted if is_thin_line(painted)]
-    following = [line for p in lines if (line := _following(p, zones)) is not None]
-    marks = [painted for painted in lines if _is_crop_mark(painted, zones)]
-    return TemplateLines(tuple(_named(inspection)), tuple(following), tuple(marks))
-
-
-def is_thin_line(painted: Painted) -> bool:
-    """Returns whether something is a stroke as thin as a template's lines are drawn."""
-    pen = painted.pen
-    return (
-        painted.kind == "path"
-        and pen is not None
-        and pen.width_in * PT_PER_INCH <= TEMPLATE_LINE.value
+    grounds = _outlines_of_fills(inspection)
+    lines = [p for p in inspection.painted if line_width(p) is not None and id(p) not in grounds]
+    told = labels(inspection.painted)
+    page = _Page(
+        inspection, zones, told, samples(inspection.painted, told), following(lines, zones)
     )
+    found = [line for each in page.round if (line := _sure(each, page)) is not None]
+    found += [
+        line
+        for each in page.round
+        if _at_home(each) is None and (line := _inside(each, found, page)) is not None
+    ]
+    found += _holes(lines, page)
+    found += _folds(lines, page)
+    marks = tuple(p for p in lines if _is_crop_mark(p, zones))
+    return TemplateLines(tuple(_named(inspection)), tuple(found), marks)
 
 
-def from_trim(points: NDArray[np.float64], card: Box) -> NDArray[np.float64]:
-    """Returns distances of (n, 2) points from the trim's rectangle, positive inside, inches."""
-    x, y = points.T
-    return np.min([x - card.left, card.right - x, y - card.top, card.bottom - y], axis=0)
+def looks_like_a_template_s(painted: Painted) -> bool:
+    """Returns whether a mark looks like what templates hold: a thin line, or words that say so."""
+    if painted.kind == "type":
+        return _says_so(painted)
+    return line_width(painted) is not None
+
+
+# By name.
 
 
 def _named(inspection: Inspection) -> list[Painted]:
     guides = {
         layer.name
         for layer in inspection.layers
-        if is_template(layer.name) or layer.processing_step is not None
-    }
+        if layer.processing_step is None and is_template(layer.name)
+    } - layers_of_art(inspection)
+    steps = {layer.name for layer in inspection.layers if is_template_step(layer.processing_step)}
     return [
         painted
         for painted in inspection.painted
-        if painted.layer in guides
-        or (painted.ink is not None and any(map(is_template, painted.ink.names)))
+        if painted.layer in steps
+        or (
+            (painted.layer in guides or _in_a_template_s_ink(painted))
+            and looks_like_a_template_s(painted)
+        )
     ]
 
 
-def _following(painted: Painted, zones: DieZones) -> FollowingLine | None:
-    """Returns a line as one that follows the die, its trim or an offset of either; None for art."""
-    card = zones.shape.box
-    if painted.box.width <= SPAN * card.width or painted.box.height <= SPAN * card.height:
-        return None
-    points = np.concatenate([densified(ring, STEP_IN) for ring in painted.rings])
-    courses: Sequence[tuple[Literal["die", "trim"], NDArray[np.float64]]] = (
-        ("die", zones.signed(points)),
-        ("trim", from_trim(points, card)),
+def layers_of_art(inspection: Inspection) -> set[str]:
+    """Returns the layers named for a zone of the card that hold a drawing, not a template's lines
+    alone: designers name them so for the art that lies there."""
+    return {
+        painted.layer
+        for painted in inspection.painted
+        if painted.layer is not None
+        and name_meaning(painted.layer) in _ART_LIES_THERE
+        and not looks_like_a_template_s(painted)
+    }
+
+
+def is_template_step(step: str | None) -> bool:
+    """Returns whether a processing step is a template's: foil, white and varnish are printed."""
+    return step is not None and (
+        STEPS.get(step, "other") in TEMPLATE or step.split("/")[0] in ("Legend", "Positions")
     )
-    for along, signed in courses:
-        usual = float(np.median(signed))
-        if (np.abs(signed - usual) < FOLLOWS_WITHIN_IN).mean() < FOLLOWS_SHARE:
-            continue
-        line = _which_line(usual, painted, zones)
-        if line is not None:
-            return FollowingLine(painted, line, along, usual)
-    return None
 
 
-def _which_line(
-    usual_in: float, painted: Painted, zones: DieZones
-) -> Literal["cut", "bleed", "safe"] | None:
-    """Returns which line of a template this is, by how far inside the cut it runs; None for art.
+def _in_a_template_s_ink(painted: Painted) -> bool:
+    return painted.ink is not None and any(map(is_template, painted.ink.names))
 
-    Inside the card a border may run anywhere; only one that is dashed, or a hairline in a pure
-    primary, at a usual margin, is a template's.
-    """
-    assert painted.pen is not None
-    if abs(usual_in) < CUT_WITHIN_IN:
+
+def _says_so(painted: Painted) -> bool:
+    """Returns whether type names a line ("cut", "3 mm bleed"), or is a measure among measures."""
+    text = painted.lettering.text if painted.lettering is not None else ""
+    if name_meaning(text) in TEMPLATE | {"legend"}:
+        return True
+    names = [painted.layer or "", *(painted.ink.names if painted.ink else ())]
+    measured = any(name_meaning(name) == "dimensions" for name in names)
+    return measured and any(letter.isdigit() for letter in text)
+
+
+# By course.
+
+
+def _at_home(follows: Follows) -> Literal["cut", "bleed"] | None:
+    """Returns which line runs where this one does: on the cut, or outside it."""
+    if abs(follows.usual_in) < CUT_WITHIN_IN:
         return "cut"
-    if usual_in < 0:
-        outside = -usual_in - painted.pen.width_in / 2 > 0
-        return "bleed" if outside and -usual_in < zones.bleed_in + BLEED_BEYOND_IN else None
+    return "bleed" if follows.usual_in < 0 else None
+
+
+def _sure(follows: Follows, page: _Page) -> FollowingLine | None:
+    """Returns a line on the cut or outside it all round as a template's."""
+    line, course = _at_home(follows), follows.course
+    if line is None:
+        return None
+    out_in = -follows.usual_in - course.width_pt / PT_PER_INCH / 2
+    if line == "bleed" and (
+        course.width_pt > TEMPLATE_LINE.value
+        or not 0 < out_in < page.zones.bleed_in + BLEED_BEYOND_IN
+    ):
+        return None
+    words = page.words_for(line, course.painted)
+    evidence: Evidence = "word" if words else "place"
+    if not words and line == "cut" and follows.along == "die" and is_shaped(page.zones):
+        evidence = "own shape"
+    return FollowingLine(
+        course.painted, line, follows.along, follows.usual_in, evidence, follows.shift_in, words
+    )
+
+
+def _inside(follows: Follows, told: Sequence[FollowingLine], page: _Page) -> FollowingLine | None:
+    """Returns a line inside the card as a template's safe line; None for a border."""
+    course = follows.course
+    if course.width_pt > TEMPLATE_LINE.value:
+        return None
+    words = page.words_for("safe", course.painted)
+    evidence: Evidence | None = "word" if words else None
+    pens = {ink_key(each.ink) for line in told for each in line.painted}
+    if evidence is None and ink_key(course.ink) in pens and page.is_alone(follows, told):
+        evidence = "same pen"
+    if evidence is None and _at_a_margin(follows.usual_in, page.zones):
+        evidence = _by_its_look(follows, page)
+    if evidence is None:
+        return None
+    return FollowingLine(
+        course.painted, "safe", follows.along, follows.usual_in, evidence, words=words
+    )
+
+
+def _by_its_look(follows: Follows, page: _Page) -> Evidence | None:
+    """Returns what a line's look says: only a fine one in a pure primary that nothing else has."""
+    course = follows.course
+    if course.width_pt > FINE_PT or not is_primary(course.ink) or not page.is_alone(follows):
+        return None
+    if course.dashed:
+        return "own shape" if follows.along == "die" and is_shaped(page.zones) else "look"
+    return "look" if course.width_pt <= HAIR_PT else None
+
+
+def is_shaped(zones: DieZones) -> bool:
+    """Returns whether a die is more than the trim's rectangle: nothing follows it by chance."""
+    box = zones.shape.box
+    whole = zones.cut.exterior
+    corners = np.array(box.corners())
+    return bool(np.abs(zones.signed(corners)).max() > MARK_WITHIN_IN) or whole.is_empty
+
+
+def _at_a_margin(usual_in: float, zones: DieZones) -> bool:
     margins = (*(margin.value for margin in SAFE_MARGINS), zones.safe_in)
-    at_margin = any(abs(usual_in - margin) < MARGIN_WITHIN_IN for margin in margins)
-    hair = painted.pen.width_in * PT_PER_INCH <= HAIR_PT
-    drawn_so = bool(painted.pen.dashes) or (hair and _is_primary(painted.ink))
-    return "safe" if at_margin and drawn_so else None
+    return any(abs(usual_in - margin) < MARGIN_WITHIN_IN for margin in margins)
 
 
-def _is_primary(ink: Ink | None) -> bool:
+def is_primary(ink: Ink | None) -> bool:
+    """Returns whether an ink is a full primary or secondary, such as cyan, red or green."""
     if ink is None or ink.space not in ("rgb", "cmyk"):
         return False
     values = ink.values[:3]
     pure = all(value < PURE or value > 1 - PURE for value in values)
     coloured = max(values) - min(values) > COLOURED
     return pure and coloured and (ink.space == "rgb" or ink.values[3] < PURE)
+
+
+def _is_near(label: Label, marks: Sequence[Painted]) -> bool:
+    box = label.box.grown(LABEL_NEAR_IN)
+    for each in marks:
+        for ring in each.rings:
+            if _meets(ring, box):
+                return True
+    return False
+
+
+def _meets(ring: NDArray[np.float64], box: Box) -> bool:
+    """Returns whether a polyline comes into a box."""
+    return bool(shapely.LineString(ring).intersects(shapely.box(*box))) if len(ring) > 1 else False
+
+
+def _outlines_of_fills(inspection: Inspection) -> set[int]:
+    """Returns the strokes that are the edge of a fill: in its own ink, or round a ground that
+    reaches beyond the card, as programs draw it unasked."""
+    found: set[int] = set()
+    for before, each in itertools.pairwise(inspection.painted):
+        if each.pen is None or before.pen is not None or len(each.rings) != len(before.rings):
+            continue
+        if not each.kind == before.kind == "path":
+            continue
+        sides, ground = (_sides(marks.rings) for marks in (each, before))
+        same = np.abs(sides - ground).max() < SAME_PATH_IN
+        outside = ground[:2].max() < -CUT_WITHIN_IN
+        if same and (outside or ink_key(each.ink) == ink_key(before.ink)):
+            found.add(id(each))
+    return found
+
+
+def _sides(rings: Sequence[Ring]) -> NDArray[np.float64]:
+    """Returns left, top, right and bottom of rings."""
+    points = np.concatenate(rings)
+    return np.concatenate([points.min(axis=0), points.max(axis=0)])
+
+
+# Holes, folds, crop marks.
+
+
+def _holes(lines: Sequence[Painted], page: _Page) -> list[FollowingLine]:
+    """Returns the rings drawn where the die has its holes."""
+    found: list[FollowingLine] = []
+    for hole in page.zones.cut.interiors:
+        rim = np.asarray(hole.coords)
+        left, top = rim.min(axis=0)
+        right, bottom = rim.max(axis=0)
+        for each in lines:
+            if each.pen is None:
+                continue
+            off = _sides(each.rings) - (left, top, right, bottom)
+            if np.abs(off).max() > HOLE_WITHIN_IN:
+                continue
+            shift = (float(off[0] + off[2]) / 2, float(off[1] + off[3]) / 2)
+            found.append(FollowingLine((each,), "hole", "die", 0.0, "place", shift))
+    return found
+
+
+def _folds(lines: Sequence[Painted], page: _Page) -> list[FollowingLine]:
+    """Returns straight lines across the card that a word beside them calls a fold or the like."""
+    found: list[FollowingLine] = []
+    if not page.labels:
+        return found
+    card = page.zones.shape.box
+    for each in lines:
+        level = each.box.width > ACROSS_SHARE * card.width
+        upright = each.box.height > ACROSS_SHARE * card.height
+        if level == upright:
+            continue
+        thin = each.box.height if level else each.box.width
+        if thin > TEMPLATE_LINE.value * 2 / PT_PER_INCH:
+            continue
+        words = page.words_for("fold", (each,))
+        if words:
+            found.append(FollowingLine((each,), "fold", "trim", 0.0, "word", words=words))
+    return found
 
 
 def _is_crop_mark(painted: Painted, zones: DieZones) -> bool:

@@ -48,10 +48,12 @@ def is_reversed(line: TypeLine, sight: Sight) -> bool:
 
 
 def _live(page: PageFacts) -> list[TypeLine]:
+    no_art = {id(painted) for painted in page.template_lines.painted}
     return [
         TypeLine(p.lettering.size_pt, p.box, p.ink, p.lettering.text, False)
         for p in page.inspection.painted
         if p.lettering is not None and p.lettering.text.strip() and _on_card(p, page)
+        if id(p) not in no_art
     ]
 
 

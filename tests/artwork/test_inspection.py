@@ -120,7 +120,7 @@ def test_a_processing_step_is_read_from_its_layer(sheet, tmp_path):
     sheet.rect(2, 2, 1, 1, INK)
     sheet.end_layer()
     (layer,) = inspected(sheet.save(tmp_path / "a.pdf")).layers
-    assert layer.processing_step == "Cutting"
+    assert layer.processing_step == "Structural/Cutting"
 
 
 def test_a_clip_cuts_the_box_and_is_noted(sheet, tmp_path):

@@ -14,7 +14,7 @@ from mockup.geometry.point import Box
 from mockup.reading import page as reading_page
 from mockup.reading.die_zones import DieZones
 from mockup.reading.left_out import surely_a_templates
-from mockup.reading.page import left_out_numbers
+from mockup.reading.page import left_out as left_out_of
 from mockup.reading.template_lines import find_template_lines
 from tests.checks.bench.case import Case, die_polygon
 from tests.checks.bench.sheet import BLACK, CREAM, INK, Sheet
@@ -31,7 +31,8 @@ def left_out(draw: Callable[[Sheet], object], folder: Path, **case) -> frozenset
     sheet.flood(CREAM)
     sheet.outlined(2.0, 4.0, "S", 40, INK)
     draw(sheet)
-    return left_out_numbers(made.piece(sheet.save(folder / "page.pdf")))
+    marks = left_out_of(made.piece(sheet.save(folder / "page.pdf")))
+    return frozenset(mark.number for mark in marks)
 
 
 def on_layer(name: str, draw: Callable[[Sheet], object], step: str | None = None):
@@ -152,7 +153,8 @@ def surely(*painted: Painted) -> frozenset[int]:
     layers = tuple({p.layer: Layer(str(p.layer), True, True) for p in painted}.values())
     inspection = Inspection(painted, (), (), (), layers, 1, ())
     zones = DieZones(make_die("rectangle", 5, 7).shape, 0.125, 0.125, Box(-0.2, -0.2, 5.2, 7.2))
-    return surely_a_templates(inspection, find_template_lines(inspection, zones))
+    marks = surely_a_templates(find_template_lines(inspection, zones))
+    return frozenset(mark.number for mark in marks)
 
 
 def test_a_die_is_not_looked_for_where_the_card_is_not_found(tmp_path):
@@ -166,8 +168,8 @@ def test_a_die_is_not_looked_for_where_the_card_is_not_found(tmp_path):
     sheet.flood(CREAM)
     draw(sheet)
     case = Case("page", draw, size=(5.0, 6.0))
-    (number,) = left_out_numbers(case.piece(sheet.save(tmp_path / "page.pdf")))
-    assert number == 2
+    (mark,) = left_out_of(case.piece(sheet.save(tmp_path / "page.pdf")))
+    assert mark.number == 2
 
 
 def test_nothing_is_drawn_for_it(tmp_path, monkeypatch):
