@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
 
-from mockup.geometry.outline import Shape
+from mockup.geometry.outline import Segment, Shape
 
 Value = float | str
 Given = float | str | Sequence[float | str]
@@ -32,6 +32,14 @@ class Die:
     """For a die read from a template: which path of it was taken as the cut, and why."""
     template: Path | None = None
     """The file it was read from, for a die read from a template."""
+    template_sha256: str = ""
+    """The SHA-256 of that file."""
+    bleed: Shape | None = None
+    """The bleed line its template draws round it."""
+    safe: Shape | None = None
+    """The safe zone its template draws in it."""
+    folds: tuple[tuple[Segment, ...], ...] = ()
+    """The lines its template folds it along."""
 
 
 @dataclass(frozen=True)

@@ -30,7 +30,7 @@ def closed_outlines(name: str, paths: Sequence[TemplatePath]) -> list[Outline]:
     Open runs whose ends lie within 0.005 in of each other are joined, gaps bridged by a straight
     line. Raises InputError where a run stays open, with the places in inches.
     """
-    outlines = [Outline(_bridged(path.segments)) for path in paths if path.closed]
+    outlines = [Outline(bridged(path.segments)) for path in paths if path.closed]
     loose = [list(path.segments) for path in paths if not path.closed]
     while loose:
         run = loose.pop()
@@ -39,8 +39,8 @@ def closed_outlines(name: str, paths: Sequence[TemplatePath]) -> list[Outline]:
             if following is None:
                 _refuse_open(name, run, loose)
             run += following
-        outlines.append(Outline(_bridged(run)))
-    return [_clockwise(outline) for outline in outlines if _encloses(outline)]
+        outlines.append(Outline(bridged(run)))
+    return [clockwise(outline) for outline in outlines if encloses(outline)]
 
 
 def cut_shape(name: str, outlines: Sequence[Outline]) -> Shape:
@@ -77,7 +77,8 @@ def place(point: Point | tuple[float, float]) -> str:
     return ", ".join(f"{value:.3f}".rstrip("0").rstrip(".") for value in point) + " in"
 
 
-def _bridged(segments: Sequence[Segment]) -> tuple[Segment, ...]:
+def bridged(segments: Sequence[Segment]) -> tuple[Segment, ...]:
+    """Returns a run closed, gaps between its segments bridged by straight lines."""
     path: list[Segment] = []
     for segment, after in zip(segments, [*segments[1:], segments[0]], strict=True):
         path.append(segment)
@@ -86,7 +87,7 @@ def _bridged(segments: Sequence[Segment]) -> tuple[Segment, ...]:
     return tuple(path)
 
 
-def _encloses(outline: Outline) -> bool:
+def encloses(outline: Outline) -> bool:
     """Returns whether an outline spans an area, even one it winds about both ways."""
     return MultiPoint(ring(outline)).convex_hull.area > 1e-6
 
@@ -155,5 +156,6 @@ def _refuse_second(name: str, first: Polygon, second: Polygon) -> None:
     )
 
 
-def _clockwise(outline: Outline) -> Outline:
+def clockwise(outline: Outline) -> Outline:
+    """Returns an outline drawn clockwise as seen."""
     return outline if signed_area(outline) > 0 else outline.reversed()

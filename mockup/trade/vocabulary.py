@@ -60,7 +60,7 @@ _SURE: dict[Meaning, str] = {
     "abbondanza, abbondanze, smarginatura, afloop, spadavka, utfallande",
     "safe": "safe zone, safe area, safe margin, safe line, safety zone, safety line, "
     "safety margin, safety area, safezone, safearea, live area, livearea, quiet zone, type safe, "
-    "text safe, sicherheitsabstand, sicherheitszone, sicherheitsbereich, sicherheitsrand, "
+    "text safe, keep text inside, keep text within, sicherheitsabstand, sicherheitszone, sicherheitsbereich, sicherheitsrand, "
     "schutzzone, zone de securite, marge de securite, zone tranquille, area di sicurezza, "
     "margine di sicurezza, zona di sicurezza, zona segura, area segura, zona de seguridad, "
     "area de seguridad, margen de seguridad, margem de seguranca, area de seguranca, "
@@ -77,7 +77,7 @@ _SURE: dict[Meaning, str] = {
     "faca de corte, linha de corte, stanslijn, stansvorm, stanscontour, stansmes, snijlijn, "
     "wykrojnik, sztanca, linia ciecia, linia wykrawania, stanslinje, stansform, stansning, "
     "skarlinje, skaerelinje, vysek, vysekova linie, linie vyseku, rezaci linie",
-    "trim": "trim line, trim lines, trimline, trim box, trimbox, trim size, trim edge, endformat, "
+    "trim": "trim line, trim lines, trimline, trim box, trimbox, trim size, trim edge, finished size, final size, endformat, "
     "beschnittlinie, format fini, format rogne, linea di rifilo, formato finale, formato final, "
     "linha de refile, eindformaat, nettoformaat, format netto, cisty format, renskuren, renskaret",
     "white": "white ink, white underprint, white underbase, deckweiss, blanc de soutien",
@@ -221,6 +221,27 @@ def name_meaning(name: str) -> Meaning | None:
     if not strange:
         said |= perhaps
     return next((what for what in get_args(Meaning) if what in said), None)
+
+
+def said_first(words: str) -> Meaning | None:
+    """Returns what a label of a legend names first, whatever else it goes on to say, or None.
+
+    "Safe zone: keep text inside the cut" is of the safe zone. Guides are passed over: every line
+    of a template is one.
+    """
+    parts = _words(words)
+    known = {**_table("common"), **_table("sure")}
+    while parts:
+        length = next((n for n in range(_LONGEST, 0, -1) if parts[:n] in known), 0)
+        if length and known[parts[:length]] != "guide":
+            return known[parts[:length]]
+        parts = parts[max(length, 1) :]
+    return None
+
+
+def plain_words(text: str) -> tuple[str, ...]:
+    """Returns a text's words, small and without accents, as names are compared."""
+    return _words(text)
 
 
 def is_template(name: str) -> bool:

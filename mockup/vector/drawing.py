@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from mockup.geometry.outline import Segment
-from mockup.vector.template import Colour
+from mockup.vector.template import Colour, TemplateWords
 
 Cap = Literal["butt", "round", "square"]
 
@@ -53,10 +53,14 @@ class DrawnShape:
 
 @dataclass(frozen=True)
 class Drawing:
-    """A drawing's size in inches and its shapes. `sized` where the file itself says how large."""
+    """A drawing's size in inches and its shapes. `sized` where the file itself says how large.
+
+    `words` are its live type, as far as it is seen.
+    """
 
     name: str
     width_in: float
     height_in: float
     sized: bool
     shapes: tuple[DrawnShape, ...]
+    words: tuple[TemplateWords, ...] = ()

@@ -12,7 +12,7 @@ import pikepdf
 
 from mockup.errors import InputError, LimitError, with_file
 from mockup.geometry.affine import Affine, rotation, scaling, translation
-from mockup.geometry.point import Box
+from mockup.geometry.point import Box, Point, box_of
 from mockup.units import PT_PER_INCH
 from mockup.vector.optional_content import layers_of
 from mockup.vector.pdf_content import PaintedPaths
@@ -64,11 +64,21 @@ def _page_template(name: str, pdf: pikepdf.Pdf, page_number: int) -> Template:
         raise InputError(f"page {page_number} is turned by {turn} degrees, not by a quarter")
     reader = PaintedPaths(layers_of(pdf))
     resources = dictionary(_inherited(page.obj, "/Resources"))
-    reader.read_page(page, resources, _as_seen(box, unit, turn))
+    as_seen = _as_seen(box, unit, turn)
+    reader.read_page(page, resources, as_seen)
     width, height = box.width * unit, box.height * unit
     if turn % 180:
         width, height = height, width
-    return Template(name, width, height, tuple(reader.paths))
+    return Template(name, width, height, tuple(reader.paths), trim=_trim(page.obj, as_seen))
+
+
+def _trim(page: Any, as_seen: Affine) -> Box | None:
+    """Returns the TrimBox (ISO 32000-1 14.11.2.1) in inches as the page is seen, or None."""
+    found = items_of(entry(page, "/TrimBox"))
+    if not found:
+        return None
+    x0, y0, x1, y1 = numbers(found, 4, "/TrimBox")
+    return box_of(as_seen.point(corner) for corner in (Point(x0, y0), Point(x1, y1)))
 
 
 def _visible_box(page: Any) -> Box:

@@ -23,14 +23,15 @@ from mockup.vector.svg_guard import refuse_harm
 from mockup.vector.svg_shapes import SHAPES, SvgValueError, svg_length
 from mockup.vector.svg_tree import called, href_of, open_svg, tag_of
 from mockup.vector.svg_view import PX_PER_INCH, View, own_transform, page_size, viewed
-from mockup.vector.template import Template, TemplatePath
+from mockup.vector.svg_words import words_of
+from mockup.vector.template import Colour, Template, TemplatePath, TemplateWords
 
 _LABELS = ("id", "class", "data-name", "{http://www.inkscape.org/namespaces/inkscape}label")
 _GROUPS = frozenset({"g", "a", "switch"})
 _VIEWS = frozenset({"svg", "symbol"})
 _INHERITED = frozenset(
     {"fill", "stroke", "stroke-width", "stroke-linecap", "stroke-dasharray", "fill-rule", "color",
-     "visibility", "fill-opacity", "stroke-opacity"}
+     "visibility", "fill-opacity", "stroke-opacity", "font-size", "text-anchor"}
 )  # fmt: skip
 _CAPS: dict[str, Cap] = {"round": "round", "square": "square"}
 _SPLIT = re.compile(r"[\s,]+")
@@ -78,13 +79,13 @@ def read_svg_template(name: str, source: bytes) -> Template:
             fill=shape.fill,
             width_in=shape.stroke.width_in if shape.stroke else 0.0,
             dashes_in=shape.stroke.dashes_in if shape.stroke else (),
-            hidden=shape.hidden,
+            hidden=shape.hidden or shape.opacity == 0,
         )
         for number, shape in enumerate(drawing.shapes)
         if shape.fill or shape.stroke
         for run in shape.runs
     ]
-    return Template(name, drawing.width_in, drawing.height_in, tuple(paths))
+    return Template(name, drawing.width_in, drawing.height_in, tuple(paths), drawing.words)
 
 
 class _Walk:
@@ -93,6 +94,7 @@ class _Walk:
         self._root = root
         self._by_id = {element.get("id", ""): element for element in root.iter()}
         self._shapes: list[DrawnShape] = []
+        self._words: list[TemplateWords] = []
         self._count = 0
         self._segments = 0
 
@@ -103,7 +105,7 @@ class _Walk:
         place = _Place(view, depth=-1)
         self._guarded(self._root, lambda: self._open(place))
         inches = (size.width_px / PX_PER_INCH, size.height_px / PX_PER_INCH)
-        return Drawing(self._name, *inches, size.told, tuple(self._shapes))
+        return Drawing(self._name, *inches, size.told, tuple(self._shapes), tuple(self._words))
 
     def _open(self, place: _Place) -> None:
         inside = _inside(self._root, place)
@@ -119,8 +121,8 @@ class _Walk:
 
     def _element(self, element: Element, place: _Place) -> None:
         tag = tag_of(element)
-        if tag not in _GROUPS and tag not in SHAPES and tag not in ("svg", "use"):
-            return  # definitions, text, images and clips draw no outline of their own
+        if tag not in _GROUPS and tag not in SHAPES and tag not in ("svg", "use", "text"):
+            return  # definitions, images and clips draw no outline of their own
         self._count += 1
         if self._count > SVG_SHAPES_MAX:
             raise LimitError(f"the SVG unfolds to over {SVG_SHAPES_MAX} shapes; simplify it")
@@ -134,6 +136,9 @@ class _Walk:
             self._shape(element, place)
         elif tag == "use":
             self._use(element, place)
+        elif tag == "text":
+            if not (place.hidden or place.opacity == 0):
+                self._words += words_of(element, place.view, place.style)
         else:
             if tag == "svg":
                 place = replace(place, view=viewed(element, _nested(element, place.view)))
@@ -181,7 +186,7 @@ class _Walk:
                 called(element),
                 tag_of(element),
                 runs,
-                colour_of(style.get("fill", "#000000"), current),
+                _fill(style, current),
                 _stroke(style, view, current),
                 place.opacity,
                 style.get("fill-rule") == "evenodd",
@@ -201,7 +206,7 @@ def _inside(element: Element, place: _Place) -> _Place:
         if key in _INHERITED and value not in ("inherit", "")
     }
     data = {key: value for key, value in element.attrib.items() if key.startswith("data-")}
-    labels = (element.get(key) for key in _LABELS)
+    labels = [*(element.get(key) for key in _LABELS), _title(element)]
     return replace(
         place,
         view=own_transform(element, place.view),
@@ -214,6 +219,12 @@ def _inside(element: Element, place: _Place) -> _Place:
     )
 
 
+def _title(element: Element) -> str:
+    """Returns an element's title (SVG 1.1 5.4), which programs write a shape's name into."""
+    found = next((child for child in element if tag_of(child) == "title"), None)
+    return "" if found is None else " ".join((found.text or "").split())
+
+
 def _share(text: str) -> float:
     """Returns an opacity, a number or a percentage, 0 to 1."""
     if text.strip() == "inherit":
@@ -221,9 +232,15 @@ def _share(text: str) -> float:
     return min(1.0, max(0.0, svg_length(text, 1.0)))
 
 
+def _fill(style: Mapping[str, str], current: str) -> Colour | None:
+    if _share(style.get("fill-opacity", "1")) == 0:
+        return None
+    return colour_of(style.get("fill", "#000000"), current)
+
+
 def _stroke(style: Mapping[str, str], view: View, current: str) -> Stroke | None:
     colour = colour_of(style.get("stroke", "none"), current)
-    if colour is None:
+    if colour is None or _share(style.get("stroke-opacity", "1")) == 0:
         return None
     scale = math.sqrt(abs(view.affine.determinant))
     across = math.hypot(view.width, view.height) / math.sqrt(2)  # what percentages are of, 7.10

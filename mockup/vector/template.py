@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from mockup.geometry.outline import Segment
+from mockup.geometry.point import Box
 
 Space = Literal["gray", "rgb", "cmyk", "spot", "lab", "pattern", "other"]
 
@@ -48,10 +49,25 @@ class TemplatePath:
 
 
 @dataclass(frozen=True)
+class TemplateWords:
+    """A line of live type on a template: its words, its box in inches, its colour where told."""
+
+    words: str
+    box: Box
+    colour: Colour | None = None
+
+
+@dataclass(frozen=True)
 class Template:
-    """A page of a template. Sizes in inches; `name` is how messages call the file."""
+    """A page of a template. Sizes in inches; `name` is how messages call the file.
+
+    `words` are those that are seen; type turned to outlines is among the paths. `trim` is the
+    page's TrimBox where it has one, as the page is seen.
+    """
 
     name: str
     width_in: float
     height_in: float
     paths: tuple[TemplatePath, ...]
+    words: tuple[TemplateWords, ...] = ()
+    trim: Box | None = None

@@ -63,12 +63,15 @@ def test_says_what_it_took_and_why(tmp_path):
         draw(die, path)
         said[name] = import_die(path).die.because
     assert said["by hand, processing steps, UserUnit"].startswith("the processing step Structural")
-    assert said["ReportLab, spot ink, dashed"] == 'the ink "Die Cut", whose name means cut'
+    assert said["ReportLab, spot ink, dashed"].startswith(
+        'the ink "Die Cut", whose name means cut: the dashed outline, 2.5 × 4 in; '
+        "it lies 0.125 in inside the bleed line"
+    )
     assert 'the layer "Stanzkontur"' in said["MuPDF, layer, page turned"]
     assert 'the layer "FUSTELLA"' in said["by hand, forms in forms, membership"]
     assert 'the ink "CutContour"' in said["by hand, DeviceN, crop box, turned"]
     assert 'the layer "Die line"' in said["by hand, SVG symbol by use, arcs"]
-    assert said["cairo PDF, dashed"].startswith("the outermost closed path")
+    assert said["cairo PDF, dashed"].startswith("the dashed black outline, 2.5 × 4 in")
 
 
 def test_bleed_and_safe_outlines_are_kept_in_the_dies_own_place(tmp_path):
@@ -143,7 +146,7 @@ REFUSED = [
     ("<text>no path</text>", "draws no path"),
     # two dies on one sheet
     ('<g id="die"><rect x="1" y="1" width="2" height="2"/>'
-     '<rect x="4" y="4" width="2" height="2"/></g>', r"lies apart .* at 4, 4 in"),
+     '<rect x="4" y="4" width="2" height="2"/></g>', r"2 dies side by side; say which by `pick`.* at 4 in, 4 in"),
     # a stroke turned to outlines
     ('<path id="cut" d="M1 1H6V6H1Z M1.02 1.02V5.98H5.98V1.02Z"/>', "turned to shapes"),
     ('<path id="cut" d="M1 1 K 2 2"/>', 'holds "K"'),
@@ -232,7 +235,7 @@ def test_a_crease_inside_a_group_called_die_is_not_the_cut(tmp_path):
     [
         ("Trim", 'the layer "Trim", whose name means trim'),
         ("Endformat", 'the layer "Endformat", whose name means trim'),
-        ("Layer 1", "the outermost closed path"),
+        ("Layer 1", "the filled black outline, 5 × 5 in"),
     ],
 )
 def test_bleed_and_safe_are_not_the_cut_where_nothing_is_named_so(inner, because, tmp_path):

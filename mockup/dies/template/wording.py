@@ -1,0 +1,74 @@
+"""How an outline of a template is told to its reader, alone and in a list to choose from."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from mockup.dies.template.evidence import Candidate
+from mockup.units import Unit, format_length, format_size
+
+LISTED_MAX = 8  # judgement: a longer list is not read
+NAMES_MAX = 3
+_BARRED = {
+    "one of many alike": "one of many alike",
+    "small": "small beside the others",
+}
+
+
+def described(candidate: Candidate, unit: Unit) -> str:
+    """Returns `a solid magenta outline, 5 × 7 in`."""
+    return f"{candidate.ring.look.words} outline, {format_size(*candidate.ring.size_in, unit)}"
+
+
+def because(candidate: Candidate, next_best: Sequence[Candidate], unit: Unit, how: str) -> str:
+    """Returns why an outline is the cut, to follow "the cut is": what it is, then the reasons.
+
+    `how` is what was asked for, where something was.
+    """
+    what = described(candidate, unit)
+    if how:
+        told = f"{how}: the {what}"
+    elif candidate.called is not None and candidate.is_named_cut:
+        told = f"{candidate.called.words}: the {what}"
+    else:
+        told = f"the {what}"
+    ranked = sorted(candidate.reasons, key=lambda reason: -reason.points)
+    reasons = [reason.words for reason in ranked if reason.words and reason.points > 0]
+    if reasons:
+        told += f"{';' if ':' in told else ':'} {listed(reasons)}"
+    if next_best:
+        others = listed([f"the {described(each, unit)}" for each in next_best[:2]])
+        told += f"; the next {'candidates are' if len(next_best) > 1 else 'candidate is'} {others}"
+    return told
+
+
+def choices(candidates: Sequence[Candidate], unit: Unit) -> str:
+    """Returns candidates by number, each with its size, look and names, for one to be picked."""
+    sizes = [format_size(*each.ring.size_in, unit) for each in candidates]
+    told = [_choice(each, unit, sizes) for each in candidates[:LISTED_MAX]]
+    more = len(candidates) - len(told)
+    return "; ".join(told) + (f"; and {more} more" if more > 0 else "")
+
+
+def listed(words: Sequence[str]) -> str:
+    """Returns `a, b and c`."""
+    if len(words) < 2:
+        return "".join(words)
+    return f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def _choice(candidate: Candidate, unit: Unit, sizes: Sequence[str]) -> str:
+    size = format_size(*candidate.ring.size_in, unit)
+    box = candidate.ring.box
+    if sizes.count(size) > 1:  # alike: told apart by their place on the page
+        size += f" at {format_length(box.left, unit)}, {format_length(box.top, unit)}"
+    parts = [f"{candidate.number}: {size}", candidate.ring.look.words]
+    path = candidate.ring.paths[0]
+    names = list(dict.fromkeys((*path.layers, *path.inks, *path.steps)))[-NAMES_MAX:]
+    if names:
+        parts.append(" ".join(f'"{name}"' for name in names))
+    if candidate.role is not None and candidate.called is None:
+        parts.append(f"said to be {candidate.role}")
+    if path.hidden:
+        parts.append("switched off")
+    return ", ".join(parts)
