@@ -52,12 +52,14 @@ class FlatlayRequest:
 
 @dataclass(frozen=True)
 class FlatlayAnswer:
-    """The file written, its size, and a line for every piece of which marks are not shown."""
+    """The file written, its size, and a line for every piece of which marks are not shown,
+    and one for every name taken in one of its meanings."""
 
     written: Path
     width_px: int
     height_px: int
     left_out: tuple[str, ...]
+    taken: tuple[str, ...] = ()
 
 
 def lay_flatlay(request: FlatlayRequest, progress: Progress | None = None) -> FlatlayAnswer:
@@ -80,7 +82,7 @@ def lay_flatlay(request: FlatlayRequest, progress: Progress | None = None) -> Fl
     picture = draw(_shot(request, opened, scene, width_px, ratio), progress)
     write_picture(output, picture, PPI)
     height_px, width_px = picture.shape[:2]
-    return FlatlayAnswer(output, width_px, height_px, opened.left_out)
+    return FlatlayAnswer(output, width_px, height_px, opened.left_out, opened.taken)
 
 
 def _setting(request: FlatlayRequest) -> Setting:

@@ -24,10 +24,16 @@ Doors = Callable[[Suite], Sequence[Destination]]
 
 @dataclass(frozen=True)
 class Opened:
-    """A suite as its audience sees it, and a line for every piece with marks that are not shown."""
+    """A suite as its audience sees it, a line for every piece with marks that are not shown, and
+    one for every name that was taken in one of its meanings."""
 
     suite: Suite
     left_out: tuple[str, ...]
+
+    @property
+    def taken(self) -> tuple[str, ...]:
+        """How names with two meanings were taken."""
+        return tuple(f"{p.name}: {p.card_told}" for p in self.suite.pieces if p.card_told)
 
 
 @dataclass(frozen=True)

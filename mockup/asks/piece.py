@@ -56,7 +56,8 @@ class PieceRequest:
 
 @dataclass(frozen=True)
 class PieceAnswer:
-    """The file written, its size, its die's name and, for a template, why that path is the cut."""
+    """The file written, its size, its die's name and, for a template, why that path is the cut;
+    what is not shown, and how a name with two meanings was taken."""
 
     written: Path
     width_px: int
@@ -65,6 +66,7 @@ class PieceAnswer:
     die: str
     because: str
     left_out: tuple[str, ...]
+    taken: tuple[str, ...] = ()
 
 
 def cut_piece(request: PieceRequest, progress: Progress | None = None) -> PieceAnswer:
@@ -92,7 +94,9 @@ def cut_piece(request: PieceRequest, progress: Progress | None = None) -> PieceA
         progress(1.0)
     height_px, width_px = picture.shape[:2]
     die = piece.die
-    return PieceAnswer(output, width_px, height_px, ppi, die.name, die.because, opened.left_out)
+    size = (width_px, height_px)
+    told = (opened.left_out, opened.taken)
+    return PieceAnswer(output, *size, ppi, die.name, die.because, *told)
 
 
 def _line(request: PieceRequest) -> CutLineChoice:

@@ -33,12 +33,14 @@ class ProofRequest:
 
 @dataclass(frozen=True)
 class ProofAnswer:
-    """The file written, its pages and paper, a line for every piece with marks not shown."""
+    """The file written, its pages and paper, a line for every piece with marks not shown, and
+    one for every name taken in one of its meanings."""
 
     written: Path
     pages: int
     paper: str
     left_out: tuple[str, ...]
+    taken: tuple[str, ...] = ()
 
 
 def write_proof(request: ProofRequest, progress: Progress | None = None) -> ProofAnswer:
@@ -60,4 +62,4 @@ def write_proof(request: ProofRequest, progress: Progress | None = None) -> Proo
     cover = Shot(suite, scene, proof.COVER_PX, line=suite.cut_line)
     picture = flatlay_picture(cover, part(progress, 0.0, _COVER_SHARE))
     pages = proof.write_proof(suite, output, picture, part(progress, _COVER_SHARE, 1.0))
-    return ProofAnswer(output, pages, suite.paper, opened.left_out)
+    return ProofAnswer(output, pages, suite.paper, opened.left_out, opened.taken)

@@ -6,12 +6,15 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
-from mockup.asks.values import PathGiven, path_of
+from mockup.asks.values import PathGiven, choice_of, path_of
 from mockup.errors import Mistake, RequestError
 from mockup.output.destination import TOML, Destination, refuse_inputs, refuse_unfit
 from mockup.output.files import write_whole
 from mockup.progress import Progress
-from mockup.suite.starting import Found, find_art, read_art, refuse_replacing, suite_text
+from mockup.suite.starting import Found, begin, find_art, read_art, refuse_replacing
+from mockup.suite.starting_text import suite_text
+from mockup.trade.sizes import CardSize, plain_name
+from mockup.units import Unit, format_size
 
 
 @dataclass(frozen=True)
@@ -19,12 +22,13 @@ class StartRequest:
     """A suite file to be begun.
 
     art: print PDFs and SVGs, or folders of them. output: the .toml to write. replace: write over a
-    suite file that exists.
+    suite file that exists. units: "in" or "mm", None for what the pages seem to be measured in.
     """
 
     art: Iterable[PathGiven]
     output: PathGiven = "suite.toml"
     replace: bool = False
+    units: str | None = None
 
 
 @dataclass(frozen=True)
@@ -44,10 +48,13 @@ class StartedPiece:
 
 @dataclass(frozen=True)
 class StartAnswer:
-    """The file written, and what was read from each page of the art."""
+    """The file written, what was read from each page of the art, what lengths are told in, and a
+    line for everything left aside."""
 
     written: Path
     pieces: tuple[StartedPiece, ...]
+    units: Unit = "in"
+    told: tuple[str, ...] = ()
 
 
 def start_suite(request: StartRequest, progress: Progress | None = None) -> StartAnswer:
@@ -57,6 +64,7 @@ def start_suite(request: StartRequest, progress: Progress | None = None) -> Star
     `replace` is said, and the art read is kept whatever is said.
     """
     output = path_of("output", request.output)
+    units: Unit | None = None if request.units is None else _units(request.units)
     destination = [Destination(output, "suite file", TOML)]
     refuse_unfit(destination)
     if not request.replace:
@@ -64,10 +72,22 @@ def start_suite(request: StartRequest, progress: Progress | None = None) -> Star
     files = find_art(_sources(request.art))
     refuse_inputs(destination, files)
     found = read_art(files)
-    write_whole(output, suite_text(found, output.parent).encode())
+    beginning = begin(found, units)
+    write_whole(output, suite_text(beginning, output.parent).encode())
     if progress is not None:
         progress(1.0)
-    return StartAnswer(output, tuple(_started(each) for each in found))
+    pieces = tuple(_started(each, beginning.units) for each in found)
+    return StartAnswer(output, pieces, beginning.units, beginning.told)
+
+
+def _card_name(card: CardSize, units: Unit) -> str:
+    if "\u00d7" in card.name:  # no trade name: a size
+        return format_size(card.width_in, card.height_in, units)
+    return plain_name(card.name, units)
+
+
+def _units(given: str) -> Unit:
+    return "mm" if choice_of("units", given, ("in", "mm")) == "mm" else "in"
 
 
 def _sources(given: Iterable[PathGiven]) -> list[Path]:
@@ -78,16 +98,16 @@ def _sources(given: Iterable[PathGiven]) -> list[Path]:
     return sources
 
 
-def _started(found: Found) -> StartedPiece:
+def _started(found: Found, units: Unit) -> StartedPiece:
     card = found.inferred.card
     return StartedPiece(
         found.name,
         found.art,
         found.page,
-        card.name,
+        _card_name(card, units),
         card.width_in,
         card.height_in,
         found.inferred.bleed_in,
-        found.inferred.because,
+        found.inferred.because(units),
         found.is_liner,
     )

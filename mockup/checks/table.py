@@ -9,6 +9,7 @@ from mockup.checks.die_sense import check_die
 from mockup.checks.enclosure import check_enclosure
 from mockup.checks.finding import Finding
 from mockup.checks.left_in import check_left_in
+from mockup.checks.names import check_names
 from mockup.checks.page_context import PageContext
 from mockup.checks.post import check_post
 from mockup.checks.print_sense import check_print_sense
@@ -29,6 +30,7 @@ PAGE_CHECKS: dict[str, Callable[[PageContext], list[Finding]]] = {
 """What is asked of every piece's page."""
 
 SUITE_CHECKS: dict[str, Callable[[SuiteContext], list[Finding]]] = {
+    "names": check_names,
     "enclosure": check_enclosure,
     "post": check_post,
 }

@@ -49,8 +49,10 @@ def flatlay(
                 "width_px": answer.width_px,
                 "height_px": answer.height_px,
                 "left_out": list(answer.left_out),
+                "taken": list(answer.taken),
             }
         )
         return
     console.say(f"{answer.written}: {answer.width_px} x {answer.height_px} px")
     console.say_each(answer.left_out)
+    console.say_each(answer.taken)

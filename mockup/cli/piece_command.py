@@ -57,6 +57,7 @@ def piece(
                 "die": answer.die,
                 "because": answer.because,
                 "left_out": list(answer.left_out),
+                "taken": list(answer.taken),
             }
         )
         return
@@ -65,3 +66,4 @@ def piece(
     size = f"{answer.width_px} x {answer.height_px} px at {answer.ppi:g} pixels an inch"
     console.say(f"{answer.written}: {size}")
     console.say_each(answer.left_out)
+    console.say_each(answer.taken)

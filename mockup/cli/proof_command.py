@@ -35,9 +35,11 @@ def proof(
                 "pages": answer.pages,
                 "paper": answer.paper,
                 "left_out": list(answer.left_out),
+                "taken": list(answer.taken),
             }
         )
         return
     on = f"{answer.pages} pages on {answer.paper} paper; print it at 100 %"
     console.say(f"{answer.written}: {on}")
     console.say_each(answer.left_out)
+    console.say_each(answer.taken)

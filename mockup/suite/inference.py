@@ -3,25 +3,57 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 from mockup.artwork.page import BLEEDS_IN, SIZE_TOLERANCE_IN, ArtPage
 from mockup.dies.making import SMALLEST_IN
 from mockup.errors import InputError
 from mockup.geometry.point import Box
 from mockup.suite.schema import BLEED_MAX_IN
-from mockup.trade.sizes import CardSize, recognise_card
-from mockup.units import format_length, format_size
+from mockup.trade.sizes import ISO_216, CardSize, recognise_card
+from mockup.units import MM_PER_INCH, Unit, format_length, format_size
 
-NAMED_WITHIN_IN = 0.012  # tells 1/8 in of bleed from 3 mm, which differ by 0.014 in on a side
+READ = "read from the page"
+WHOLE_WITHIN_IN = 0.003  # programs save pages to a hundredth of a point, or a tenth of a millimetre
+BLEED_WITHIN_IN = 0.003  # tells 1/8 in from 3 mm, 0.007 in apart
+NAMED_WITHIN_IN = SIZE_TOLERANCE_IN  # what is named is then found on its page by that size
+
+
+How = Literal["trim", "whole trim", "bleed", "no bleed", "assumed"]
 
 
 @dataclass(frozen=True)
 class Inferred:
-    """A card read from a page, its bleed, and why it was read so."""
+    """A card read from a page, its bleed, and how it was read."""
 
     card: CardSize
     bleed_in: float
-    because: str
+    how: How
+
+    @property
+    def leans(self) -> int:
+        """What the page says of its maker's units: 1 millimetres, -1 inches, 0 nothing."""
+        if self.card.source == ISO_216:
+            return 1
+        if self.how in ("trim", "bleed") and self.bleed_in > 0:
+            off_mm, off_in = (abs(self.bleed_in - usual) for usual in BLEEDS_IN[::-1])
+            if min(off_mm, off_in) <= BLEED_WITHIN_IN:
+                return 1 if off_mm < off_in else -1
+        if self.card.source == READ:
+            return 1 if _whole_mm(self.card.width_in, self.card.height_in) else 0
+        return -1
+
+    def because(self, units: Unit) -> str:
+        """Returns why the card was read so."""
+        bleed = format_length(self.bleed_in, units)
+        return {
+            "trim": "its TrimBox says so",
+            "whole trim": "its TrimBox is the whole page, without bleed",
+            "bleed": f"the page is that card and {bleed} bleed",
+            "no bleed": "the page is that card without bleed",
+            "assumed": f"no TrimBox: {bleed} bleed assumed on all sides; no trade size, so please "
+            "check",
+        }[self.how]
 
 
 def infer_card(page: ArtPage) -> Inferred:
@@ -29,7 +61,8 @@ def infer_card(page: ArtPage) -> Inferred:
 
     A TrimBox as large as the page says that the art has no bleed. Without one, the page less a
     bleed of 1/8 in or 3 mm, else the page itself, is looked up among the trade's and ISO's cards; a
-    page that is none of them is taken as a card of its own with 1/8 in bleed. Raises InputError for
+    page that is none of them is taken as a card of its own with 1/8 in bleed, or 3 mm where its
+    sides are whole millimetres. Raises InputError for
     a page that leaves no card.
     """
     inferred = _inferred(page)
@@ -47,21 +80,32 @@ def _inferred(page: ArtPage) -> Inferred:
     seen = page.visible
     if page.trim is not None and _inside(page.trim, seen):
         bleed_in = _bleed_beside(page.trim, seen)
-        card = recognise_card(page.trim.width, page.trim.height) or _own_card(page.trim)
+        card = recognise_card(*_sides(page.trim), NAMED_WITHIN_IN) or _own_card(page.trim)
         whole = _same_size(page.trim, seen)
-        said = "its TrimBox is the whole page, without bleed" if whole else "its TrimBox says so"
-        return Inferred(card, 0.0 if whole else bleed_in, said)
+        return Inferred(card, 0.0, "whole trim") if whole else Inferred(card, bleed_in, "trim")
     for bleed_in in _by_fit(seen, (*BLEEDS_IN, 0.0)):
         card = recognise_card(
             seen.width - 2 * bleed_in, seen.height - 2 * bleed_in, NAMED_WITHIN_IN
         )
         if card is not None:
-            with_bleed = f"and {format_length(bleed_in)} bleed" if bleed_in else "without bleed"
-            return Inferred(card, bleed_in, f"the page is that card {with_bleed}")
-    bleed_in = BLEEDS_IN[0]
+            return Inferred(card, bleed_in, "bleed" if bleed_in else "no bleed")
+    bleed_in = BLEEDS_IN[1 if _whole_mm(seen.width, seen.height) else 0]
     card = _own_card(Box(0, 0, seen.width - 2 * bleed_in, seen.height - 2 * bleed_in))
-    said = "no TrimBox: 1/8 in bleed assumed on all sides; no trade size, so please check"
-    return Inferred(card, bleed_in, said)
+    return Inferred(card, bleed_in, "assumed")
+
+
+def _sides(box: Box) -> tuple[float, float]:
+    return box.width, box.height
+
+
+def _whole_mm(width_in: float, height_in: float) -> bool:
+    """Returns whether both sides are whole millimetres and not both whole sixteenths of an inch."""
+
+    def whole(step_in: float) -> bool:
+        sides = (width_in, height_in)
+        return all(abs(side - round(side / step_in) * step_in) <= WHOLE_WITHIN_IN for side in sides)
+
+    return whole(1 / MM_PER_INCH) and not whole(1 / 16)
 
 
 def _by_fit(seen: Box, bleeds_in: tuple[float, ...]) -> list[float]:
@@ -101,4 +145,4 @@ def _margins(trim: Box, seen: Box) -> tuple[float, float, float, float]:
 
 def _own_card(box: Box) -> CardSize:
     wide, high = round(box.width, 4), round(box.height, 4)
-    return CardSize(format_size(wide, high), wide, high, "read from the page")
+    return CardSize(format_size(wide, high), wide, high, READ)

@@ -14,6 +14,7 @@ from mockup.dies.making import check_size
 from mockup.envelopes.spec import EnvelopeSpec, envelope_spec
 from mockup.errors import Mistake, MockupError, SuiteError, quoted
 from mockup.sources import is_there
+from mockup.suite.card_reading import CardRead, read_card
 from mockup.suite.die_reading import read_die
 from mockup.suite.scene_file import read_scene_file
 from mockup.suite.schema import (
@@ -29,7 +30,7 @@ from mockup.suite.suite import Acceptance, CutLineChoice, Envelope, Liner, Piece
 from mockup.tables.reading import read_toml
 from mockup.tables.wording import form_mistakes, shown, sound_part, told
 from mockup.trade.papers import paper_colour, stock
-from mockup.trade.sizes import CardSize, card_size, envelope_size
+from mockup.trade.sizes import CardSize, envelope_size
 from mockup.units import LONGEST_IN, PT_PER_INCH, Unit, format_length, parse_length
 
 Found = TypeVar("Found")
@@ -57,18 +58,6 @@ def read_suite(path: Path) -> Suite:
     if mistakes or suite is None:
         raise SuiteError(*dict.fromkeys(mistakes))
     return suite
-
-
-def parse_card(text: str, units: Unit = "in") -> CardSize:
-    """Returns a card from `"A7"`, `"A7 landscape"` or `"5 x 7 in"`; a size without a unit is in
-    `units`. Raises SuiteError."""
-    name, _, turn = text.strip().rpartition(" ")
-    if turn.lower() not in ("portrait", "landscape") or not name:
-        return card_size(text, units)
-    card = card_size(name, units)
-    short, long = sorted((card.width_in, card.height_in))
-    wide, high = (short, long) if turn.lower() == "portrait" else (long, short)
-    return CardSize(card.name, wide, high, card.source)
 
 
 class _Reader:
@@ -162,21 +151,28 @@ class _Reader:
     def piece(self, name: str, table: PieceTable) -> Piece | None:
         """Returns a piece, or None after noting what is wrong with it."""
         key = f"pieces.{name}"
-        card = self.tried(
-            f"{key}.card", table.card, lambda: _cut_card(table.card, self.table.units)
-        )
+        art = self.art(f"{key}.art", table.art, table.page)
+        units = self.table.units
+        read = self.tried(f"{key}.card", table.card, lambda: _cut_card(table.card, units, art))
+        card = read and read.card
         paper = self.tried(f"{key}.stock", table.stock, lambda: stock(table.stock))
         own, common = f"{key}.bleed", "bleed"
         bleed_key, given = (
             (common, self.common_bleed) if table.bleed is None else (own, table.bleed)
         )
         bleed_in = self.length(bleed_key, given, BLEED_MAX_IN)
-        art = self.art(f"{key}.art", table.art, table.page)
         die = self.die(f"{key}.die", table, card) if card else None
-        if card is None or paper is None or die is None or art is None or bleed_in is None:
+        if (
+            read is None
+            or card is None
+            or paper is None
+            or die is None
+            or art is None
+            or bleed_in is None
+        ):
             return None
         title = table.title or title_of(name)
-        return Piece(name, title, art, card, die, paper, table.quantity, bleed_in, self.table.units)
+        return Piece(name, title, art, card, die, paper, table.quantity, bleed_in, units, read.told)
 
     def die(self, key: str, table: PieceTable, card: CardSize) -> Die | None:
         """Returns a piece's die."""
@@ -283,10 +279,10 @@ def title_of(name: str) -> str:
     return words[:1].upper() + words[1:]
 
 
-def _cut_card(text: str, units: Unit) -> CardSize:
-    card = parse_card(text, units)
-    check_size("rectangle", card.width_in, card.height_in, units)
-    return card
+def _cut_card(text: str, units: Unit, art: Art | None) -> CardRead:
+    read = read_card(text, units, art)
+    check_size("rectangle", read.card.width_in, read.card.height_in, units)
+    return read
 
 
 def _names(raw: dict[str, Any], key: str) -> list[str]:

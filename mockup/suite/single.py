@@ -9,9 +9,10 @@ from mockup.artwork.page import read_page
 from mockup.colour.srgb import parse_hex
 from mockup.dies import Die, make_die
 from mockup.errors import SuiteError, quoted
+from mockup.suite.card_reading import CardRead, read_card
 from mockup.suite.die_reading import read_die
 from mockup.suite.inference import infer_card
-from mockup.suite.reading import parse_card, title_of
+from mockup.suite.reading import title_of
 from mockup.suite.schema import CUT_LINE_MAX_IN
 from mockup.suite.suite import CutLineChoice, Piece
 from mockup.trade.papers import stock
@@ -30,7 +31,8 @@ def single_piece(art: Path, page: int, card: str | None, die: str, paper: str) -
     source = art_of(art, page)
     art_page = read_page(source)
     inferred = infer_card(art_page)
-    size = parse_card(card) if card is not None else inferred.card
+    read = read_card(card, "in", source) if card is not None else CardRead(inferred.card)
+    size = read.card
     return Piece(
         art.stem,
         title_of(art.stem),
@@ -40,6 +42,7 @@ def single_piece(art: Path, page: int, card: str | None, die: str, paper: str) -
         stock_of_it,
         None,
         inferred.bleed_in,
+        card_told=read.told,
     )
 
 

@@ -1,25 +1,24 @@
-"""A first suite file from a folder of PDFs, with what was inferred, and why, in its comments."""
+"""What a folder of PDFs tells for a first suite: cards, units, envelopes and what lines them."""
 
 from __future__ import annotations
 
-import json
-import os
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from mockup.artwork.art import art_of
-from mockup.artwork.page import page_count, read_page
+from mockup.artwork.page import ArtPage, page_count, place_card, read_page
+from mockup.envelopes.liner import liner_shape
+from mockup.envelopes.spec import FLAPS, Flap, envelope_spec
 from mockup.errors import InputError, LimitError, OutputError
+from mockup.geometry.point import Box
 from mockup.sources import is_there
 from mockup.suite.inference import Inferred, infer_card
-from mockup.suite.reading import title_of
 from mockup.suite.schema import ENVELOPES_MAX, PIECES_MAX
-from mockup.trade.sizes import CardSize, EnvelopeSize, fitting_envelopes, play
-from mockup.units import format_length, format_size
+from mockup.trade.sizes import EnvelopeSize, fitting_envelopes, plain_name
+from mockup.units import Unit, format_size
 
-TITLE_MAX = 200  # characters, as the suite file takes
 REPLY_WORDS = ("reply", "rsvp", "response")
 LINER_WORD = "liner"
 ART_SUFFIXES = (".pdf", ".svg")
@@ -33,6 +32,7 @@ class Found:
     art: Path
     page: int
     pages: int
+    sheet: ArtPage
     inferred: Inferred
 
     @property
@@ -77,9 +77,8 @@ def read_art(files: Sequence[Path]) -> list[Found]:
             while name in taken:
                 name, number = f"{base}-{number}", number + 1
             taken.add(name)
-            found.append(
-                Found(name, art, page, pages, infer_card(read_page(replace(first, page=page))))
-            )
+            sheet = read_page(replace(first, page=page))
+            found.append(Found(name, art, page, pages, sheet, infer_card(sheet)))
     return found
 
 
@@ -89,143 +88,124 @@ def refuse_replacing(path: Path) -> None:
         raise OutputError(f"{path}: exists; give another name, or say --replace")
 
 
-def suite_text(found: Sequence[Found], folder: Path) -> str:
-    """Returns the text of a suite file to be kept in `folder`.
+@dataclass(frozen=True)
+class LinerPlan:
+    """A liner's art for an envelope; `missing` says why it is too small, where it is."""
+
+    art: Found
+    missing: str = ""
+
+
+@dataclass(frozen=True)
+class EnvelopePlan:
+    """An envelope for the suite: its name there, size and flap, the cards it holds, its liner."""
+
+    name: str
+    size: EnvelopeSize
+    flap: Flap
+    why: str
+    holds: tuple[str, ...]
+    liner: LinerPlan | None
+
+
+@dataclass(frozen=True)
+class Beginning:
+    """All that a first suite file says: its units, cards, envelopes, and what was left aside."""
+
+    units: Unit
+    cards: tuple[Found, ...]
+    envelopes: tuple[EnvelopePlan, ...]
+    told: tuple[str, ...]
+
+
+def begin(found: Sequence[Found], units: Unit | None = None) -> Beginning:
+    """Returns what a suite of these pages would be; None leaves the units to the pages.
 
     Raises InputError where the art holds no card at all, LimitError where it holds too many.
     """
-    cards = [each for each in found if not each.is_liner]
+    cards = tuple(each for each in found if not each.is_liner)
     if not cards:
         raise InputError("the art holds a liner and no card; name at least one card's PDF")
     if len(cards) > PIECES_MAX:
         said = f"the art holds {len(cards)} cards; a suite takes {PIECES_MAX}: name fewer files"
         raise LimitError(said)
-    bleed_in = cards[0].inferred.bleed_in
-    parts = [_head(folder, bleed_in), *(_piece(card, folder, bleed_in) for card in cards)]
-    parts += _envelopes(cards, [each for each in found if each.is_liner], folder)
-    parts.append(_TAIL)
-    return "\n".join(parts)
+    said = units or units_of(found)
+    liners = [each for each in found if each.is_liner]
+    envelopes = _envelopes(cards, liners, said)
+    told = [each.liner.missing for each in envelopes if each.liner and each.liner.missing]
+    used = [each.liner.art for each in envelopes if each.liner]
+    spare = [each for each in liners if each not in used]
+    told += [f"{each.name}: no envelope is left for this liner; name it yourself" for each in spare]
+    return Beginning(said, cards, envelopes, tuple(told))
 
 
-def _head(folder: Path, bleed_in: float) -> str:
-    title = title_of(folder.resolve().name)[:TITLE_MAX].strip() or "Suite"
-    return f"""\
-# A suite file: what is printed, cut, folded and held. Lengths are inches unless they say "mm".
-# What follows a "#" was inferred from the art; please check it.
-
-title = {_quoted(title)}
-client = "Your client"
-designer = "Your name"
-revision = "1"
-bleed = {bleed_in:.4g}
-"""
+def units_of(found: Sequence[Found]) -> Unit:
+    """Returns what most pages seem to be measured in: ISO sizes and 3 mm of bleed are metric."""
+    return "mm" if sum(each.inferred.leans for each in found) > 0 else "in"
 
 
-def _piece(card: Found, folder: Path, common_bleed_in: float) -> str:
-    size = card.inferred.card
-    own = card.inferred.bleed_in
-    bleed = "" if abs(own - common_bleed_in) < 0.0005 else f"bleed = {own:.4g}\n"
-    page = f"page = {card.page}  # of {card.pages}\n" if card.pages > 1 else ""
-    fits = fitting_envelopes(size.width_in, size.height_in)[:3]
-    envelopes = ", ".join(_fit(envelope, size) for envelope in fits) or "none of the trade's"
-    return f"""\
-[pieces.{card.name}]
-art = {_quoted(_relative(card.art, folder))}
-{page}card = {_quoted(_card_text(size))}  # {format_size(size.width_in, size.height_in)}: \
-{card.inferred.because}
-{bleed}die = "rectangle"  # `mockup dies` lists the others
-stock = "cotton-110-white"
-# quantity = 100
-# fits: {envelopes}
-"""
-
-
-def _fit(envelope: EnvelopeSize, card: CardSize) -> str:
-    room = play(envelope, card.width_in, card.height_in)
-    return f"{envelope.name} (play {format_length(room.width_in)}, {format_length(room.height_in)})"
-
-
-def _envelopes(cards: Sequence[Found], liners: Sequence[Found], folder: Path) -> list[str]:
+def _envelopes(
+    cards: Sequence[Found], liners: Sequence[Found], units: Unit
+) -> tuple[EnvelopePlan, ...]:
     largest = max(cards, key=lambda c: c.inferred.card.width_in * c.inferred.card.height_in)
-    outer = _best_envelope(largest)
+    outer = _best_envelope(largest, units)
     if outer is None:
-        return [
-            "# No envelope of the trade fits the largest card; give one by its size:\n"
-            '# [envelopes.outer]\n# size = "8 x 10 in"\n'
-        ]
-    names = [card.name for card in cards]
-    parts = [_envelope("outer", outer, f"made for {largest.name}", names, liners, folder)]
+        return ()
+    names = tuple(card.name for card in cards)
+    flap, liner = _lined(outer, liners[0], units) if liners else (FLAPS[1], None)
+    plans = [EnvelopePlan("outer", outer, flap, f"made for {largest.name}", names, liner)]
     replies = [card for card in cards if card.is_reply and card is not largest]
     for card in replies[: ENVELOPES_MAX - 1]:
-        inner = _best_envelope(card)
+        inner = _best_envelope(card, units)
         if inner is not None:
-            held = [card.name]
-            parts.append(_envelope(card.name, inner, "for sending it back", held, [], folder))
-    return parts
+            why = "for sending it back"
+            plans.append(EnvelopePlan(card.name, inner, FLAPS[1], why, (card.name,), None))
+    return tuple(plans)
 
 
-def _best_envelope(card: Found) -> EnvelopeSize | None:
+def _best_envelope(card: Found, units: Unit) -> EnvelopeSize | None:
     size = card.inferred.card
-    fits = fitting_envelopes(size.width_in, size.height_in)
+    fits = fitting_envelopes(size.width_in, size.height_in, units=units)
     return fits[0] if fits else None
 
 
-def _envelope(
-    name: str,
-    size: EnvelopeSize,
-    why: str,
-    holds: Sequence[str],
-    liners: Sequence[Found],
-    folder: Path,
-) -> str:
-    held = ", ".join(_quoted(each) for each in holds)
-    liner = ""
-    if liners:
-        first = liners[0]
-        art = _quoted(_relative(first.art, folder))
-        page = f", page = {first.page}" if first.pages > 1 else ""
-        liner = f"liner = {{ art = {art}{page} }}\n"
-    return f"""\
-[envelopes.{name}]
-size = {_quoted(size.name)}  # {format_size(size.width_in, size.height_in)}, {why}
-flap = "pointed"  # or "straight", "deep-pointed"
-colour = "oat"  # a name, or "#rrggbb"
-{liner}holds = [{held}]
-"""
+def _lined(size: EnvelopeSize, art: Found, units: Unit) -> tuple[Flap, LinerPlan]:
+    """Returns the flap a liner's art was made for, and whether the art is large enough.
+
+    Of flaps whose liner has the art's very size the first is taken; of others the one that crops
+    the art least, or needs least of what is missing.
+    """
+    seen = art.sheet.visible
+    boxes: dict[Flap, Box] = {
+        flap: liner_shape(envelope_spec(size.width_in, size.height_in, flap)).box for flap in FLAPS
+    }
+    for flap, box in boxes.items():
+        if _is_own_size(art, box.width, box.height):
+            return flap, LinerPlan(art)
+    holding: list[Flap] = [
+        flap for flap, box in boxes.items() if box.width <= seen.width and box.height <= seen.height
+    ]
+    if holding:
+        return max(holding, key=lambda each: boxes[each].height), LinerPlan(art)
+    flap = min(FLAPS, key=lambda each: boxes[each].height)
+    needs = format_size(boxes[flap].width, boxes[flap].height, units)
+    name = plain_name(size.name, units)
+    missing = (
+        f"{art.name}: the art is {format_size(seen.width, seen.height, units)}, too small to line "
+        f"the {name} envelope; with a {flap} flap its liner is {needs} "
+        f'(`mockup liner "{name}" --flap {flap} -o liner.pdf` draws the template)'
+    )
+    return FLAPS[1], LinerPlan(art, missing)
 
 
-_TAIL = """\
-[scene]
-name = "limewash"
-
-[proof]
-paper = "letter"  # or "a4"
-"""
-
-
-def _card_text(size: CardSize) -> str:
-    if size.name.endswith(" in"):  # no trade name: a size
-        return size.name.replace("\u00d7", "x")
-    return f"{size.name} landscape" if size.width_in > size.height_in else size.name
+def _is_own_size(art: Found, width_in: float, height_in: float) -> bool:
+    try:
+        place_card(art.sheet, width_in, height_in, art.inferred.bleed_in)
+    except InputError:
+        return False
+    return True
 
 
 def _name_of(stem: str) -> str:
     name = re.sub(r"[^a-z0-9]+", "-", stem.lower()).strip("-")
     return name[:50] or "piece"
-
-
-def _relative(path: Path, folder: Path) -> str:
-    try:
-        return Path(os.path.relpath(path.resolve(), folder.resolve())).as_posix()
-    except ValueError:  # on another drive, which no relative path leads to
-        return path.resolve().as_posix()
-
-
-def _quoted(text: str) -> str:
-    """Returns text as a TOML basic string: a JSON string, with DEL escaped as well."""
-    try:
-        text.encode()
-    except UnicodeEncodeError as error:
-        shown = text.encode(errors="backslashreplace").decode()
-        raise InputError(f"{shown}: the file's name is not text; give it another") from error
-    return json.dumps(text, ensure_ascii=False).replace("\x7f", "\\u007f")

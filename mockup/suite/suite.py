@@ -41,7 +41,8 @@ CheckName = Literal[
 @dataclass(frozen=True)
 class Piece:
     """One card of a suite. `die` has the card's size; `bleed_in` is what the art should have;
-    `units` are what is told of it in."""
+    `units` are what is told of it in. `card_told` says how a card's name with two meanings was
+    taken."""
 
     name: str
     title: str
@@ -52,6 +53,7 @@ class Piece:
     quantity: int | None
     bleed_in: float
     units: Unit = "in"
+    card_told: str = ""
 
 
 @dataclass(frozen=True)

@@ -2,22 +2,26 @@
 
 Cards are portrait (width <= height), as designers say them: an A7 card is 5 x 7. Envelopes have
 their long side as width, as they lie when addressed: an A7 envelope is 7.25 x 5.25. Bare A2 to A10
-are the North American announcement sizes; the ISO sheets of the same letters are "ISO A6" and so
-on. A square card is named by its own side: a square-6 card goes in a square-6.5 envelope.
+are the North American announcement sizes where inches are the units, "American A6" anywhere; the
+ISO sheets of the same letters are "ISO A6", and plain A6 where millimetres are. No ISO envelope
+bears those letters: an ISO A6 card goes in a C6. A square card is named by its own side: a square-6
+card goes in a square-6.5 envelope.
 """
 
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from mockup.errors import SuiteError, nearest, quoted
 from mockup.trade.limits import PAGE_SIDE_MIN_PT
 from mockup.units import Unit, format_size, mm_to_in, parse_size, pt_to_in
 
+AMERICAN = "American"  # said before a name that ISO has as well
 ANNOUNCEMENT = "North American announcement size; common practice, no standard"
 SQUARE = "square announcement size; common practice, no standard"
+METRIC = "European envelope size; common practice, no standard"
 ISO_216 = "ISO 216:2007"
 ISO_269 = "ISO 269:1985"
 GIVEN = "size given in the suite file"
@@ -66,15 +70,28 @@ def card_size(text: str, units: Unit = "in") -> CardSize:
     read in any case, with spaces, hyphens or slashes. Raises SuiteError otherwise.
     """
     if _is_name(text):
+        meanings = two_meanings(text)
+        if meanings is not None:
+            return meanings[1 if units == "mm" else 0]
         key = _key(text)
         name = _CARD_ALIASES.get(key, key)
+        american = name.removeprefix(f"{AMERICAN.lower()}-")
+        if american != name and american in CARDS:
+            return replace(CARDS[american], name=f"{AMERICAN} {CARDS[american].name}")
         if name not in CARDS:
             raise SuiteError(_unknown("card", text, [*CARDS, *_CARD_ALIASES]))
         return CARDS[name]
     width, height = _positive_size(text, units)
     known = recognise_card(width, height)
-    name = known.name if known else format_size(width, height, units)
+    name = plain_name(known.name, units) if known else format_size(width, height, units)
     return CardSize(name, width, height, known.source if known else GIVEN)
+
+
+def two_meanings(text: str) -> tuple[CardSize, CardSize] | None:
+    """Returns the North American and the ISO card of a bare name that means both: `"A6"`."""
+    key = _key(text)
+    both = CARDS.get(key), CARDS.get(f"iso-{key}")
+    return None if both[0] is None or both[1] is None else (both[0], both[1])
 
 
 def envelope_size(text: str, units: Unit = "in") -> EnvelopeSize:
@@ -84,15 +101,17 @@ def envelope_size(text: str, units: Unit = "in") -> EnvelopeSize:
     read in any case, with spaces, hyphens or slashes. Raises SuiteError otherwise.
     """
     if _is_name(text):
-        key = _key(text)
+        key = _key(text).removeprefix(f"{AMERICAN.lower()}-")
         name = _ENVELOPE_ALIASES.get(key, key)
         if name not in ENVELOPES:
             raise SuiteError(_unknown("envelope", text, [*ENVELOPES, *_ENVELOPE_ALIASES]))
-        return ENVELOPES[name]
+        size = ENVELOPES[name]
+        return replace(size, name=plain_name(size.name, units))
     short, long = sorted(_positive_size(text, units))
     for known in ENVELOPES.values():
         if _off(known.width_in, known.height_in, long, short) <= NAMED_WITHIN_IN:
-            return EnvelopeSize(known.name, long, short, known.nominal_card, known.source)
+            named = plain_name(known.name, units)
+            return EnvelopeSize(named, long, short, known.nominal_card, known.source)
     return EnvelopeSize(format_size(long, short, units), long, short, None, GIVEN)
 
 
@@ -125,13 +144,15 @@ def play(
 
 
 def fitting_envelopes(
-    width_in: float, height_in: float, thickness_in: float = 0.0
+    width_in: float, height_in: float, thickness_in: float = 0.0, units: Unit = "in"
 ) -> list[EnvelopeSize]:
     """Returns the named envelopes that take contents of this size, the best first; maybe none.
 
     First the one made for that very card, then those with 1/4 in of play an axis from the smallest
-    on, then the tight ones, down to 1/8 in. Left out: too tight, and so loose that the contents
-    travel (more than 30 mm, or 20 mm when thicker than 2 mm). `play` gives the play of each.
+    on, then the tight ones, down to 1/8 in; where `units` are millimetres ISO's and Europe's before
+    America's, where they are inches none of Europe's own. Left out: too tight, and so loose that
+    the contents travel (more than 30 mm, or 20 mm when thicker than 2 mm). `play` gives the play of
+    each.
     """
     card = recognise_card(width_in, height_in)
     loose = LOOSE_THIN_IN if thickness_in <= THIN_IN else LOOSE_THICK_IN
@@ -139,17 +160,26 @@ def fitting_envelopes(
     def plays(envelope: EnvelopeSize) -> Play:
         return play(envelope, width_in, height_in, thickness_in)
 
-    def rank(envelope: EnvelopeSize) -> tuple[bool, bool, float]:
+    def rank(envelope: EnvelopeSize) -> tuple[bool, bool, bool, float]:
         made_for_it = card is not None and envelope.nominal_card == card.name
         tight = min(plays(envelope)) < CLEARANCE_IN - 1e-9
-        return not made_for_it, tight, envelope.width_in * envelope.height_in
+        abroad = units == "mm" and envelope.source not in (ISO_269, METRIC)
+        return not made_for_it, abroad, tight, envelope.width_in * envelope.height_in
 
     fits = [
         envelope
         for envelope in ENVELOPES.values()
-        if min(plays(envelope)) >= TIGHT_CLEARANCE_IN - 1e-9 and max(plays(envelope)) <= loose
+        if (units == "mm" or envelope.source != METRIC)
+        and min(plays(envelope)) >= TIGHT_CLEARANCE_IN - 1e-9
+        and max(plays(envelope)) <= loose
     ]
     return sorted(fits, key=rank)
+
+
+def plain_name(name: str, units: Unit) -> str:
+    """Returns a size's name as it is read back, and understood, where `units` are used: among
+    millimetres an American name that ISO has as well is told as American."""
+    return f"{AMERICAN} {name}" if units == "mm" and two_meanings(name) is not None else name
 
 
 def _is_name(text: str) -> bool:
@@ -233,14 +263,21 @@ def _envelopes() -> dict[str, EnvelopeSize]:
         ("DL", 220, 110, "DL"),
         ("C6/C5", 229, 114, None),
         ("B6", 176, 125, None),  # the outer of a C6
+        ("B5", 250, 176, None),  # the outer of a C5
     ]
     sides = [5.0, 5.5, 6.0, 6.5, 7.0, 7.5, 8.0, 8.5, 9.0]
     envelopes = [
         *(EnvelopeSize(name, w, h, card, ANNOUNCEMENT) for name, w, h, card in trade),
         *(EnvelopeSize(f"square-{s:g}", s, s, f"square-{s - 0.5:g}", SQUARE) for s in sides),
         *(EnvelopeSize(name, mm_to_in(w), mm_to_in(h), c, ISO_269) for name, w, h, c in iso_mm),
+        *(_square_mm(side_mm) for side_mm in (130, 140, 150, 155, 160, 165, 170, 190, 220)),
     ]
     return {_key(envelope.name): envelope for envelope in envelopes}
+
+
+def _square_mm(side_mm: int) -> EnvelopeSize:
+    side_in = mm_to_in(side_mm)
+    return EnvelopeSize(f"square-{side_mm}-mm", side_in, side_in, None, METRIC)
 
 
 CARDS = _cards()

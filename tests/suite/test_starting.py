@@ -6,7 +6,8 @@ import pytest
 
 from mockup.errors import InputError, OutputError
 from mockup.suite.reading import read_suite
-from mockup.suite.starting import find_art, read_art, refuse_replacing, suite_text
+from mockup.suite.starting import begin, find_art, read_art, refuse_replacing
+from mockup.suite.starting_text import suite_text
 from tests.conftest import make_pdf
 
 MM = 1 / 25.4
@@ -22,7 +23,7 @@ MM = 1 / 25.4
         ((6, 8), (0.5, 0.5, 5.5, 7.5), "A7", 0.5, "its TrimBox says so"),
         ((5.25, 7.25), (0, 0, 5.25, 7.25), "A7.5", 0, "its TrimBox is the whole page, without bleed"),
         ((111 * MM, 154 * MM), None, "ISO A6", 3 * MM, "the page is that card and 0.118 in bleed"),
-        ((3.33, 6.77), None, "3.08 × 6.52 in", 0.125, "no TrimBox: 1/8 in bleed assumed on all sides; no trade size, so please check"),
+        ((3.33, 6.77), None, "3.08 × 6.52 in", 0.125, "no TrimBox: 0.125 in bleed assumed on all sides; no trade size, so please check"),
     ],
 )  # fmt: skip
 def test_a_card_is_read_from_its_page(
@@ -36,11 +37,11 @@ def test_a_card_is_read_from_its_page(
     (found,) = read_art([make_pdf(tmp_path / "a.pdf", size, trim_in=trim)])
     assert found.inferred.card.name == card
     assert found.inferred.bleed_in == pytest.approx(bleed, abs=1e-4)
-    assert because in found.inferred.because
+    assert because in found.inferred.because("in")
 
 
 def test_the_demos_art_makes_a_suite_that_reads_back(art: Path, tmp_path: Path) -> None:
-    text = suite_text(read_art(find_art([art])), tmp_path)
+    text = suite_text(begin(read_art(find_art([art]))), tmp_path)
     path = tmp_path / "suite.toml"
     path.write_text(text, encoding="utf-8")
     suite = read_suite(path)
@@ -56,7 +57,7 @@ def test_the_demos_art_makes_a_suite_that_reads_back(art: Path, tmp_path: Path) 
 def test_each_page_of_a_file_is_a_piece(tmp_path: Path) -> None:
     found = read_art([make_pdf(tmp_path / "Supper Suite.pdf", pages=3)])
     assert [each.name for each in found] == [f"supper-suite-{k}" for k in (1, 2, 3)]
-    assert "page = 2  # of 3" in suite_text(found, tmp_path)
+    assert "page = 2  # of 3" in suite_text(begin(found), tmp_path)
 
 
 def test_names_that_collide_are_told_apart(tmp_path: Path) -> None:
@@ -75,7 +76,7 @@ def test_a_folder_without_art(tmp_path: Path) -> None:
 def test_a_liner_alone_is_no_suite(tmp_path: Path) -> None:
     found = read_art([make_pdf(tmp_path / "liner.pdf")])
     with pytest.raises(InputError, match="at least one card"):
-        suite_text(found, tmp_path)
+        begin(found)
 
 
 def test_a_suite_file_is_not_written_over(tmp_path: Path) -> None:
