@@ -27,7 +27,7 @@ from mockup.output.shifted import write_shifted
 from mockup.progress import Progress, part
 from mockup.suite.audience import Audience
 from mockup.suite.suite import Suite
-from mockup.trade.postal_tables import postal_operator
+from mockup.trade.postal_tables import likely_operator, postal_operator
 from mockup.units import Unit
 
 MARGIN_MAX_IN = 2.0  # judgement: no card keeps more than that free
@@ -45,9 +45,9 @@ class CheckRequest:
     suite: the suite file. safe, wander, near: lengths, `"0.125 in"` or a number in the suite's
     units: the margin type keeps from the cut, how far cutting wanders, what looks wrong. turn_deg:
     how far a sheet turns, to 5 degrees. run: how many cuts are tried, 1 to 100000, by chance from
-    `seed`. post: postal tables, of us, uk, canada, upu; none for no post. marked: a .pdf of every
-    piece with its findings. shifted: a .png or .jpg of the best, typical and worst piece of the
-    run.
+    `seed`. post: postal tables, of us, uk, canada, germany, france, upu; empty for no post, None
+    for the suite's own, which are guessed where it says none. marked: a .pdf of every piece with
+    its findings. shifted: a .png or .jpg of the best, typical and worst piece of the run.
     """
 
     suite: PathGiven
@@ -57,7 +57,7 @@ class CheckRequest:
     near: str | float = "0.03125 in"
     run: int = 1000
     seed: int = 1
-    post: Iterable[str] = ("us",)
+    post: Iterable[str] | None = None
     marked: PathGiven | None = None
     shifted: PathGiven | None = None
 
@@ -88,7 +88,7 @@ def check_suite(request: CheckRequest, progress: Progress | None = None) -> Chec
     wanted += [Destination(shifted, "picture of the run", PICTURE)] if shifted else []
     path = path_of("suite", request.suite)
     suite = open_suite(path, Audience.STUDIO, Writing(lambda read: wanted)).suite
-    settings = _in_units(settings, request, suite.units)
+    settings = _posted(_in_units(settings, request, suite.units), suite, request.post)
     drawing = marked is not None or shifted is not None
     checked = part(progress, 0.0, _CHECKED if drawing else 1.0)
     findings = tuple(running.check_suite(suite, settings, checked))
@@ -96,9 +96,21 @@ def check_suite(request: CheckRequest, progress: Progress | None = None) -> Chec
     return CheckAnswer(findings, marked, shifted)
 
 
+def _posted(settings: Settings, suite: Suite, asked: Iterable[str] | None) -> Settings:
+    """Returns settings with the suite's own postal tables where none were asked for."""
+    if asked is not None:
+        return settings
+    if suite.post_from is not None:
+        return replace(settings, operators=(suite.post_from,))
+    paper = {"a4": "A4", "letter": "letter"}[suite.paper]
+    because = f'guessed from {paper} paper; another is named by [post] from = "germany"'
+    guess = likely_operator(suite.paper, suite.units)
+    return replace(settings, operators=(guess,), operators_because=because)
+
+
 def _settings(request: CheckRequest) -> Settings:
     """Returns what needs no suite to be looked at: it is told before the work."""
-    operators = texts_of("post", request.post)
+    operators = texts_of("post", request.post or ())
     for name in operators:
         postal_operator(name)
     return Settings(

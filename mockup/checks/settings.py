@@ -12,7 +12,8 @@ from mockup.units import Unit
 class Settings:
     """Margins and wander in inches, the turn of a sheet in degrees, and the run that is tried.
 
-    `units` are what findings tell lengths in.
+    `units` are what findings tell lengths in; `operators_because` says how postal tables that
+    nobody named were chosen.
     """
 
     safe_in: float = SAFE.value
@@ -22,4 +23,5 @@ class Settings:
     run: int = 1000  # judgement: shares to a tenth of a per cent
     seed: int = 1
     operators: tuple[str, ...] = ("us",)
+    operators_because: str = ""
     units: Unit = "in"

@@ -31,8 +31,12 @@ def check(
     run: Annotated[int, typer.Option(help="Pieces tried, to 100000.")] = 1000,
     seed: Annotated[int, typer.Option(help="Seed of the run, from 0.")] = 1,
     post: Annotated[
-        str, typer.Option(help="Postal tables, by comma: us, uk, canada, upu; none for no post.")
-    ] = "us",
+        str | None,
+        typer.Option(
+            help="Postal tables, by comma: us, uk, canada, germany, france, upu; none for no post. "
+            "If not said, the suite's `[post] from`, else guessed."
+        ),
+    ] = None,
     marked: Annotated[
         Path | None, typer.Option(help="A .pdf of every piece with its findings; for the studio.")
     ] = None,
@@ -47,8 +51,8 @@ def check(
     from mockup.asks.check import CheckRequest, check_suite
     from mockup.output.findings import findings_json
 
-    names = (name.strip() for name in post.split(","))
-    operators = tuple(name for name in names if name != "none")
+    named = None if post is None else [name.strip() for name in post.split(",")]
+    operators = None if named is None else tuple(name for name in named if name != "none")
     request = CheckRequest(suite, safe, wander, turn, near, run, seed, operators, marked, shifted)
     with console.progress("Checking") as progress:
         answer = check_suite(request, progress)

@@ -124,6 +124,7 @@ class _Reader:
             table.proof.paper,
             accepted,
             table.units,
+            table.post.sent_from,
         )
 
     def length(self, key: str, value: Length, most_in: float = LONGEST_IN) -> float | None:

@@ -92,6 +92,14 @@ class ProofTable(Table):
     paper: Literal["letter", "a4"] = "letter"
 
 
+class PostTable(Table):
+    """`[post]`: whose rules of post are asked; guessed from the proof's paper where not said."""
+
+    sent_from: Annotated[
+        Literal["us", "uk", "canada", "germany", "france", "upu"] | None, Field(alias="from")
+    ] = None
+
+
 class AcceptTable(Table):
     """`[[accept]]`: a finding of the checks that the designer lives with, and why.
 
@@ -117,4 +125,5 @@ class SuiteTable(Table):
     cut_line: CutLineTable = CutLineTable()
     scene: SceneTable = SceneTable()
     proof: ProofTable = ProofTable()
+    post: PostTable = PostTable()
     accept: Annotated[tuple[AcceptTable, ...], Strict(False), Field(max_length=ACCEPT_MAX)] = ()

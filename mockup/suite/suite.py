@@ -125,6 +125,8 @@ class Suite:
     paper: str
     accepted: tuple[Acceptance, ...] = ()
     units: Unit = "in"
+    post_from: str | None = None
+    """Whose rules of post are asked, where the file says it."""
 
     def piece(self, name: str) -> Piece:
         """Returns the piece of a name. Raises KeyError."""

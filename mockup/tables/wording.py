@@ -10,6 +10,7 @@ from decimal import Decimal
 from typing import Annotated, Any, TypeVar, Union, get_args, get_origin
 
 from pydantic import BaseModel, ValidationError
+from pydantic.fields import FieldInfo
 from pydantic_core import ErrorDetails
 
 from mockup.errors import Mistake, nearest, quoted
@@ -253,7 +254,12 @@ def _wrong_count(mistake: ErrorDetails) -> str:
 
 def _beside(keys: Keys, model: type[BaseModel]) -> list[str]:
     beside = _model_in(_annotation(keys[:-1], model))
-    return list(beside.model_fields) if beside else []
+    return list(_fields(beside)) if beside else []
+
+
+def _fields(model: type[BaseModel]) -> dict[str, FieldInfo]:
+    """Returns a table's fields by the key the file writes."""
+    return {field.alias or name: field for name, field in model.model_fields.items()}
 
 
 def _annotation(keys: Keys, model: type[BaseModel]) -> Any:
@@ -264,8 +270,8 @@ def _annotation(keys: Keys, model: type[BaseModel]) -> Any:
         mapping = _bare(found)
         if get_origin(mapping) in (dict, tuple):
             found = get_args(mapping)[1 if get_origin(mapping) is dict else 0]
-        elif here is not None and key in here.model_fields:
-            found = here.model_fields[str(key)].annotation
+        elif here is not None and key in _fields(here):
+            found = _fields(here)[str(key)].annotation
         else:
             return None
     return found

@@ -16,6 +16,7 @@ from mockup.geometry.point import Box
 from mockup.trade.postal_tables import MachineRules, PostalOperator, SizeClass
 
 ADVICE = "Ask your post office: rules and prices change."
+SHAPE = "corner radius"  # the rule of shapes
 ASPECT_CLOSE = 0.02  # a ratio this near its limit may be lost to the envelope's own tolerance
 _EXACT = 1e-9  # inches: lengths given in one unit and limits in another meet within rounding
 
@@ -97,12 +98,11 @@ def bare_shape(
     rule = operator.shape
     if rule is None:
         return None
+    most = rule.corner_radius_most_in
     radius = corner_radius_in if is_rectangle else math.inf
-    if radius <= rule.corner_radius_most_in + _EXACT:
+    if is_rectangle and (most is None or radius <= most + _EXACT):
         return None
-    return Reason(
-        "corner radius", "not accepted", radius, rule.corner_radius_most_in, "in", rule.source
-    )
+    return Reason(SHAPE, "not accepted", radius, most or 0.0, "in", rule.source)
 
 
 def zones(operator: PostalOperator, width_in: float, height_in: float) -> tuple[Zone, ...]:
@@ -185,6 +185,9 @@ def _faults(size_class: SizeClass, piece: _Piece, operator: PostalOperator) -> I
     long, short, thickness = piece.extent
     if size_class.aspect_least is not None and long / short < size_class.aspect_least:
         limit = size_class.aspect_least
+        yield Reason("aspect ratio", "next class", long / short, limit, "", size_class.source)
+    if size_class.aspect_most is not None and long / short > size_class.aspect_most:
+        limit = size_class.aspect_most
         yield Reason("aspect ratio", "next class", long / short, limit, "", size_class.source)
     total = long + short + thickness
     if size_class.sum_most_in is not None and total > size_class.sum_most_in + _EXACT:

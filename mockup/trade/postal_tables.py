@@ -11,13 +11,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
-from typing import Any
+from typing import Any, Literal
 
 from mockup.errors import SuiteError, nearest
 from mockup.trade.tolerances import Limit
-from mockup.units import mm_to_in
+from mockup.units import Unit, mm_to_in
 
-OPERATORS = ("us", "uk", "canada", "upu")
+OPERATORS = ("us", "uk", "canada", "germany", "france", "upu")
 G_PER_OZ = 28.349523125  # exact, international avoirdupois ounce (1959)
 
 Extent = tuple[float, float, float]
@@ -32,6 +32,7 @@ class SizeClass:
     least_in: Extent
     most_in: Extent
     aspect_least: float | None
+    aspect_most: float | None
     sum_most_in: float | None
     weight_steps_g: tuple[float, ...]
     sorted_by_machine: bool
@@ -55,10 +56,11 @@ class MachineRules:
 
 @dataclass(frozen=True)
 class ShapeRule:
-    """The largest corner radius a card posted bare may have; other shapes need an envelope."""
+    """The largest corner radius a card posted bare may have, None for any; other shapes need an
+    envelope."""
 
-    corner_radius_most_in: float
     source: str
+    corner_radius_most_in: float | None = None
 
 
 @dataclass(frozen=True)
@@ -81,6 +83,8 @@ class PostalOperator:
     key: str
     title: str
     as_of: str
+    weighs_in: Literal["g", "oz"]
+    """What its clerks weigh in."""
     least_tolerance_in: float
     """How much smaller than the least size a side may be."""
     most_tolerance_in: float
@@ -97,9 +101,23 @@ class PostalOperator:
     limits: Mapping[str, Limit]
 
 
+def likely_operator(paper: str, units: Unit) -> str:
+    """Returns the table a suite is likeliest posted by, of the proof's paper and the units.
+
+    Letter paper is North America's, where Canada measures in millimetres; of the countries of A4
+    one is taken, for something must be. A guess, to be told as one.
+    """
+    if paper == "letter":
+        return "canada" if units == "mm" else "us"
+    return "uk"
+
+
 @cache
 def postal_operator(text: str) -> PostalOperator:
-    """Returns an operator's table: us, uk, canada or upu. Raises SuiteError with the nearest."""
+    """Returns an operator's table: us, uk, canada, germany, france or upu.
+
+    Raises SuiteError with the nearest.
+    """
     key = text.strip().lower()
     if key not in OPERATORS:
         hint = nearest(key, OPERATORS)
@@ -111,6 +129,7 @@ def postal_operator(text: str) -> PostalOperator:
         key=key,
         title=table["title"],
         as_of=table["as_of"],
+        weighs_in=table.get("weighs_in", "g"),
         least_tolerance_in=mm_to_in(table["least_tolerance_mm"]),
         most_tolerance_in=mm_to_in(table["most_tolerance_mm"]),
         classes=tuple(_size_class(row) for row in table["classes"]),
@@ -131,6 +150,7 @@ def _size_class(row: Mapping[str, Any]) -> SizeClass:
         least_in=_extent(row, "least"),
         most_in=_extent(row, "most"),
         aspect_least=row.get("aspect_least"),
+        aspect_most=row.get("aspect_most"),
         sum_most_in=None if total_mm is None else mm_to_in(total_mm),
         weight_steps_g=tuple(row.get("weight_steps_g", [oz * G_PER_OZ for oz in steps_oz])),
         sorted_by_machine=row["sorted_by_machine"],

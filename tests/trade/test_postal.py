@@ -9,7 +9,7 @@ from mockup.trade.postal import bare_shape, classify, classify_card, zones
 from mockup.trade.postal_tables import G_PER_OZ, OPERATORS, postal_operator
 from mockup.trade.sizes import envelope_size
 
-US, UK, CANADA, UPU = (postal_operator(key) for key in OPERATORS)
+US, UK, CANADA, GERMANY, FRANCE, UPU = (postal_operator(key) for key in OPERATORS)
 THICK_IN, WEIGHT_G = 0.0766, 27.2834  # a worked suite: three cards, two envelopes, a liner
 
 
@@ -32,15 +32,20 @@ def _effects(verdict):
         ("slim", "letter", "Letter", "standard"),
         ("no. 10", "letter", "Large Letter", "standard"),
         ("square-5", "by hand", None, None),
-        ("square-5.5", "by hand", "Letter", "standard"),
-        ("square-6", "by hand", "Letter", "standard"),
-        ("square-6.5", "large envelope", "Large Letter", "oversize"),  # 165.1 mm high
-        ("square-9", "large envelope", "Large Letter", "oversize"),
+        ("square-5.5", "by hand", "Letter", "non-standard or oversize"),
+        ("square-6", "by hand", "Letter", "non-standard or oversize"),
+        (
+            "square-6.5",
+            "large envelope",
+            "Large Letter",
+            "non-standard or oversize",
+        ),  # 165.1 mm high
+        ("square-9", "large envelope", "Large Letter", "non-standard or oversize"),
         ("C6", "letter", "Letter", "standard"),
         ("DL", "letter", "Letter", "standard"),
         ("C6/C5", "letter", "Letter", "standard"),
         ("B6", "letter", "Letter", "standard"),
-        ("C5", "large envelope", "Letter", "oversize"),
+        ("C5", "large envelope", "Letter", "non-standard or oversize"),
     ],
 )
 def test_trade_envelopes_by_the_published_limits(envelope, us, uk, canada):
@@ -165,10 +170,13 @@ def test_a_wax_seal_is_sorted_by_hand_dmm_101_1_2d():
 @pytest.mark.parametrize(
     ("width_mm", "height_mm", "thickness_mm", "grams", "name"),
     [
-        # UPU: 90 x 140 to 125 x 235 mm and length at least height times the square root of 2;
+        # UPU: 90 x 140 to 125 x 235 mm and length at least height times root 2, "about 1.4";
         # P format to 165 x 245 mm; other letters to 900 mm together, none over 600.
         (162, 114, 2, 20, "standardized"),
         (220, 110, 2, 20, "standardized"),
+        (176, 125, 2, 20, "standardized"),  # B6: 1.408
+        (172, 124, 2, 20, "small letter (P)"),  # 1.387
+        (162, 114, 0.1, 20, "other letter"),  # thinner than 0.15 mm
         (184.15, 133.35, 2, 20, "small letter (P)"),
         (170, 124, 2, 20, "small letter (P)"),
         (229, 162, 2, 120, "other letter"),
@@ -180,6 +188,73 @@ def test_a_wax_seal_is_sorted_by_hand_dmm_101_1_2d():
 def test_international_letters_upu(width_mm, height_mm, thickness_mm, grams, name):
     sides = [side / 25.4 for side in (width_mm, height_mm, thickness_mm)]
     assert classify(UPU, *sides, grams).name == name
+
+
+@pytest.mark.parametrize(
+    ("width_mm", "height_mm", "thickness_mm", "grams", "name"),
+    [
+        # Deutsche Post, as told by Stuttgarter Nachrichten and a news site of February 2025.
+        (162, 114, 3, 20, "Standardbrief"),
+        (220, 110, 5, 20, "Standardbrief"),
+        (162, 114, 3, 21, "Kompaktbrief"),
+        (114, 81, 3, 12, "Kompaktbrief"),  # C7: under 140 mm
+        (162, 114, 7, 20, "Kompaktbrief"),
+        (229, 162, 3, 20, "Großbrief"),
+        (155, 155, 2, 15, "Großbrief"),  # every square: under 1.4
+        (172, 124, 2, 15, "Großbrief"),  # 1.387
+        (300, 210, 30, 800, "Maxibrief"),
+        (99, 70, 1, 10, None),
+        (360, 250, 2, 50, None),
+    ],
+)
+def test_german_letters(width_mm, height_mm, thickness_mm, grams, name):
+    sides = [side / 25.4 for side in (width_mm, height_mm, thickness_mm)]
+    assert classify(GERMANY, *sides, grams).name == name
+
+
+@pytest.mark.parametrize(
+    ("width_mm", "height_mm", "name"),
+    [(148, 105, "Postkarte"), (235, 125, "Postkarte"), (125, 125, "Großbrief"), (140, 89, "Kompaktbrief")],
+)  # fmt: skip
+def test_german_post_cards(width_mm, height_mm, name):
+    """140 x 90 to 235 x 125 mm, 1.4 widths long: a secretaries' journal after Deutsche Post."""
+    assert classify_card(GERMANY, width_mm / 25.4, height_mm / 25.4, 0.012, 5).name == name
+    assert bare_shape(GERMANY, True, 1.0) is None and bare_shape(GERMANY, False) is not None
+
+
+@pytest.mark.parametrize(
+    ("sides_mm", "grams", "step"),
+    [
+        ((162, 114, 3), 19, 20),
+        ((155, 155, 3), 30, 100),  # squares are letters like others
+        ((139, 90, 3), 19, None),
+        ((162, 114, 31), 19, None),
+        ((600, 380, 21), 100, None),  # 1001 mm together
+        ((600, 379, 21), 2900, 3000),
+    ],
+)
+def test_french_letters(sides_mm, grams, step):
+    """A face of 140 x 90 mm at least, 1000 mm together: La Poste's mediator; 30 mm: CNews."""
+    verdict = classify(FRANCE, *(side / 25.4 for side in sides_mm), grams)
+    assert (verdict.weight_step_g, verdict.name) == (step, "lettre" if step else None)
+
+
+@pytest.mark.parametrize(
+    ("width_mm", "height_mm", "thickness_mm", "name"),
+    [
+        # Canada Post, Lettermail size requirements: 0.18 mm at least; 1.3 to 2.6: a stationer.
+        (162, 114, 0.17, None),
+        (162, 114, 0.18, "standard"),
+        (150, 150, 2, "non-standard or oversize"),
+        (195, 150, 2, "standard"),
+        (194, 150, 2, "non-standard or oversize"),
+        (235, 90, 2, "non-standard or oversize"),
+        (234, 90, 2, "standard"),
+    ],
+)
+def test_canadian_letters(width_mm, height_mm, thickness_mm, name):
+    sides = [side / 25.4 for side in (width_mm, height_mm, thickness_mm)]
+    assert classify(CANADA, *sides, 20).name == name
 
 
 def test_address_zones_of_an_a7_dmm_202_2_1_and_publication_28():
