@@ -22,6 +22,7 @@ from mockup.output.dies_sheet import write_dies_sheet
 from mockup.output.proof.grid import PAPERS_IN
 from mockup.printers.answers import sheet_about, size_of
 from mockup.printers.catalogue import Printer, find_printers
+from mockup.printers.choosing import offers_of
 from mockup.printers.listing import Listed, listed
 from mockup.progress import Progress
 from mockup.suite.audience import Audience
@@ -38,8 +39,8 @@ class DiesRequest:
     suite: a suite file, to be told who has the dies of its pieces. card: only dies at this size,
     `"A7"` or `"5 x 7 in"`; without a unit it is in the suite's, else inches. printers: only these
     printers' dies, none for all. catalogues: a folder of catalogues, None for `printers` beside the
-    suite, or the demo's. sheet: a .pdf to draw them into at true size, on `paper`, "letter" or
-    "a4".
+    suite or in the working folder. sheet: a .pdf to draw them into at true size, a suite's own
+    where one is named, on `paper`, "letter" or "a4".
     """
 
     suite: PathGiven | None = None
@@ -84,8 +85,12 @@ def list_dies(request: DiesRequest, progress: Progress | None = None) -> DiesAns
     refuse_inputs(wanted, read)
     printers = find_printers(folder, names, path)
     rows = listed(printers, size, only_offered=bool(names))
-    about = sheet_about(card, size, units)
-    pages = write_dies_sheet(sheet, rows, about, paper, units) if sheet else 0
+    pages = 0
+    if sheet is not None:
+        shown, about = rows, sheet_about(card, size, units)
+        if suite is not None:
+            shown, about = _of_suite(suite, printers), f"The dies of {suite.title}"
+        pages = write_dies_sheet(sheet, shown, about, paper, units)
     if progress is not None:
         progress(1.0)
     pieces = suite and tuple((piece.name, piece.die) for piece in suite.pieces)
@@ -96,6 +101,19 @@ def _opened(path: Path, wanted: Sequence[Destination], read: Sequence[Path]) -> 
     # No art is drawn: the outlines are the studio's and the client's alike.
     writing = Writing(lambda suite: wanted, also_read=tuple(read))
     return open_suite(path, Audience.STUDIO, writing).suite
+
+
+def _of_suite(suite: Suite, printers: Sequence[Printer]) -> list[Listed]:
+    return [
+        Listed(
+            f"{piece.title}: {piece.die.name}",
+            piece.die.name,
+            piece.die.parameters,
+            piece.die,
+            tuple(offers_of(printers, piece.die, piece.stock.caliper_mil)),
+        )
+        for piece in suite.pieces
+    ]
 
 
 def _sound(card: str, units: Unit) -> tuple[float, float]:

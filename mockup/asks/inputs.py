@@ -26,4 +26,5 @@ def inputs_of_piece(piece: Piece) -> list[Path]:
 
 def inputs_of_catalogues(folder: Path | None, suite: Path | None) -> list[Path]:
     """Returns the catalogue files that are read where a folder, or none, is named."""
-    return catalogue_files(catalogue_folder(folder, suite))
+    place = catalogue_folder(folder, suite)
+    return [] if place is None else catalogue_files(place)

@@ -22,13 +22,16 @@ from mockup.errors import SuiteError, nearest
 from mockup.output.destination import PICTURE_OR_PDF, Destination
 from mockup.output.options_sheet import Sheet, write_options
 from mockup.output.options_words import (
+    NO_CATALOGUE,
     Caption,
     about_studio,
     client_captions,
+    is_present,
     studio_captions,
     type_clearance,
 )
-from mockup.printers.catalogue import Printer, find_printers
+from mockup.output.proof.words import sentence
+from mockup.printers.catalogue import HOW_TO_ADD, Printer, find_printers
 from mockup.printers.options import Option, options_for
 from mockup.progress import Progress
 from mockup.reading.page import read_facts
@@ -46,7 +49,8 @@ class OptionsRequest:
 
     suite: the suite file. piece: its name there. output: a .png, .jpg or .pdf to write. dies: names
     of dies to show, none for twelve that suit. printers: only these printers' dies, none for all.
-    catalogues: a folder of catalogues, None for `printers` beside the suite, or the demo's.
+    catalogues: a folder of catalogues, None for `printers` beside the suite or in the
+    working folder; where there is none, nothing is said of stock.
     width_px: of a picture, 600 to 12000. audience: the studio is also told prices, break-even and
     clearances.
     """
@@ -63,23 +67,27 @@ class OptionsRequest:
 
 @dataclass(frozen=True)
 class ShownOption:
-    """One die on the sheet: its number there, its parameters, whether it is in stock, its lines."""
+    """One die on the sheet: its number there, its parameters, whether it is in stock (None where no
+    catalogue says), whether the piece has it now, its lines."""
 
     number: int
     die: str
     parameters: tuple[tuple[str, Value], ...]
-    in_stock: bool
+    in_stock: bool | None
+    present: bool
     told: tuple[str, ...]
 
 
 @dataclass(frozen=True)
 class OptionsAnswer:
-    """The file written, the scale (1 is true size), what is shown, and what of the art is not."""
+    """The file written, the scale (1 is true size), what is shown, what of the art is not, and how
+    a catalogue is added where there is none."""
 
     written: Path
     scale: float
     options: tuple[ShownOption, ...]
     left_out: tuple[str, ...]
+    advice: str = ""
 
 
 def show_options(request: OptionsRequest, progress: Progress | None = None) -> OptionsAnswer:
@@ -101,12 +109,21 @@ def show_options(request: OptionsRequest, progress: Progress | None = None) -> O
     page = read_facts(piece)
     options = _options(printers, piece, names, page)
     studio = audience is Audience.STUDIO
-    captions = studio_captions(piece, options, page) if studio else client_captions(options)
-    about = about_studio(piece, options) if studio else ""
-    grid = write_options(output, Sheet(suite, piece, options, captions, about), width_px)
+    stocked = bool(printers)
+    if studio:
+        captions = studio_captions(piece, options, page, stocked)
+        about = about_studio(piece, options, stocked)
+    else:
+        captions = client_captions(piece, options)
+        about = "" if stocked else NO_CATALOGUE
+    sheet = Sheet(suite, piece, options, captions, about, studio, stocked)
+    grid = write_options(output, sheet, width_px)
     if progress is not None:
         progress(1.0)
-    return OptionsAnswer(output, grid.scale, _shown(options, captions), opened.left_out)
+    shown = _shown(piece, options, captions, stocked)
+    return OptionsAnswer(
+        output, grid.scale, shown, opened.left_out, "" if stocked else sentence(HOW_TO_ADD)
+    )
 
 
 def _options(
@@ -119,11 +136,18 @@ def _options(
     return options_for(printers, piece.die, piece.stock.caliper_mil, names, suits)
 
 
-def _shown(options: list[Option], captions: list[Caption]) -> tuple[ShownOption, ...]:
+def _shown(
+    piece: Piece, options: list[Option], captions: list[Caption], stocked: bool
+) -> tuple[ShownOption, ...]:
     pairs = enumerate(zip(options, captions, strict=True), 1)
     return tuple(
         ShownOption(
-            number, option.die.name, option.die.parameters, option.in_stock, tuple(caption.lines)
+            number,
+            option.die.name,
+            option.die.parameters,
+            option.in_stock if stocked else None,
+            is_present(piece, option),
+            tuple(caption.lines),
         )
         for number, (option, caption) in pairs
     )

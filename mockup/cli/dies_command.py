@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -13,8 +12,6 @@ from mockup.cli.printers_options import CatalogueFolder, PrinterNames
 
 if TYPE_CHECKING:
     from mockup.asks.dies import DiesAnswer
-    from mockup.printers.listing import Listed
-    from mockup.units import Unit
 
 
 def dies(
@@ -45,7 +42,7 @@ def dies(
         console.say_json(_told(answer))
         return
     if suite is None and sheet is None:
-        _say_table(answer.dies, answer.units)
+        _say_table(answer)
     _say_lines(answer)
 
 
@@ -65,12 +62,16 @@ def _say_lines(answer: DiesAnswer) -> None:
 
     for name, die in answer.pieces or ():
         console.say(piece_told(answer.printers, name, die, answer.units))
+    if not answer.printers:
+        from mockup.printers.catalogue import HOW_TO_ADD
+
+        console.say(f"{HOW_TO_ADD[:1].upper()}{HOW_TO_ADD[1:]}")
     if answer.sheet is not None:
         pages = f"{answer.pages} page{'s' * (answer.pages > 1)}"
         console.say(f"{answer.sheet}: {pages} at true size")
 
 
-def _say_table(rows: Sequence[Listed], units: Unit) -> None:
+def _say_table(answer: DiesAnswer) -> None:
     from rich.table import Table
     from rich.text import Text
 
@@ -78,11 +79,11 @@ def _say_table(rows: Sequence[Listed], units: Unit) -> None:
     from mockup.printers.answers import who_has
 
     table = Table("die", "parameters", "who has it", box=None, header_style="bold", pad_edge=False)
-    for row in rows:
-        has = Text("\n".join(map(console.escaped, who_has(row).split("\n"))))
+    for row in answer.dies:
+        has = Text("\n".join(map(console.escaped, who_has(answer.printers, row).split("\n"))))
         table.add_row(
             row.name,
-            console.escaped(", ".join(parameters_told(row.name, row.parameters, units))),
+            console.escaped(", ".join(parameters_told(row.name, row.parameters, answer.units))),
             has,
         )
     console.say_table(table, highlight=False)

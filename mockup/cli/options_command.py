@@ -47,15 +47,21 @@ def options(
     scale = f"{answer.scale * 100:.0f} % of true size"
     console.say(f"{answer.written}: {len(answer.options)} options at {scale}")
     console.say_each(answer.left_out)
+    if answer.advice:
+        console.say(answer.advice)
 
 
 def _told(answer: OptionsAnswer) -> dict[str, Any]:
+    from mockup.dies.wording import lengths_mm
+
     shown = [
         {
             "number": option.number,
             "die": option.die,
             "parameters": dict(option.parameters),
+            "parameters_mm": lengths_mm(option.die, option.parameters),
             "in_stock": option.in_stock,
+            "present": option.present,
             "told": list(option.told),
         }
         for option in answer.options
@@ -65,4 +71,5 @@ def _told(answer: OptionsAnswer) -> dict[str, Any]:
         "scale": answer.scale,
         "options": shown,
         "left_out": list(answer.left_out),
+        "advice": answer.advice,
     }

@@ -13,6 +13,6 @@ PrinterNames = Annotated[
 CatalogueFolder = Annotated[
     Path | None,
     typer.Option(
-        help="Folder of catalogues; if not said, `printers` beside the suite, or the demo's."
+        help="Folder of catalogues; if not said, `printers` beside the suite or in this folder."
     ),
 ]

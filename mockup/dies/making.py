@@ -16,6 +16,8 @@ from mockup.units import Unit, format_length, format_size, parse_length
 SMALLEST_IN = 0.25  # common practice: nothing smaller is cut as a card
 LARGEST_IN = 200.0  # the largest page side the program takes on, 14,400 pt
 
+SHORTEST_WORD = 3  # judgement: fewer letters are in every other name
+
 _NONE: Mapping[str, Given] = MappingProxyType({})
 
 Drawn = Value | tuple[float, ...]
@@ -38,8 +40,7 @@ def make_die(
     """
     family = FAMILIES.get(name)
     if family is None:
-        hint = nearest(name, FAMILIES) or f"; there are {', '.join(FAMILIES)}"
-        raise DieError(f"no die called {quoted(name)}{hint}")
+        raise DieError(f"no die called {quoted(name)}{_meant(name)}")
     check_size(name, width_in, height_in, units)
     try:
         values = _values(family, (width_in, height_in), parameters, units)
@@ -58,6 +59,15 @@ def make_die(
         raise DieError(*told) from error
     recorded = tuple((key, _recorded(value)) for key, value in values.items())
     return Die(name, width_in, height_in, recorded, shape)
+
+
+def _meant(name: str) -> str:
+    """Returns a hint: the dies whose names hold the word, else the nearest, else all."""
+    word = name.strip().lower().removesuffix("s")
+    kin = [each for each in FAMILIES if len(word) >= SHORTEST_WORD and word in each]
+    if len(kin) > 1:
+        return f"; of that kind there are {', '.join(kin)}"
+    return nearest(name, kin or FAMILIES) or f"; there are {', '.join(FAMILIES)}"
 
 
 def check_size(name: str, width_in: float, height_in: float, units: Unit = "in") -> None:

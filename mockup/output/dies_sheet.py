@@ -14,6 +14,7 @@ from mockup.output.pdf import Pdf, whole_pdf
 from mockup.output.proof.grid import PAPERS_IN
 from mockup.output.ruler import draw_ruler
 from mockup.output.typography import INK, QUIET, Style, shortened
+from mockup.printers.choosing import same_size
 from mockup.printers.listing import Listed
 from mockup.printers.prices import money
 from mockup.units import Unit, format_size
@@ -139,12 +140,16 @@ def _draw_cell(pdf: Pdf, cell: _Cell, at: Point, gap: float) -> None:
 
 def _captions(row: Listed, die: Die, units: Unit) -> tuple[str, ...]:
     size = format_size(die.width_in, die.height_in, units)
-    words = ", ".join(parameters_told(row.name, row.parameters, units))
+    words = ", ".join(parameters_told(die.name, row.parameters, units))
     first = f"{size}, {words}" if words else size
     if not row.offers:
         return (first,)
-    cheapest = min(row.offers, key=lambda offer: offer.terms.each)
-    others = {offer.printer for offer in row.offers} - {cheapest.printer}
+    here = [offer for offer in row.offers if same_size(offer.die, die.width_in, die.height_in)]
+    if not here:  # drawn at a size that nobody sells: no price is one of this die
+        sizes = dict.fromkeys(offer.card.name for offer in row.offers)
+        return first, f"sold at {', '.join(sizes)}"
+    cheapest = min(here, key=lambda offer: offer.terms.each)
+    others = {offer.printer for offer in here} - {cheapest.printer}
     more = f" and {len(others)} more" if others else ""
     price = money(cheapest.terms.each, cheapest.currency)
-    return first, f"{price}, {cheapest.printer}{more}"
+    return first, f"{cheapest.card.name} {price}, {cheapest.printer}{more}"

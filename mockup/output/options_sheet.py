@@ -41,20 +41,25 @@ _GAP_IN = 0.28
 _ART_PPI = 400.0  # of the page, so that a picture of it can be taken without loss
 _LINE_SHARE = 0.6  # the cut line is drawn finer on small pictures
 
-GROUPS = ("In stock", "Made to order")
+IN_STOCK, MADE, IN_NO_STOCK = "In stock", "Made to order", "In no printer's stock"
+
+STUDIO = "For the studio, not for the client"
 
 Pair = tuple[Option, Caption]
 
 
 @dataclass(frozen=True)
 class Sheet:
-    """What is shown: the suite and piece, its options, their captions, and a closing line."""
+    """What is shown: the suite and piece, its options, their captions, a closing line, whether it
+    is for the studio, and whether a catalogue says what is in stock."""
 
     suite: Suite
     piece: Piece
     options: Sequence[Option]
     captions: Sequence[Caption]
     about: str = ""
+    studio: bool = False
+    stocked: bool = True
 
 
 @dataclass(frozen=True)
@@ -106,7 +111,7 @@ def _grid(sheet: Sheet, width_in: float, height_in: float, across: int) -> Grid:
     cell = (width_in - 2 * _SIDE_IN - (across - 1) * _GAP_IN) / across
     fixed, rows = 0.0, 0
     for group in _groups(sheet):
-        fixed += _GROUP_IN
+        fixed += _GROUP_IN if sheet.stocked else 0.0
         for row in _rows(group, across):
             fixed += _caption_in(row, cell) + _ROW_GAP_IN
             rows += 1
@@ -133,6 +138,8 @@ def _foot_in(sheet: Sheet, width_in: float) -> float:
 
 def _groups(sheet: Sheet) -> list[list[Pair]]:
     pairs = list(zip(sheet.options, sheet.captions, strict=True))
+    if not sheet.stocked:
+        return [pairs]
     groups = [[pair for pair in pairs if pair[0].in_stock is stock] for stock in (True, False)]
     return [group for group in groups if group]
 
@@ -148,8 +155,9 @@ def _write_pdf(path: Path, sheet: Sheet, grid: Grid) -> None:
         high = piece.die.height_in * grid.scale
         y, number = _TOP_IN, 0
         for group in _groups(sheet):
-            _draw_group_label(pdf, group[0][0], y)
-            y += _GROUP_IN
+            if sheet.stocked:
+                _draw_group_label(pdf, group, y)
+                y += _GROUP_IN
             for row in _rows(group, grid.across):
                 for column, (option, words) in enumerate(row):
                     number += 1
@@ -165,6 +173,8 @@ def _write_pdf(path: Path, sheet: Sheet, grid: Grid) -> None:
 def _draw_head(pdf: Pdf, sheet: Sheet, grid: Grid) -> None:
     suite, piece = sheet.suite, sheet.piece
     pdf.text(Point(_SIDE_IN, 0.82), f"{piece.title}: choose a shape", _TITLE)
+    if sheet.studio:
+        pdf.text(Point(pdf.width_in - _SIDE_IN, 0.82), STUDIO, _GROUP, "right")
     size = size_told(piece.die.width_in, piece.die.height_in, piece.units)
     name = size_name(piece.card.name)
     shown = f"{suite.title}  \u00b7  {size}{f', {name}' if name else ''}"
@@ -176,8 +186,10 @@ def _draw_head(pdf: Pdf, sheet: Sheet, grid: Grid) -> None:
         pdf.paragraph(Point(_SIDE_IN, y), sheet.about, _FOOT, grid.width_in - 2 * _SIDE_IN)
 
 
-def _draw_group_label(pdf: Pdf, first: Option, y: float) -> None:
-    pdf.text(Point(_SIDE_IN, y), GROUPS[0 if first.in_stock else 1], _GROUP)
+def _draw_group_label(pdf: Pdf, group: Sequence[Pair], y: float) -> None:
+    made = any(option.custom is not None for option, _ in group)
+    label = IN_STOCK if group[0][0].in_stock else MADE if made else IN_NO_STOCK
+    pdf.text(Point(_SIDE_IN, y), label, _GROUP)
     pdf.rule(Point(_SIDE_IN, y + 0.07), Point(pdf.width_in - _SIDE_IN, y + 0.07), 0.35, HAIR)
 
 

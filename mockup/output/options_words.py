@@ -11,7 +11,8 @@ from mockup.checks.clearing import Clearing, largest_clear
 from mockup.dies.family import Die
 from mockup.dies.features import cutting_notes, features
 from mockup.output.proof.words import die_name
-from mockup.printers.catalogue import Offer
+from mockup.printers.catalogue import HOW_TO_ADD, Offer
+from mockup.printers.choosing import same_die
 from mockup.printers.options import UNCUT, Option
 from mockup.printers.prices import break_even, cost_each, money, run_cost
 from mockup.reading.page_facts import PageFacts
@@ -20,7 +21,11 @@ from mockup.suite.suite import Piece
 from mockup.trade.tolerances import SAFE
 from mockup.units import Unit, format_length
 
+PRESENT = "the present shape"
 QUANTITY = 100  # where the suite names none
+
+
+NO_CATALOGUE = "No printer has been asked yet which of these dies are in stock"
 
 
 @dataclass(frozen=True)
@@ -31,22 +36,34 @@ class Caption:
     lines: tuple[str, ...] = ()
 
 
-def client_captions(options: Sequence[Option]) -> list[Caption]:
-    """Returns the names alone."""
-    return [Caption(die_name(option.die)) for option in options]
+def is_present(piece: Piece, option: Option) -> bool:
+    """Returns whether an option is the die the piece has now."""
+    return option.die.name == piece.die.name and same_die(option.die, piece.die)
 
 
-def studio_captions(piece: Piece, options: Sequence[Option], page: PageFacts) -> list[Caption]:
+def client_captions(piece: Piece, options: Sequence[Option]) -> list[Caption]:
+    """Returns the names, and which of them is the present one."""
+    return [Caption(die_name(option.die), _present_line(piece, option)) for option in options]
+
+
+def studio_captions(
+    piece: Piece, options: Sequence[Option], page: PageFacts, stocked: bool
+) -> list[Caption]:
     """Returns each option's name with its price, what it costs for the quantity, its clearance.
 
-    `page` is the piece's page as read for the checks.
+    `page` is the piece's page as read for the checks; without a catalogue (`stocked`) no cost is
+    told.
     """
     quantity = piece.quantity or QUANTITY
     against = _reference(piece, options)
     return [
         Caption(
             die_name(option.die),
-            (*_cost_lines(option, quantity, against), *_fit_lines(page, option, piece.units)),
+            (
+                *_present_line(piece, option),
+                *(_cost_lines(option, quantity, against) if stocked else ()),
+                *_fit_lines(page, option, piece.units),
+            ),
         )
         for option in options
     ]
@@ -64,8 +81,15 @@ def type_clearance(page: PageFacts, die: Die) -> float | None:
     return float(page.zones_of(die).signed(np.concatenate(rings)).min())
 
 
-def about_studio(piece: Piece, options: Sequence[Option]) -> str:
+def about_studio(piece: Piece, options: Sequence[Option], stocked: bool) -> str:
     """Returns the line that says what prices and clearances are measured against."""
+    safe = (
+        "Safe is the largest scale at which type, and marks that stand by themselves, keep "
+        f"{format_length(SAFE.value, piece.units)} from the cut."
+    )
+    if not stocked:
+        how = HOW_TO_ADD.replace("`", "")  # marks of the terminal
+        return f"{NO_CATALOGUE}; {how}. {safe}"
     quantity = piece.quantity or QUANTITY
     against = _reference(piece, options)
     weighed = (
@@ -76,10 +100,12 @@ def about_studio(piece: Piece, options: Sequence[Option]) -> str:
     )
     return (
         f"Costs are for {quantity:,}, making ready included, from the catalogues; the printer's "
-        f"own quotation goes before them.{weighed} Safe is the largest scale at which type, and "
-        "marks that stand by themselves, keep "
-        f"{format_length(SAFE.value, piece.units)} from the cut."
+        f"own quotation goes before them.{weighed} {safe}"
     )
+
+
+def _present_line(piece: Piece, option: Option) -> tuple[str, ...]:
+    return (PRESENT,) if is_present(piece, option) else ()
 
 
 def _reference(piece: Piece, options: Sequence[Option]) -> Offer | None:

@@ -38,8 +38,9 @@ def dies_answer(rows: Sequence[Listed]) -> list[dict[str, Any]]:
     ]
 
 
-def who_has(row: Listed) -> str:
-    """Returns who has a die, a line a printer: `Sluice End Letterpress: A6 0.55, A7 0.58 USD`."""
+def who_has(printers: Sequence[Printer], row: Listed) -> str:
+    """Returns who has a die, a line a printer: `Sluice End Letterpress: A6 0.55, A7 0.58 USD`;
+    empty where none of the printers has it or makes it."""
     if row.name == UNCUT:
         return "needs no die"
     lines: list[str] = []
@@ -47,7 +48,7 @@ def who_has(row: Listed) -> str:
         own = [offer for offer in row.offers if offer.printer == printer]
         prices = ", ".join(f"{offer.card.name} {offer.terms.each:.2f}" for offer in own)
         lines.append(f"{printer}: {prices} {own[0].currency}")
-    return "\n".join(lines) or "made to order"
+    return "\n".join(lines) or ("made to order" if customs_of(printers) else "")
 
 
 def pieces_answer(
@@ -81,6 +82,8 @@ def piece_told(printers: Sequence[Printer], name: str, die: Die, units: Unit = "
     if found:
         return f"{what}: {'; '.join(_offer_words(offer) for offer in found)}"
     other = advice(printers, die)
+    if not printers:
+        return f"{what}: no catalogue says who has it"
     parts: list[str] = ["nobody has it"]
     if other and other.sizes:
         parts.append(f"this die exists at {', '.join(other.sizes)}")

@@ -3,6 +3,7 @@
 One TOML file a printer:
 
     name = "Sluice End Letterpress"
+    invented = true        # of an example; left out for a real printer
     currency = "USD"
 
     [custom]               # a die made for the job
@@ -36,7 +37,6 @@ from mockup.dies.family import Die, Given, Value
 from mockup.dies.making import make_die
 from mockup.errors import Mistake, MockupError, SuiteError, nearest, quoted, together
 from mockup.printers.prices import Terms
-from mockup.shipped import shipped
 from mockup.tables.reading import read_toml
 from mockup.tables.wording import CURRENCY, form_mistakes, key_path, shown, sound_part
 from mockup.trade.sizes import CardSize, card_size
@@ -81,8 +81,15 @@ class _PrinterTable(_Table):
     name: Annotated[str, Field(min_length=1, max_length=80)]
     currency: Annotated[str, Field(pattern=CURRENCY)]
     units: Literal["in", "mm"] = "in"
+    invented: bool = False
     custom: _CustomTable | None = None
     dies: Annotated[tuple[_DieTable, ...], Strict(False), Field(max_length=1000)] = ()
+
+
+HOW_TO_ADD = (
+    "to have prices and stock, put a printer's catalogue, a .toml file each, into a folder "
+    "`printers` beside the suite (`mockup demo DIR` lays two invented ones to copy)"
+)
 
 
 @dataclass(frozen=True)
@@ -125,17 +132,22 @@ def find_printers(
 ) -> tuple[Printer, ...]:
     """Returns the catalogues of a folder, only the printers named where names are given.
 
-    Without a folder, those in `printers` beside the suite file, or in the working folder, else the
-    demo's. Raises SuiteError.
+    Without a folder, those in `printers` beside the suite file, or in the working folder, else
+    none: the demo's printers are invented, and say nothing of any other suite. Raises SuiteError.
     """
-    return named(read_printers(catalogue_folder(folder, beside)), names)
+    place = catalogue_folder(folder, beside)
+    if place is None:
+        if names:
+            raise SuiteError(f"no printer called {quoted(names[0])}; {HOW_TO_ADD}")
+        return ()
+    return named(read_printers(place), names)
 
 
-def catalogue_folder(folder: Path | None, beside: Path | None = None) -> Path:
-    """Returns the folder whose catalogues are read: the one given, or the usual one."""
+def catalogue_folder(folder: Path | None, beside: Path | None = None) -> Path | None:
+    """Returns the folder whose catalogues are read: the one given, or the usual one if it is
+    there."""
     near = [place / "printers" for place in (beside and beside.parent, Path()) if place]
-    own = next((place for place in near if place.is_dir()), shipped("assets_demo") / "printers")
-    return folder or own
+    return folder or next((place for place in near if place.is_dir()), None)
 
 
 def catalogue_files(folder: Path) -> list[Path]:
@@ -179,6 +191,8 @@ def read_printer(path: Path) -> Printer:
     if told:
         raise SuiteError(*told)
     table = _PrinterTable.model_validate(raw)
+    if table.invented:
+        table = table.model_copy(update={"name": f"{table.name} (invented)"})
     offers = [_offer(table, cut) for cut in drawn]
     custom = table.custom and Custom(
         table.name,

@@ -43,7 +43,7 @@ def offers_at(printers: Sequence[Printer], width_in: float, height_in: float) ->
         offer
         for printer in printers
         for offer in printer.offers
-        if _same_size(offer.die, width_in, height_in)
+        if same_size(offer.die, width_in, height_in)
     ]
 
 
@@ -82,7 +82,7 @@ def turned_to(die: Die, width_in: float, height_in: float) -> Die:
 
 def same_die(one: Die, other: Die) -> bool:
     """Returns whether two dies cut the same outline within 0.02 in, turned by quarters or not."""
-    if not _same_size(one, other.width_in, other.height_in):
+    if not same_size(one, other.width_in, other.height_in):
         return False
     from mockup.geometry.flatten import polygon  # shapely, only where outlines are compared
 
@@ -97,7 +97,8 @@ def same_die(one: Die, other: Die) -> bool:
     return False
 
 
-def _same_size(die: Die, width_in: float, height_in: float) -> bool:
+def same_size(die: Die, width_in: float, height_in: float) -> bool:
+    """Returns whether a die is cut from cards of a size, lying or standing."""
     sides = zip(sorted((die.width_in, die.height_in)), sorted((width_in, height_in)), strict=True)
     return all(abs(a - b) <= SAME_WITHIN_IN for a, b in sides)
 

@@ -66,7 +66,7 @@ def test_the_studio_is_told_costs_worked_by_hand(suite, catalogues, tmp_path):
     names = ["lancet-arch", "ellipse"]
     told = shown(suite, "invitation", tmp_path / "o.pdf", names, "studio", catalogues, 900)
     stock, made = (option.told for option in told.options)
-    assert stock[:3] == ("Groyne Cutters", "0.51 EUR each", "81.20 EUR for 120")  # 20 + 61.20
+    assert stock[1:4] == ("Groyne Cutters", "0.51 EUR each", "81.20 EUR for 120")  # 20 + 61.20
     # 130 / (0.51 - 0.25) = 500 exactly; 130 + 20 + 30 = 180 for 120
     assert made[1:3] == ("die 130.00 EUR, pays from 500", "180.00 EUR for 120, 1.50 each")
     assert Decimal("180") / 120 == Decimal("1.5")

@@ -5,6 +5,7 @@ import json
 import pytest
 
 from mockup.dies import FAMILIES, make_die
+from mockup.errors import SuiteError
 from mockup.geometry.outline import Cubic
 from mockup.geometry.point import Point, box_of
 from mockup.output.dies_sheet import write_dies_sheet
@@ -41,7 +42,7 @@ def test_every_family_is_listed_with_who_has_it(printers):
     assert ticket["parameters"] == {"radius": 0.4}
     places = [(each["printer"], each["card"], each["price"]) for each in ticket["available"]]
     assert places == [("Groyne Cutters", "A7", 0.45), ("Groyne Cutters", "A2", 0.4)]
-    words = {row.name: who_has(row) for row in rows}
+    words = {row.name: who_has(printers, row) for row in rows}
     assert words["ticket-corner"] == "Groyne Cutters: A7 0.45, A2 0.40 EUR"
     assert words["petal"] == "made to order" and words["rectangle"] == "needs no die"
 
@@ -114,6 +115,26 @@ def test_a_die_larger_than_the_paper_gets_a_larger_page(printers, tmp_path):
         assert document[0].rect.height > 18 * 72 and document[0].rect.width > 12 * 72
 
 
-def test_the_demos_printers_are_found_without_being_named():
-    assert len(find_printers(None)) == 2
-    assert [p.name for p in find_printers(None, ["weir"])] == ["Weir Lane Print and Cut"]
+def test_the_demos_invented_printers_speak_where_they_are_named_alone(art, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    assert find_printers(None) == ()
+    assert find_printers(None, beside=tmp_path / "suite.toml") == ()
+    with pytest.raises(SuiteError, match="put a printer's catalogue"):
+        find_printers(None, ["weir"])
+    named = find_printers(art / "printers", ["weir"])
+    assert [p.name for p in named] == ["Weir Lane Print and Cut (invented)"]
+    assert len(find_printers(None, beside=art / "suite.toml")) == 2
+
+
+def test_no_price_is_told_of_a_size_that_is_not_sold(printers, tmp_path):
+    """The ticket corner is sold at A7 and A2; the sheet without a card draws it smaller."""
+    import pymupdf
+
+    def told(rows):
+        write_dies_sheet(tmp_path / "sheet.pdf", rows, "about")
+        with pymupdf.open(tmp_path / "sheet.pdf") as document:
+            return " ".join("".join(page.get_text() for page in document).split())
+
+    small, true = told(listed(printers)), told(listed(printers, (5, 7)))
+    assert "EUR" not in small and "sold at A7, A2" in small
+    assert "A7 0.45 EUR, Groyne Cutters" in true
