@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from mockup.asks.demo import DemoAnswer, DemoRequest, lay_demo
     from mockup.asks.dies import DiesAnswer, DiesRequest, list_dies
     from mockup.asks.flatlay import FlatlayAnswer, FlatlayRequest, lay_flatlay
+    from mockup.asks.liner import LinerAnswer, LinerRequest, draw_liner
     from mockup.asks.options import OptionsAnswer, OptionsRequest, show_options
     from mockup.asks.piece import PieceAnswer, PieceRequest, cut_piece
     from mockup.asks.portfolio import PortfolioAnswer, PortfolioRequest, take_portfolio
@@ -54,6 +55,8 @@ __all__ = [
     "FlatlayRequest",
     "InputError",
     "LimitError",
+    "LinerAnswer",
+    "LinerRequest",
     "Mistake",
     "MockupError",
     "OptionsAnswer",
@@ -72,6 +75,7 @@ __all__ = [
     "SystemLibraryError",
     "check_suite",
     "cut_piece",
+    "draw_liner",
     "lay_demo",
     "lay_flatlay",
     "list_dies",
@@ -86,6 +90,7 @@ _ASKS = {
     "demo": "lay_demo",
     "dies": "list_dies",
     "flatlay": "lay_flatlay",
+    "liner": "draw_liner",
     "options": "show_options",
     "piece": "cut_piece",
     "portfolio": "take_portfolio",

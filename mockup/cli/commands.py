@@ -14,6 +14,7 @@ from mockup.cli.check_command import check
 from mockup.cli.demo_command import demo
 from mockup.cli.dies_command import dies
 from mockup.cli.flatlay_command import flatlay
+from mockup.cli.liner_command import liner
 from mockup.cli.options_command import options
 from mockup.cli.piece_command import piece
 from mockup.cli.portfolio_command import portfolio
@@ -26,6 +27,7 @@ COMMANDS: tuple[Callable[..., Any], ...] = (
     piece,
     dies,
     options,
+    liner,
     check,
     flatlay,
     proof,

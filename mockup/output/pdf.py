@@ -65,13 +65,18 @@ class Pdf:
         self.width_in = 0.0
         self.height_in = 0.0
 
-    def begin_page(self, width_in: float, height_in: float, bookmark: str) -> None:
-        """Begins a page of a size in inches, with an entry in the document's outline."""
+    def begin_page(
+        self, width_in: float, height_in: float, bookmark: str, trim: Box | None = None
+    ) -> None:
+        """Begins a page of a size in inches, with an entry in the document's outline; its trim box
+        is the page, or the box given."""
         self.end_page()
         self.width_in, self.height_in = width_in, height_in
         size_pt = (in_to_pt(width_in), in_to_pt(height_in))
         self._canvas.setPageSize(size_pt)
-        self._canvas.setTrimBox((0, 0, *size_pt))
+        box = trim or Box(0, 0, width_in, height_in)
+        low, high = Point(box.left, box.bottom), Point(box.right, box.top)
+        self._canvas.setTrimBox((*self._pt(low), *self._pt(high)))
         key = f"page-{self._canvas.getPageNumber()}"
         self._canvas.bookmarkPage(key)
         self._canvas.addOutlineEntry(bookmark, key)

@@ -79,7 +79,7 @@ def test_a_flat_lay_of_a_small_suite(demo_suite: Path) -> None:
         (("piece", "none.pdf", "-o", "a.png"), ExitCode.INPUT, "none.pdf: no such file"),
         (("piece", "card.pdf", "--die", "elipse", "-o", "a.png"), ExitCode.SUITE, 'did you mean "ellipse"'),
         (("piece", "card.pdf", "--page", "2", "-o", "a.png"), ExitCode.INPUT, "there is no page 2"),
-        (("piece", "card.pdf", "--card", "A6", "-o", "a.png"), ExitCode.INPUT, "+0.500 in wide, +0.750 in high"),
+        (("piece", "card.pdf", "--card", "A6", "-o", "a.png"), ExitCode.INPUT, "+0.5 in wide, +0.75 in high"),
         (("piece", "card.pdf", "--stock", "silk", "-o", "a.png"), ExitCode.SUITE, 'no stock called "silk"'),
         (("piece", "card.pdf", "-o", "none/a.png"), ExitCode.OUTPUT, "the folder does not exist"),
         (("piece", "wide.pdf", "--ppi", "2400", "-o", "a.png"), ExitCode.LIMIT, "150 megapixels"),
