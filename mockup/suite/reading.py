@@ -24,17 +24,18 @@ from mockup.suite.schema import (
     Length,
     LinerTable,
     PieceTable,
+    StockTable,
     SuiteTable,
 )
+from mockup.suite.stock_reading import USUAL, read_stock
 from mockup.suite.suite import Acceptance, CutLineChoice, Envelope, Liner, Piece, SceneChoice, Suite
 from mockup.tables.reading import read_toml
 from mockup.tables.wording import form_mistakes, shown, sound_part, told
-from mockup.trade.papers import paper_colour, stock
+from mockup.trade.papers import Stock, paper_colour
 from mockup.trade.sizes import CardSize, envelope_size
 from mockup.units import LONGEST_IN, PT_PER_INCH, Unit, format_length, parse_length
 
 Found = TypeVar("Found")
-LINER_STOCK = "text-70-white"
 
 
 def read_suite(path: Path) -> Suite:
@@ -156,7 +157,7 @@ class _Reader:
         units = self.table.units
         read = self.tried(f"{key}.card", table.card, lambda: _cut_card(table.card, units, art))
         card = read and read.card
-        paper = self.tried(f"{key}.stock", table.stock, lambda: stock(table.stock))
+        paper = self.stock(f"{key}.stock", table.stock, "piece")
         own, common = f"{key}.bleed", "bleed"
         bleed_key, given = (
             (common, self.common_bleed) if table.bleed is None else (own, table.bleed)
@@ -175,6 +176,11 @@ class _Reader:
         title = table.title or title_of(name)
         return Piece(name, title, art, card, die, paper, table.quantity, bleed_in, units, read.told)
 
+    def stock(self, key: str, given: str | StockTable | None, what: str) -> Stock | None:
+        """Returns the paper of a piece, an envelope or a liner: as given, else the usual one."""
+        paper = given or USUAL[self.table.units][what]
+        return self.tried(key, paper, lambda: read_stock(paper))
+
     def die(self, key: str, table: PieceTable, card: CardSize) -> Die | None:
         """Returns a piece's die."""
         folder, size = self.path.parent, (card.width_in, card.height_in)
@@ -186,8 +192,7 @@ class _Reader:
         key = f"envelopes.{name}"
         units = self.table.units
         size = self.tried(f"{key}.size", table.size, lambda: envelope_size(table.size, units))
-        named = table.stock or "text-80-white"
-        paper = self.tried(f"{key}.stock", named, lambda: stock(named))
+        paper = self.stock(f"{key}.stock", table.stock, "envelope")
         colour = self.tried(f"{key}.colour", table.colour, lambda: paper_colour(table.colour))
         liner = self.liner(f"{key}.liner", table.liner) if table.liner is not None else None
         for number, held in enumerate(table.holds, 1):
@@ -235,8 +240,7 @@ class _Reader:
         art_key = key if isinstance(table, str) else f"{key}.art"
         if isinstance(table, str):
             table = LinerTable(art=table)
-        named = table.stock or LINER_STOCK
-        paper = self.tried(f"{key}.stock", named, lambda: stock(named))
+        paper = self.stock(f"{key}.stock", table.stock, "liner")
         art = self.art(art_key, table.art, table.page)
         return Liner(art, paper) if paper and art else None
 

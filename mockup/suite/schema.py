@@ -8,6 +8,7 @@ from pydantic import BaseModel, ConfigDict, Field, Strict, StringConstraints
 
 from mockup.suite.suite import CheckName
 from mockup.trade.limits import PAGES_MAX
+from mockup.trade.papers import Grain
 
 Length = float | str
 """A number in the file's units, or text with a unit: 0.125, "3 mm", "0.5 pt"."""
@@ -16,6 +17,7 @@ SEED_MAX = 2**31 - 1  # judgement: more chances than anyone looks at
 PIECES_MAX, ENVELOPES_MAX = 24, 6  # judgement: the largest suites seen have half of that
 ACCEPT_MAX = 500  # judgement: every check of every piece
 BLEED_MAX_IN = 2.0  # judgement: no printer asks for a quarter of it
+GSM_LEAST, GSM_MOST = 15, 2500  # judgement: from tissue to mounted board
 CUT_LINE_MAX_IN = 0.25  # judgement: thicker, it is no line any more
 
 Text = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=200)]
@@ -34,6 +36,18 @@ class Table(BaseModel):
     model_config = ConfigDict(extra="forbid", frozen=True, strict=True, allow_inf_nan=False)
 
 
+class StockTable(Table):
+    """`stock = { gsm = 300, ... }`: a paper by what its maker says of it.
+
+    Grams per square metre, thousandths of a millimetre; a colour's name or `#rrggbb`.
+    """
+
+    gsm: Annotated[float, Field(ge=GSM_LEAST, le=GSM_MOST)]
+    caliper_um: Annotated[float, Field(ge=10, le=5000)] | None = None
+    colour: Text = "white"
+    texture: Grain = "smooth"
+
+
 class PieceTable(Table):
     """`[pieces.NAME]`: one card."""
 
@@ -41,7 +55,7 @@ class PieceTable(Table):
     page: Page = 1
     card: Text
     die: Text | dict[str, Any] = "rectangle"
-    stock: Text = "cotton-110-white"
+    stock: Text | StockTable | None = None
     quantity: Quantity | None = None
     title: Text | None = None
     bleed: Length | None = None
@@ -52,7 +66,7 @@ class LinerTable(Table):
 
     art: FileName
     page: Page = 1
-    stock: Text | None = None
+    stock: Text | StockTable | None = None
 
 
 class EnvelopeTable(Table):
@@ -60,7 +74,7 @@ class EnvelopeTable(Table):
 
     size: Text
     flap: Literal["straight", "pointed", "deep-pointed"] = "pointed"
-    stock: Text | None = None
+    stock: Text | StockTable | None = None
     colour: Text = "oat"
     liner: FileName | LinerTable | None = None
     holds: Annotated[tuple[Name, ...], Strict(False), Field(max_length=PIECES_MAX)] = ()

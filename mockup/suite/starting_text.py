@@ -9,6 +9,7 @@ from pathlib import Path
 from mockup.errors import InputError
 from mockup.suite.reading import title_of
 from mockup.suite.starting import Beginning, EnvelopePlan, Found, LinerPlan
+from mockup.suite.stock_reading import USUAL
 from mockup.trade.sizes import CardSize, EnvelopeSize, fitting_envelopes, plain_name, play
 from mockup.units import INCHES_PER_UNIT, Unit, format_length, format_size
 
@@ -67,7 +68,7 @@ art = {_quoted(_relative(card.art, folder))}
 {page}card = {_quoted(_card_text(size, units))}  # \
 {format_size(size.width_in, size.height_in, units)}: {card.inferred.because(units)}
 {bleed}die = "rectangle"  # `mockup dies` lists the others
-stock = "cotton-110-white"
+stock = "{USUAL[units]["piece"]}"  # `mockup papers` lists the others
 # quantity = 100
 # fits: {envelopes}
 """

@@ -217,7 +217,8 @@ def _out_of_bounds(mistake: ErrorDetails) -> str:
     kind, value, context = mistake["type"], mistake["input"], mistake.get("ctx", {})
     if kind in _BOUNDS:
         key, words = _BOUNDS[kind]
-        return f"{shown(value)} cannot be; write {words.format(f'{context[key]:,}')}"
+        bound = f"{context[key]:,}".removesuffix(".0")
+        return f"{shown(value)} cannot be; write {words.format(bound)}"
     if kind == "finite_number":
         return f"{shown(value)} is no finite number; write one"
     if kind == "literal_error":

@@ -18,6 +18,17 @@ REAM_SHEETS = 500
 MIL_PER_MICRON = 1 / 25.4  # exact
 GRAMMAGE_TOLERANCE = 0.05  # JCP L20 (US Government Paper Specification Standards): 5 % either way
 
+OWN = "given in the suite file"
+BULK_CM3_G = (0.6, 4.0)  # judgement: calendered art paper has 0.75, the bulkiest board some 2.5
+USUAL_BULK_CM3_G: dict[str, float] = {  # of the stocks below; common practice
+    "smooth": 1.25,
+    "eggshell": 1.3,
+    "vellum": 1.35,
+    "cotton": 1.67,
+    "laid": 1.35,
+    "kraft": 1.4,
+}
+SPREAD = 0.1  # judgement: how far a sheet's thickness is from what its maker says
 UNMEASURED = "unmeasured example: no citable measurement; ask for a swatch reading"
 COMMON = "common practice, no source"
 JCP_K10 = "JCP K10 index, US Government Paper Specification Standards"
@@ -96,6 +107,17 @@ def stock(text: str) -> Stock:
     return STOCKS[name]
 
 
+def own_stock(gsm: float, caliper_um: float | None, colour: PaperColour, grain: Grain) -> Stock:
+    """Returns a paper by what is known of it; a thickness not known is the usual one of its
+    surface."""
+    usual_um = gsm * USUAL_BULK_CM3_G[grain] if caliper_um is None else caliper_um
+    mil = usual_um * MIL_PER_MICRON
+    about = f"{gsm:g} g/m\u00b2 {grain} paper"
+    spread = (mil * (1 - SPREAD), mil * (1 + SPREAD))
+    hexed = colour.colour_hex
+    return Stock(about, about, mil, spread, gsm, hexed, grain, OWN, colour.source)
+
+
 def paper_colour(text: str) -> PaperColour:
     """Returns a paper colour from its name, or from `#rrggbb`. Raises SuiteError otherwise."""
     if re.fullmatch(r"#[0-9a-f]{6}", text.strip(), re.I):
@@ -147,6 +169,10 @@ def _stocks() -> dict[str, Stock]:
         gsm = round(gsm_from_lb(lb, grade), 1)
         hexed = PAPER_COLOURS[colour].colour_hex
         stocks[name] = Stock(name, about, usual, (least, most), gsm, hexed, grain, source)
+    for name, about, gsm, (usual, least, most), colour, grain in _METRIC_ROWS:
+        mil, spread = usual * MIL_PER_MICRON, (least * MIL_PER_MICRON, most * MIL_PER_MICRON)
+        hexed = PAPER_COLOURS[colour].colour_hex
+        stocks[name] = Stock(name, about, mil, spread, gsm, hexed, grain, COMMON)
     for name, share in _TRANSLUCENT.items():
         stocks[name] = replace(stocks[name], translucency=share)
     return stocks
@@ -191,6 +217,35 @@ _ROWS: tuple[_Row, ...] = (
      30, "cover", (3.2, 2.8, 4), "white", "vellum", COMMON),
     ("text-80-kraft", "unbleached kraft text, 80 lb: envelopes",
      80, "text", (6.5, 5.5, 7.5), "kraft", "kraft", COMMON),
+)
+
+_MetricRow = tuple[str, str, float, tuple[float, float, float], str, Grain]
+
+# Name, about, grams per square metre, caliper in microns (usual, least, most), colour, surface.
+# Common practice: the weights European printers keep, at the bulk of such papers.
+_METRIC_ROWS: tuple[_MetricRow, ...] = (
+    ("cotton-300-gsm-white", "soft all-cotton board, 300 g/m\u00b2, for letterpress",
+     300, (500, 450, 540), "soft-white", "cotton"),
+    ("cotton-600-gsm-white", "soft all-cotton board, double thick, 600 g/m\u00b2",
+     600, (1000, 900, 1080), "soft-white", "cotton"),
+    ("smooth-250-gsm-white", "smooth uncoated board, 250 g/m\u00b2",
+     250, (300, 280, 330), "white", "smooth"),
+    ("smooth-300-gsm-white", "smooth uncoated board, 300 g/m\u00b2",
+     300, (370, 340, 400), "white", "smooth"),
+    ("smooth-350-gsm-white", "smooth uncoated board, 350 g/m\u00b2, for cards posted bare",
+     350, (440, 400, 480), "white", "smooth"),
+    ("eggshell-280-gsm-ivory", "eggshell board, 280 g/m\u00b2",
+     280, (360, 330, 400), "ivory", "eggshell"),
+    ("laid-250-gsm-ivory", "laid board, 250 g/m\u00b2, fine parallel lines",
+     250, (340, 300, 370), "ivory", "laid"),
+    ("kraft-300-gsm", "unbleached kraft board, 300 g/m\u00b2, flecked",
+     300, (420, 380, 460), "kraft", "kraft"),
+    ("smooth-100-gsm-white", "uncoated paper, 100 g/m\u00b2: liners and bands",
+     100, (120, 110, 135), "white", "smooth"),
+    ("smooth-120-gsm-white", "uncoated paper, 120 g/m\u00b2: envelopes",
+     120, (145, 130, 165), "white", "smooth"),
+    ("kraft-120-gsm", "unbleached kraft paper, 120 g/m\u00b2: envelopes",
+     120, (165, 145, 185), "kraft", "kraft"),
 )
 # fmt: on
 

@@ -123,7 +123,7 @@ def test_the_proof_tells_millimetres_first(metric: Path) -> None:
         "radius 6 mm",
         "hole 5 mm",
         "70 mm deep",
-        "495 µm thick",
+        "500 µm thick",
         "3.2 mm",
     ):
         assert words in told, words

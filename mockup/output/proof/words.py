@@ -78,7 +78,9 @@ def stock_words(stock: Stock, units: Unit = "in") -> str:
     millimetres its grammage."""
     thickness = unbroken(f"about {format_caliper(stock.caliper_mil, units)}")
     told = f"{sentence(stock.about.split(':')[0])}; {thickness} thick"
-    return f"{told}, {unbroken(f'{stock.gsm:.0f} g/m²')}" if units == "mm" else told
+    if units == "in" or "g/m" in told:
+        return told
+    return f"{told}, {unbroken(f'{stock.gsm:.0f} g/m²')}"
 
 
 def scale_words(ratio: float) -> str:
