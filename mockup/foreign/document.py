@@ -19,9 +19,10 @@ from pymupdf import mupdf
 
 from mockup.artwork.art import Art
 from mockup.errors import InputError, LimitError
-from mockup.foreign.library import asked, drawing, forget_trouble, image_trouble, refusal
+from mockup.foreign.library import drawing, forget_trouble, image_trouble, refusal
 from mockup.sources import read_whole, sha256_of
 from mockup.trade.limits import FILE_MAX_BYTES, PAGES_MAX
+from mockup.vector.stumbling import asked
 
 KEPT_OPEN_BYTES = 256 * 1024**2  # judgement: all the files of one suite, and little beside 2 GB
 # A membership may hide in an object stream, where its words are packed.

@@ -14,9 +14,10 @@ from mockup.artwork.art import Art
 from mockup.artwork.inspection import Clip, Inspection, Layer, Painted
 from mockup.artwork.page import Placement, trim_matrix
 from mockup.foreign.document import opened_page
-from mockup.foreign.library import asked, drawing, key_of
+from mockup.foreign.library import drawing, key_of
 from mockup.foreign.recorder import Recorder
 from mockup.trade.vocabulary import STEPS
+from mockup.vector.stumbling import asked
 
 _TYPE3 = "Type3"
 
@@ -85,9 +86,7 @@ def _layers(document: pymupdf.Document) -> tuple[Layer, ...]:
 def _processing_step(document: pymupdf.Document, xref: int) -> str | None:
     """Returns a layer's step as "Group/Type", or "Group" where the group has no types: White,
     Varnish, Legend, Dimensions and the like (ISO 19593-1:2018)."""
-    told = [
-        key_of(document, xref, f"GTS_Metadata/GTS_ProcSteps{key}") for key in ("Group", "Type")
-    ]
+    told = [key_of(document, xref, f"GTS_Metadata/GTS_ProcSteps{key}") for key in ("Group", "Type")]
     group, kind = (text.lstrip("/") if sort == "name" else "" for sort, text in told)
     if kind and not group:  # against the standard; the type says which group it is of
         return next((step for step in STEPS if step.endswith(f"/{kind}")), kind)

@@ -6,17 +6,15 @@ of somebody's file.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Generator
+from collections.abc import Generator
 from contextlib import contextmanager
-from typing import Any, TypeVar
 
 import pymupdf
 from pymupdf import mupdf
 
 from mockup.errors import InputError, LimitError
+from mockup.vector.stumbling import asked
 from mockup.workshop.worker import TOO_MUCH_MEMORY
-
-Answer = TypeVar("Answer")
 
 pymupdf.TOOLS.mupdf_display_errors(False)
 pymupdf.TOOLS.mupdf_display_warnings(False)
@@ -37,20 +35,6 @@ def drawing() -> Generator[None]:
         yield
     except _FAULTS as error:
         raise refusal(error, "cannot be drawn") from error
-
-
-def asked(call: Callable[..., Answer], *given: Any, otherwise: Answer) -> Answer:
-    """Returns what one call of the library answers, or `otherwise` where it stumbles.
-
-    The library's Python face trips over malformed objects in ways of its own (KeyError, TypeError,
-    ValueError and more): whatever it raises here was raised by it.
-    """
-    try:
-        return call(*given)
-    except MemoryError:
-        raise
-    except Exception:
-        return otherwise
 
 
 def image_trouble() -> str:

@@ -12,33 +12,42 @@ from typing import Any
 
 import pikepdf
 
-from mockup.foreign.library import asked
 from mockup.vector.optional_content import Layers, groups_in, groups_of, layers_of
 from mockup.vector.pdf_objects import dictionary, entry, items_of, word
+from mockup.vector.stumbling import asked
 
 
 def settled(content: bytes) -> bytes:
     """Returns a PDF whose memberships are plain; the bytes themselves where they are already."""
-    return asked(_settled, content, otherwise=content)
+    pdf = asked(lambda: pikepdf.open(io.BytesIO(content)), otherwise=None)
+    if pdf is None:
+        return content
+    with pdf:
+        return _settled(pdf) or content
 
 
-def _settled(content: bytes) -> bytes:
-    with pikepdf.open(io.BytesIO(content)) as pdf:
-        if entry(pdf.Root, "/OCProperties") is None:
-            return content
-        layers = layers_of(pdf)
-        told = [each for each in pdf.objects if _is_to_be_settled(each)]
-        if not told:
-            return content
-        for membership in told:
-            _settle(pdf, membership, layers)
-        rewritten = io.BytesIO()
+def _settled(pdf: pikepdf.Pdf) -> bytes:
+    """Returns a document with its memberships settled; nothing where none is to be."""
+    root = asked(lambda: pdf.Root, otherwise=None)
+    nothing: list[Any] = []
+    objects = asked(lambda: list(pdf.objects), otherwise=nothing)
+    told = [each for each in objects if _is_to_be_settled(each)]
+    if not told or dictionary(entry(root, "/OCProperties")) is None:
+        return b""
+    layers = layers_of(pdf)
+    for membership in told:
+        _settle(pdf, membership, layers)
+    rewritten = io.BytesIO()
+
+    def save() -> bool:
         pdf.save(rewritten)
-        return rewritten.getvalue()
+        return True
+
+    return rewritten.getvalue() if asked(save, otherwise=False) else b""
 
 
 def _is_to_be_settled(found: Any) -> bool:
-    if word(entry(found, "/Type")) != "OCMD":
+    if dictionary(found) is None or word(entry(found, "/Type")) != "OCMD":
         return False
     return entry(found, "/VE") is not None or word(entry(found, "/P")) not in ("", "AnyOn")
 

@@ -12,11 +12,12 @@ from mockup.artwork.art import Art
 from mockup.artwork.page import PageFacts
 from mockup.errors import LimitError
 from mockup.foreign.document import opened_page
-from mockup.foreign.library import asked, drawing, key_of
+from mockup.foreign.library import drawing, key_of
 from mockup.geometry.affine import Affine
 from mockup.geometry.point import Box, Point, box_of
 from mockup.trade.limits import PAGE_SIDE_MAX_PT, PAGE_SIDE_MIN_PT
 from mockup.units import PT_PER_INCH
+from mockup.vector.stumbling import asked
 
 _NUMBER = re.compile(r"[-+]?(?:\d+\.?\d*|\.\d+)")
 

@@ -6,10 +6,10 @@ from typing import Any
 
 import pymupdf
 
-from mockup.foreign.library import asked
 from mockup.foreign.memberships import settled
 from mockup.geometry.point import Box
 from mockup.units import PT_PER_INCH
+from mockup.vector.stumbling import asked
 from mockup.vector.template import Colour, TemplateWords
 
 _APART = 0.8  # judgement: a gap this wide, over the size of the type, parts two labels of a line

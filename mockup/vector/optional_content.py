@@ -6,7 +6,7 @@ Groups by the default configuration, memberships by their policy or their visibi
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 import pikepdf
@@ -14,12 +14,16 @@ import pikepdf
 from mockup.trade.limits import PDF_GROUP_DEPTH_MAX
 from mockup.vector.pdf_objects import dictionary, entry, identity, items_of, word
 
+Key = tuple[int, int]
+"""An object's number and generation."""
+
 
 @dataclass(frozen=True)
 class Layers:
     """The groups that are not seen, by object number and generation."""
 
-    unseen: frozenset[tuple[int, int]] = frozenset()
+    unseen: frozenset[Key] = frozenset()
+    _known: dict[Key, bool] = field(default_factory=dict[Key, bool], compare=False, repr=False)
 
     def shows(self, membership: Any) -> bool:
         """Returns whether what belongs to a group or membership dictionary is seen.
@@ -28,11 +32,19 @@ class Layers:
         """
         if dictionary(membership) is None:
             return True
+        key = identity(membership)
+        if key is None:
+            return self._weighed(membership)
+        if key not in self._known:
+            self._known[key] = self._weighed(membership)
+        return self._known[key]
+
+    def _weighed(self, membership: Any) -> bool:
         if word(entry(membership, "/Type")) != "OCMD" and entry(membership, "/OCGs") is None:
             return self._group_shows(membership)
         expression = entry(membership, "/VE")
         if isinstance(expression, pikepdf.Array):
-            found = self._expressed(expression, 0)
+            found = self._expressed(expression, 0, {})
             if found is not None:
                 return found
         return self.policy_shows(word(entry(membership, "/P")), groups_of(membership))
@@ -48,14 +60,27 @@ class Layers:
     def _group_shows(self, group: Any) -> bool:
         return identity(group) not in self.unseen
 
-    def _expressed(self, expression: Any, depth: int) -> bool | None:
-        """Returns the value of a visibility expression; None for one that says nothing."""
+    def _expressed(self, expression: Any, depth: int, met: dict[Key, bool | None]) -> bool | None:
+        """Returns the value of a visibility expression; None for one that says nothing.
+
+        Arrays may be shared, and each of them doubled: so each is weighed once, and kept in `met`.
+        One that is met again inside itself says nothing.
+        """
         if dictionary(expression) is not None:
             return self._group_shows(expression)
+        key = identity(expression)
+        if key is None:
+            return self._combined(expression, depth, met)
+        if key not in met:
+            met[key] = None
+            met[key] = self._combined(expression, depth, met)
+        return met[key]
+
+    def _combined(self, expression: Any, depth: int, met: dict[Key, bool | None]) -> bool | None:
         parts = items_of(expression)
         if not parts or depth > PDF_GROUP_DEPTH_MAX:
             return None
-        values = [self._expressed(part, depth + 1) for part in parts[1:]]
+        values = [self._expressed(part, depth + 1, met) for part in parts[1:]]
         known = [value for value in values if value is not None]
         if not known:
             return None
@@ -81,7 +106,7 @@ def layers_of(pdf: pikepdf.Pdf) -> Layers:
     by_base = word(entry(default, "/BaseState")) == "OFF"
     on = {identity(each) for each in items_of(entry(default, "/ON"))}
     off = {identity(each) for each in items_of(entry(default, "/OFF"))}
-    unseen: set[tuple[int, int]] = set()
+    unseen: set[Key] = set()
     for group in items_of(entry(properties, "/OCGs")):
         key = identity(group)
         if key is None or not _is_for_view(group):
@@ -99,13 +124,23 @@ def groups_of(membership: Any) -> list[Any]:
     return [each for each in found if dictionary(each) is not None]
 
 
-def groups_in(expression: Any, depth: int = 0) -> list[Any]:
-    """Returns the groups a visibility expression names."""
-    if dictionary(expression) is not None:
-        return [expression]
-    if depth > PDF_GROUP_DEPTH_MAX:
-        return []
-    return [group for part in items_of(expression) for group in groups_in(part, depth + 1)]
+def groups_in(expression: Any) -> list[Any]:
+    """Returns the groups a visibility expression names, each once, in the order it names them."""
+    found: list[Any] = []
+    level, seen = [expression], set[Key]()
+    for _ in range(PDF_GROUP_DEPTH_MAX + 1):
+        inner: list[Any] = []
+        for each in level:
+            key = identity(each)
+            if key in seen:
+                continue
+            if key is not None:
+                seen.add(key)
+            if dictionary(each) is not None:
+                found.append(each)
+            inner += items_of(each)
+        level = inner
+    return found
 
 
 def _is_for_view(group: Any) -> bool:

@@ -16,11 +16,21 @@ import pikepdf
 from mockup.errors import InputError, LimitError
 from mockup.geometry.affine import Affine
 from mockup.geometry.point import Point
-from mockup.trade.limits import PDF_FORM_DEPTH_MAX, PDF_FORMS_MAX, PDF_OPERATORS_MAX
-from mockup.vector.optional_content import Layers, groups_of
+from mockup.trade.limits import (
+    PDF_DASHES_MAX,
+    PDF_FORM_DEPTH_MAX,
+    PDF_FORMS_MAX,
+    PDF_LAYERS_MAX,
+    PDF_OPERATORS_MAX,
+    TEMPLATE_SEGMENTS_MAX,
+)
+from mockup.vector.layer_labels import LayerLabels
+from mockup.vector.optional_content import Layers
 from mockup.vector.pdf_colour import BLACK, space_of, with_values
-from mockup.vector.pdf_objects import asked, dictionary, entry, items_of, number, numbers, word
+from mockup.vector.pdf_objects import dictionary, entry, items_of, number, numbers, word
+from mockup.vector.pdf_streams import Unpacked
 from mockup.vector.pen import PathPen
+from mockup.vector.stumbling import asked
 from mockup.vector.template import Colour, TemplatePath
 
 # How a paint operator treats the path: (closes it, strokes, fills).
@@ -43,7 +53,6 @@ _PLAIN_INKS = {
     "rg": ("fill", "DeviceRGB", 3),
     "k": ("fill", "DeviceCMYK", 4),
 }
-_GROUP_DEPTH_MAX = 8  # memberships within memberships, whose names are gathered
 
 
 @dataclass(frozen=True)
@@ -74,9 +83,13 @@ class PaintedPaths:
         self._forms = 0
         self._operators = 0
         self._painted = 0
+        self._segments = 0
+        self._unpacked = Unpacked()
+        self.labels = LayerLabels()
 
     def read_page(self, page: pikepdf.Page, resources: Any, to_inches: Affine) -> None:
         """Reads a page. Raises InputError for broken content, LimitError for one without end."""
+        self._unpacked.take(entry(page.obj, "/Contents"))
         self._read(page, resources, _State(to_inches), _Layer(), 0)
 
     def read_form(
@@ -86,6 +99,7 @@ class PaintedPaths:
         self._forms += 1
         if depth > PDF_FORM_DEPTH_MAX or self._forms > PDF_FORMS_MAX:
             raise LimitError("draws forms within forms without end; flatten it")
+        self._unpacked.take(form)
         told = items_of(entry(form, "/Matrix"))
         own = Affine(*numbers(told, 6, "/Matrix")) if told else Affine(1, 0, 0, 1, 0, 0)
         inside = replace(state, affine=state.affine @ own)
@@ -111,6 +125,9 @@ class PaintedPaths:
         inks = (*(stroke.names if stroke else ()), *(fill.names if fill else ()))
         scale = math.sqrt(abs(state.affine.determinant)) if strokes else 0.0
         self._painted += 1
+        self._segments += sum(len(segments) for segments, _ in pen.runs)
+        if self._segments > TEMPLATE_SEGMENTS_MAX:
+            raise LimitError(f"draws over {TEMPLATE_SEGMENTS_MAX} lines and curves; simplify it")
         for segments, closed in pen.runs:
             self.paths.append(
                 TemplatePath(
@@ -200,7 +217,7 @@ class _Run:
         told = items_of(operands[0]) if operands else []
         lengths = tuple(each for each in map(number, told) if each is not None)
         whole = not lengths or min(lengths) < 0 or not sum(lengths)
-        self.state = replace(self.state, dashes=() if whole else lengths)
+        self.state = replace(self.state, dashes=() if whole else lengths[:PDF_DASHES_MAX])
 
     def graphics(self, operands: list[Any]) -> None:
         held = self._resource("/ExtGState", operands[0]) if operands else None
@@ -233,7 +250,15 @@ class _Run:
     def _on(self, layer: _Layer, group: Any) -> _Layer:
         """Returns a layer within a group or membership, hidden where that is not seen."""
         hidden = layer.hidden or not self.home.layers.shows(group)
-        return replace(_within(layer, group, 0), hidden=hidden)
+        found = self.home.labels.of(group)
+        names = (*layer.names, *(each for each in found.names if each not in layer.names))
+        steps = (*layer.steps, *(each for each in found.steps if each not in layer.steps))
+        if len(names) > PDF_LAYERS_MAX:
+            said = f"draws on over {PDF_LAYERS_MAX} layers within one another; flatten its layers"
+            raise LimitError(said)
+        if (len(names), len(steps), hidden) == (len(layer.names), len(layer.steps), layer.hidden):
+            return layer
+        return _Layer(names, steps, hidden)
 
     def _enter(self, state: _State) -> None:
         self.state = state
@@ -289,21 +314,3 @@ def _rectangle(pen: PathPen, x: float, y: float, width: float, height: float) ->
     pen.line(Point(x + width, y + height))
     pen.line(Point(x, y + height))
     pen.close()
-
-
-def _within(layer: _Layer, group: Any, depth: int) -> _Layer:
-    """Returns a layer with an optional content group, or all groups of a membership, added."""
-    if dictionary(group) is None or depth > _GROUP_DEPTH_MAX:
-        return layer
-    if entry(group, "/OCGs") is not None:  # a membership dictionary, ISO 32000-1 table 99
-        for each in groups_of(group):
-            layer = _within(layer, each, depth + 1)
-        return layer
-    name = word(entry(group, "/Name"))
-    names = (*layer.names, name) if name else layer.names
-    meant = entry(group, "/GTS_Metadata")
-    step = word(entry(meant, "/GTS_ProcStepsGroup"))
-    if not step:
-        return replace(layer, names=names)
-    kind = word(entry(meant, "/GTS_ProcStepsType"))
-    return replace(layer, names=names, steps=(*layer.steps, f"{step}/{kind}" if kind else step))

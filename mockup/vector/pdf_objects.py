@@ -1,31 +1,15 @@
-"""Values taken out of a foreign PDF one at a time: what they should be, or nothing.
-
-pikepdf stumbles over malformed objects in ways of its own (its errors, and KeyError, TypeError,
-ValueError, decimal's and more). Each function here makes single calls of the library, so what is
-caught was raised by it, not by us.
-"""
+"""Values taken out of a foreign PDF one at a time: what they should be, or nothing."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
-from typing import Any, TypeVar
+from collections.abc import Sequence
+from typing import Any
 
 import pikepdf
 
 from mockup.errors import InputError
-
-Answer = TypeVar("Answer")
-
-
-def asked(call: Callable[..., Answer], *given: Any, otherwise: Answer) -> Answer:
-    """Returns what one call of the library answers, or `otherwise` where it stumbles."""
-    try:
-        return call(*given)
-    except MemoryError:
-        raise
-    except Exception:
-        return otherwise
+from mockup.vector.stumbling import asked
 
 
 def entry(holder: Any, key: str) -> Any:
@@ -71,7 +55,7 @@ def numbers(values: Sequence[Any], count: int, of: str) -> list[float]:
 
 def identity(value: Any) -> tuple[int, int] | None:
     """Returns an indirect object's number and generation; None for a direct one."""
-    if not isinstance(value, (pikepdf.Dictionary, pikepdf.Stream)):
+    if not isinstance(value, (pikepdf.Dictionary, pikepdf.Stream, pikepdf.Array)):
         return None
     found = asked(lambda: value.objgen, otherwise=(0, 0))
     return None if found == (0, 0) else found

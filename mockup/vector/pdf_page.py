@@ -16,7 +16,8 @@ from mockup.geometry.point import Box, Point, box_of
 from mockup.units import PT_PER_INCH
 from mockup.vector.optional_content import layers_of
 from mockup.vector.pdf_content import PaintedPaths
-from mockup.vector.pdf_objects import asked, dictionary, entry, items_of, number, numbers
+from mockup.vector.pdf_objects import dictionary, entry, items_of, number, numbers
+from mockup.vector.stumbling import asked
 from mockup.vector.template import Template
 
 _ABOVE_MAX = 64  # nodes above a page; judgement: a tree of a million pages is not half as deep

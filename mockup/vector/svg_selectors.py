@@ -92,21 +92,21 @@ def _weight(tokens: Sequence[Any], reach: _Reach) -> int:
         if token.type == "whitespace":
             if _joins(tokens, k):
                 weight *= reach.depth
-        elif token == "~":
+        elif token.type == "literal" and token.value == "~":
             weight *= reach.siblings
-        elif token.type == "function" and token.lower_name == "has":
-            weight *= reach.elements * _COUNTS_ALL * _weight(token.arguments, reach)
+        elif token.type == "ident" and k and tokens[k - 1] == ":":
+            weight *= _steps(token.lower_value, reach)
         elif token.type == "function":
-            weight *= _weight(token.arguments, reach)
-        if token.type in ("ident", "function"):
-            name = token.lower_value if token.type == "ident" else token.lower_name
-            if k and tokens[k - 1] == ":" and _looks_round(name):
-                weight *= reach.siblings * _COUNTS_SIBLINGS
+            weight *= _steps(token.lower_name, reach) * _weight(token.arguments, reach)
     return weight
 
 
-def _looks_round(name: str) -> bool:
-    return name.startswith(_SIBLING_WORDS) or name.endswith("-of-type")
+def _steps(name: str, reach: _Reach) -> int:
+    """Returns how many elements a pseudo-class looks at."""
+    if name == "has":
+        return reach.elements * _COUNTS_ALL
+    beside = name.startswith(_SIBLING_WORDS) or name.endswith("-of-type")
+    return reach.siblings * _COUNTS_SIBLINGS if beside else 1
 
 
 def _joins(tokens: Sequence[Any], k: int) -> bool:

@@ -102,7 +102,8 @@ class Round:
         else:
             self._idle.append(worker)
         if isinstance(answer, Fault):
-            raise RuntimeError(f"{self._task} failed in a worker:\n{answer.trace}")
+            said = answer.trace.strip().rpartition("\n")[2]
+            raise RuntimeError(f"{said} (in a worker, {self._task})\n{answer.trace}")
         if isinstance(answer, MockupError):
             raise with_file(answer, job.name)
         self._answers[worker.index] = answer
