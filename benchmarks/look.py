@@ -39,9 +39,9 @@ from mockup.render.light.scene import Surface
 from mockup.render.light.surface import SURFACES
 from mockup.render.piece import piece_picture
 from mockup.render.scenes import read_scene, scene_names
-from mockup.render.things.reading import thing_names
 from mockup.shipped import shipped
 from mockup.suite.reading import read_suite
+from mockup.suite.scene_file import thing_names
 
 LONG_SIDE_PX = 900
 RATIOS = {"3:2": 3 / 2, "1:1": 1.0, "9:16": 9 / 16}

@@ -6,9 +6,10 @@ import difflib
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from enum import IntEnum
-from typing import TypeVar
+from typing import TypeVar, cast
 
 Read = TypeVar("Read")
+Other = TypeVar("Other")
 LONGEST_QUOTED = 60  # judgement: enough to find the place by
 
 
@@ -130,6 +131,13 @@ def together(*readings: Callable[[], Read]) -> tuple[Read, ...]:
         told = dict.fromkeys(each for error in errors for each in error.mistakes)
         raise type(errors[0])(*told) from errors[0]
     return tuple(found)
+
+
+def both(first: Callable[[], Read], second: Callable[[], Other]) -> tuple[Read, Other]:
+    """Returns what two readings return. Raises every mistake of both in one error, as together."""
+    readings: tuple[Callable[[], object], ...] = (first, second)
+    one, other = together(*readings)
+    return cast(Read, one), cast(Other, other)
 
 
 def quoted(text: str) -> str:

@@ -16,7 +16,7 @@ from mockup.asks.values import (
     texts_of,
 )
 from mockup.dies.family import Die
-from mockup.errors import Mistake, RequestError
+from mockup.errors import Mistake, RequestError, both
 from mockup.output.destination import PDF, Destination, refuse_inputs, refuse_unfit
 from mockup.output.dies_sheet import write_dies_sheet
 from mockup.output.proof.grid import PAPERS_IN
@@ -78,12 +78,14 @@ def list_dies(request: DiesRequest, progress: Progress | None = None) -> DiesAns
     folder = path_or_none("catalogues", request.catalogues)
     wanted = [Destination(sheet, "sheet of dies", PDF)] if sheet else []
     read = inputs_of_catalogues(folder, path)
-    suite = None if path is None else _opened(path, wanted, read)
+    suite, printers = both(
+        lambda: None if path is None else _opened(path, wanted, read),
+        lambda: find_printers(folder, names, path),
+    )
     units: Unit = "in" if suite is None else suite.units
     size = None if card is None else _sound(card, units)
     refuse_unfit(wanted)
     refuse_inputs(wanted, read)
-    printers = find_printers(folder, names, path)
     rows = listed(printers, size, only_offered=bool(names))
     pages = 0
     if sheet is not None:

@@ -11,11 +11,13 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from mockup.asks.inputs import inputs_of
+from mockup.errors import both
 from mockup.output.destination import Destination, refuse_inputs, refuse_unfit
 from mockup.reading.showing import for_client, left_out_told
 from mockup.render.scenes import Scene, read_scene
 from mockup.suite.audience import Audience
 from mockup.suite.reading import read_suite, with_scene
+from mockup.suite.scene_file import read_scene_file
 from mockup.suite.suite import CutLineChoice, Piece, SceneChoice, Suite
 
 Doors = Callable[[Suite], Sequence[Destination]]
@@ -63,7 +65,9 @@ def open_on_scene(
     path: Path, audience: Audience, writing: Writing, setting: Setting
 ) -> tuple[Opened, Scene]:
     """Returns a suite for its audience, and the scene it is laid on. Raises as open_suite does."""
-    suite = with_scene(read_suite(path), setting.scene, setting.arrange)
+    other = setting.scene
+    own, _ = both(lambda: read_suite(path), lambda: other and read_scene_file(other, path.parent))
+    suite = with_scene(own, other, setting.arrange)
     scene = read_scene(suite.scene.name, path.parent)
     return _shown(suite, audience, writing, scene.sources), scene
 

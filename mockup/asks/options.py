@@ -18,7 +18,7 @@ from mockup.asks.values import (
     texts_of,
 )
 from mockup.dies.family import Die, Value
-from mockup.errors import SuiteError, nearest
+from mockup.errors import SuiteError, both, nearest
 from mockup.output.destination import PICTURE_OR_PDF, Destination
 from mockup.output.options_sheet import Sheet, write_options
 from mockup.output.options_words import (
@@ -103,9 +103,12 @@ def show_options(request: OptionsRequest, progress: Progress | None = None) -> O
     folder = path_or_none("catalogues", request.catalogues)
     destination = Destination(output, "sheet of options", PICTURE_OR_PDF)
     also_read = tuple(inputs_of_catalogues(folder, path))
-    opened = open_suite(path, audience, Writing(lambda suite: [destination], also_read=also_read))
+    writing = Writing(lambda suite: [destination], also_read=also_read)
+    only = texts_of("printers", request.printers)
+    opened, printers = both(
+        lambda: open_suite(path, audience, writing), lambda: find_printers(folder, only, path)
+    )
     suite, piece = opened.suite, _piece(opened.suite, name)
-    printers = find_printers(folder, texts_of("printers", request.printers), path)
     page = read_facts(piece)
     options = _options(printers, piece, names, page)
     studio = audience is Audience.STUDIO

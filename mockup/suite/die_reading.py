@@ -8,8 +8,9 @@ from pathlib import Path
 from typing import Any
 
 from mockup.dies import Die, make_die
+from mockup.dies.families import FAMILIES
 from mockup.dies.importing import import_die
-from mockup.errors import Mistake, MockupError, SuiteError
+from mockup.errors import DieError, Mistake, MockupError, SuiteError
 from mockup.sources import read_whole
 from mockup.tables.wording import shown, told
 from mockup.trade.limits import FILE_MAX_BYTES, PAGES_MAX
@@ -40,7 +41,13 @@ def read_die(
         raise SuiteError(f"says no shape and no file; {_HOW}")
     shape = _word(given, "shape")
     parameters = {key: value for key, value in given.items() if key != "shape"}
-    return make_die(shape, *card_in, parameters, units)
+    try:
+        return make_die(shape, *card_in, parameters, units)
+    except DieError as error:
+        if shape in FAMILIES:
+            raise
+        told = (replace(each, key="shape", value=shape) for each in error.mistakes)
+        raise DieError(*told) from error
 
 
 def _template_die(given: Mapping[str, Any], card_in: tuple[float, float], folder: Path) -> Die:

@@ -127,6 +127,23 @@ def read_scene_file(name: str, beside: Path) -> tuple[Path, SceneFileTable]:
     return folder, table
 
 
+def thing_names() -> list[str]:
+    """Returns the names of the things that come with the program."""
+    return sorted(path.stem for path in (shipped("scenes") / "things").glob("*.svg"))
+
+
+def thing_file(name: str, beside: Path) -> Path:
+    """Returns a thing's drawing, by its name or by its path from `beside`. Raises SuiteError."""
+    own = beside / name
+    if is_there(own):
+        return own
+    allowed = thing_names()
+    if name not in allowed:
+        hint = nearest(name, allowed) or f"; there are {', '.join(allowed)}."
+        raise SuiteError(f"no thing called {quoted(name)}{hint} Or name an SVG beside the scene")
+    return shipped("scenes") / "things" / f"{name}.svg"
+
+
 def parse_aspect(text: str) -> float:
     """Returns width over height of `4:5`. Raises SuiteError, also beyond 1:4 and 4:1."""
     match = _ASPECT.fullmatch(text.strip())
@@ -167,6 +184,8 @@ def _mistakes(path: Path, raw: dict[str, object], table: SceneFileTable) -> list
     if photograph is not None and not is_there(path.parent / photograph):
         said = f"there is no file {quoted(photograph)} beside the scene file"
         found.append(Mistake(said, str(path), "surface.photograph", photograph))
+    for number, wish in enumerate(table.things, 1):
+        tried(f"things.{number}.svg", wish.svg, lambda name: thing_file(name, path.parent))
     if table.places and "width_in" not in raw:
         said = "places are fixed but width_in, the table's width in inches, is missing"
         found.append(Mistake(said, str(path), "width_in"))

@@ -16,6 +16,7 @@ from pydantic_core import ErrorDetails
 from mockup.errors import Mistake, nearest, quoted
 from mockup.trade.limits import TOML_MAX_DEPTH
 
+TOLD_MAX = 100  # judgement: more than anybody reads before mending the first
 Keys = tuple[int | str, ...]
 Model = TypeVar("Model", bound=BaseModel)
 
@@ -51,10 +52,13 @@ def form_mistakes(file: str, raw: Mapping[str, Any], model: type[BaseModel]) -> 
     for each in _refused(raw, model):
         grouped.setdefault(_keys(raw, each), []).append(each)
     told: list[Mistake] = []
+    holding = {keys[:depth] for keys in grouped for depth in range(len(keys))}
     for keys, errors in grouped.items():
-        deeper = any(other[: len(keys)] == keys and len(other) > len(keys) for other in grouped)
-        if deeper and all(each["type"] in _WANTED for each in errors):
+        if keys in holding and all(each["type"] in _WANTED for each in errors):
             continue  # a value that may be text or a table was tried as both; this one is a table
+        if len(told) == TOLD_MAX:
+            said = f"more than {TOLD_MAX} mistakes are in it; mend these first"
+            return [*told, Mistake(said, file)]
         value = "" if errors[0]["type"] == "missing" else shown(errors[0]["input"])
         told.append(Mistake(_sentence(keys, errors, model), file, key_path(keys), value))
     return told

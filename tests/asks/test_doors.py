@@ -115,3 +115,23 @@ def test_the_doors_are_looked_at_before_the_work(
     monkeypatch.setattr("mockup.asks.opening.for_client", drawn)
     with pytest.raises(OutputError):
         ASKS["flatlay"][0](suite, str(suite.parent / "no" / "o.png"))
+
+
+def test_the_mistakes_of_a_suite_and_of_all_it_is_read_with_are_told_together(suite: Path) -> None:
+    folder = suite.parent
+    text = suite.read_text(encoding="utf-8").replace('card = "A7"', 'card = "Z7"', 1)
+    suite.write_text(text.replace('name = "mine"', 'name = "limewash"'), encoding="utf-8")
+    catalogue = folder / "printers" / "weir-lane.toml"
+    catalogue.write_text(catalogue.read_text(encoding="utf-8") + "\nodd = 1\n", encoding="utf-8")
+    scene = folder / "mine" / "scene.toml"
+    scene.write_text('aspect = "wide"\n' + scene.read_text(encoding="utf-8"), encoding="utf-8")
+    for ask, other in {
+        lambda: ASKS["options"][0](suite, str(folder / "o.pdf")): catalogue,
+        lambda: ASKS["sheet"][0](suite, str(folder / "o.pdf")): catalogue,
+        lambda: mockup.lay_flatlay(
+            mockup.FlatlayRequest(suite, folder / "o.png", scene="mine")
+        ): scene,
+    }.items():
+        with pytest.raises(mockup.MockupError) as refused:
+            ask()
+        assert {each.file for each in refused.value.mistakes} == {str(suite), str(other)}

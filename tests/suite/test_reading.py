@@ -138,3 +138,43 @@ def test_another_scene_leaves_the_rest_as_it_was(tmp_path: Path) -> None:
     other = with_scene(suite, "slate", None)
     assert (other.scene.name, other.scene.arrange) == ("slate", 1)
     assert other.pieces == suite.pieces
+
+
+def test_an_unknown_shape_is_told_at_its_own_key(tmp_path):
+    make_pdf(tmp_path / "card.pdf")
+    file = tmp_path / "suite.toml"
+    file.write_text(
+        'title = "T"\n[pieces.card]\nart = "card.pdf"\ncard = "A7"\ndie = { shape = "tickt" }\n'
+    )
+    with pytest.raises(SuiteError) as refused:
+        read_suite(file)
+    (mistake,) = refused.value.mistakes
+    assert (mistake.key, mistake.value) == ("pieces.card.die.shape", "tickt")
+    assert 'no die called "tickt"; did you mean "ticket' in mistake.sentence
+
+
+def test_a_thing_that_is_nowhere_is_told_when_the_scene_is_read(tmp_path):
+    make_pdf(tmp_path / "card.pdf")
+    (tmp_path / "mine").mkdir()
+    (tmp_path / "mine" / "own.svg").write_text("<svg/>")
+    things = "".join(f'[[things]]\nsvg = "{name}"\n' for name in ("seal", "sael", "own.svg"))
+    (tmp_path / "mine" / "scene.toml").write_text(things)
+    file = tmp_path / "suite.toml"
+    file.write_text(
+        'title = "T"\n[pieces.card]\nart = "card.pdf"\ncard = "A7"\n[scene]\nname = "mine"\n'
+    )
+    with pytest.raises(SuiteError) as refused:
+        read_suite(file)
+    (mistake,) = refused.value.mistakes
+    assert mistake.file == str(tmp_path / "mine" / "scene.toml")
+    assert (mistake.key, mistake.value) == ("things.2.svg", "sael")
+    assert 'no thing called "sael"; did you mean "seal"' in mistake.sentence
+
+
+def test_more_mistakes_than_anybody_reads_are_told_as_that(tmp_path):
+    file = tmp_path / "suite.toml"
+    file.write_text("".join(f"odd{k} = 1\n" for k in range(500)))
+    with pytest.raises(SuiteError) as refused:
+        read_suite(file)
+    assert len(refused.value.mistakes) == 101
+    assert "more than 100 mistakes" in refused.value.mistakes[-1].sentence

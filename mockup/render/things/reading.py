@@ -27,12 +27,12 @@ from shapely import LineString, Polygon, box, unary_union
 from shapely.geometry.base import BaseGeometry
 
 from mockup.colour.srgb import Rgb
-from mockup.errors import InputError, Mistake, SuiteError, nearest
+from mockup.errors import InputError, Mistake
 from mockup.geometry.affine import Affine, translation
 from mockup.geometry.offset import polygons_of
 from mockup.geometry.outline import Arc, Line, Segment
-from mockup.shipped import shipped
 from mockup.sources import read_whole, sha256_of
+from mockup.suite.scene_file import thing_file
 from mockup.trade.limits import SVG_MAX_BYTES
 from mockup.vector.drawing import Drawing, DrawnShape
 from mockup.workshop import crew
@@ -128,20 +128,12 @@ class PlacedThing:
     lift_in: float = 0.0
 
 
-def thing_names() -> list[str]:
-    """Returns the names of the things that come with the program."""
-    return sorted(path.stem for path in (shipped("scenes") / "things").glob("*.svg"))
-
-
 def read_thing(name: str, beside: Path) -> Thing:
     """Returns a thing by its name, or by the path of an SVG relative to `beside`.
 
     Raises SuiteError for an unknown name, InputError and LimitError for an SVG that cannot be read.
     """
-    own = beside / name
-    path = own if own.is_file() else shipped("scenes") / "things" / f"{name}.svg"
-    if not path.is_file():
-        raise SuiteError(f'no thing called "{name}"{nearest(name, thing_names())}')
+    path = thing_file(name, beside)
     source = read_whole(path, SVG_MAX_BYTES)
     mark = sha256_of(source)
     job = Job((str(path), source), str(path), mark, (str(path), mark))

@@ -15,9 +15,10 @@ from mockup.render.flatlay import Shot, composed
 from mockup.render.light.scene import Picture, Plane
 from mockup.render.scenes import Wish, read_scene, scene_names
 from mockup.render.things.places import place_things
-from mockup.render.things.reading import PlacedThing, Thing, read_thing, thing_names
+from mockup.render.things.reading import PlacedThing, Thing, read_thing
 from mockup.render.things.sheets import footprint, mapped, sheets_of
 from mockup.suite.reading import read_suite
+from mockup.suite.scene_file import thing_names
 
 HEAD = '<svg xmlns="http://www.w3.org/2000/svg" width="2in" height="1in" viewBox="0 0 200 100">'
 VIEW = View(0.0, 0.0, 400, 400, 100.0)
