@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
-from benchmarks.hostile import doors, pdfs, svgs, tomls
+from benchmarks.hostile import doors, pdfs, strangers, svgs, tomls
 from benchmarks.hostile.case import Case, run
 from benchmarks.yardstick import ART
 
@@ -42,6 +42,7 @@ def cases() -> Iterator[Case]:
     for name, text in tomls.CATALOGUES.items():
         yield Case(f"catalogue-{name}", tomls.catalogue(text.encode()), ("dies", "suite.toml"))
     yield from doors.cases()
+    yield from strangers.cases()
 
 
 def _art() -> Iterator[Case]:
