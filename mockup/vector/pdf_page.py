@@ -6,6 +6,7 @@ Read with pikepdf: what is painted, through every form, with its layer and its i
 from __future__ import annotations
 
 import io
+import re
 from typing import Any
 
 import pikepdf
@@ -20,6 +21,7 @@ from mockup.vector.pdf_objects import dictionary, entry, items_of, number, numbe
 from mockup.vector.stumbling import asked
 from mockup.vector.template import Template
 
+_STREAM = re.compile(r"^stream <[^>]*>(?: \([^)]*\))?: ")  # how qpdf calls bytes in memory
 _ABOVE_MAX = 64  # nodes above a page; judgement: a tree of a million pages is not half as deep
 
 
@@ -44,7 +46,7 @@ def _opened(source: bytes) -> pikepdf.Pdf:
     except MemoryError:
         raise
     except Exception as error:  # one call of the library: whatever it raises here is its own
-        said = " ".join(str(error).split())[:120]
+        said = _STREAM.sub("", " ".join(str(error).split()))[:120]
         raise InputError(f"is broken ({said}); save it again as PDF") from error
 
 
