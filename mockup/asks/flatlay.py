@@ -7,7 +7,6 @@ from pathlib import Path
 
 from mockup.asks.opening import Opened, Setting, Writing, open_on_scene
 from mockup.asks.values import (
-    SEED_MAX,
     PathGiven,
     audience_of,
     path_of,
@@ -21,6 +20,7 @@ from mockup.progress import Progress
 from mockup.render.flatlay import Shot, flatlay_picture, plain_picture
 from mockup.render.scenes import Scene, parse_aspect
 from mockup.suite.audience import Audience
+from mockup.suite.schema import ARRANGE_MAX
 from mockup.trade.limits import FLATLAY_WIDTH_MAX_PX
 
 WIDTH_MIN_PX = 200  # judgement: smaller shows no card
@@ -33,9 +33,9 @@ class FlatlayRequest:
 
     suite: the suite file. output: a .png or .jpg to write. width_px: 200 to 12000 pixels. scene: a
     scene's name or folder, None for the suite's own. aspect: width to height, `"4:5"`, None for the
-    scene's own. arrange: the N-th best arrangement, None for the suite's own. plain: flat light,
-    for judging colour. cut_line: a thin line along every die. things: the scene's things beside the
-    paper. audience: the client is not shown a template's lines left in the art.
+    scene's own. arrange: the N-th best arrangement, 1 to 50, None for the suite's own. plain: flat
+    light, for judging colour. cut_line: a thin line along every die. things: the scene's things
+    beside the paper. audience: the client is not shown a template's lines left in the art.
     """
 
     suite: PathGiven
@@ -87,7 +87,7 @@ def lay_flatlay(request: FlatlayRequest, progress: Progress | None = None) -> Fl
 
 def _setting(request: FlatlayRequest) -> Setting:
     arrange = request.arrange
-    nth = None if arrange is None else whole("arrange", arrange, 1, SEED_MAX)
+    nth = None if arrange is None else whole("arrange", arrange, 1, ARRANGE_MAX)
     return Setting(text_or_none("scene", request.scene), nth)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from typing import Annotated, Any
 
@@ -52,6 +53,11 @@ _USAGE: type[Exception] = next(
     if issubclass(each, Exception) and each.__name__ == "ClickException"
 )
 
+_MEANINGS = (
+    (re.compile(r"Input should be a valid integer\b.*"), "write a whole number"),
+    (re.compile(r"Input should be a (?:valid|finite) number\b.*"), "write a number"),
+)
+
 
 def _show_version(wanted: bool) -> None:
     if wanted:
@@ -81,11 +87,16 @@ def run(arguments: list[str]) -> int:
     try:
         code = command.main(arguments or ["--help"], "mockup", standalone_mode=False)
     except _USAGE as error:
-        told = getattr(error, "format_message", error.__str__)()
-        raise RequestError(
-            f"{' '.join(told.split())} (`{_path(error)} --help` says more)"
-        ) from error
+        raise RequestError(f"{_words(error)} (`{_path(error)} --help` says more)") from error
     return int(code or 0) if arguments else int(ExitCode.USAGE)
+
+
+def _words(error: Exception) -> str:
+    """Returns what the parser says, without the words of the library it reads numbers with."""
+    told = " ".join(getattr(error, "format_message", error.__str__)().split())
+    for theirs, ours in _MEANINGS:
+        told = theirs.sub(ours, told)
+    return told
 
 
 def _path(error: Exception) -> str:

@@ -21,7 +21,7 @@ def flatlay(
         str | None, typer.Option(help="Width to height, 4:5; the scene's own if left out.")
     ] = None,
     arrange: Annotated[
-        int | None, typer.Option(help="Take the N-th best arrangement, from 1.")
+        int | None, typer.Option(help="Take the N-th best arrangement, 1 to 50.")
     ] = None,
     plain: Annotated[bool, typer.Option("--plain", help="Flat light, for judging colour.")] = False,
     cut_line: Annotated[

@@ -13,6 +13,7 @@ from mockup.trade.papers import Grain
 Length = float | str
 """A number in the file's units, or text with a unit: 0.125, "3 mm", "0.5 pt"."""
 
+ARRANGE_MAX = 50  # judgement: nobody looks at more; each asks for a longer search
 SEED_MAX = 2**31 - 1  # judgement: more chances than anyone looks at
 PIECES_MAX, ENVELOPES_MAX = 24, 6  # judgement: the largest suites seen have half of that
 ACCEPT_MAX = 500  # judgement: every check of every piece
@@ -96,7 +97,7 @@ class SceneTable(Table):
     """`[scene]`: the table the suite is laid on, and which of the arrangements is taken."""
 
     name: Text = "limewash"
-    arrange: Annotated[int, Field(ge=1, le=50)] = 1
+    arrange: Annotated[int, Field(ge=1, le=ARRANGE_MAX)] = 1
     seed: Annotated[int, Field(ge=0, le=SEED_MAX)] = 0
 
 

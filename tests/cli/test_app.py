@@ -102,3 +102,20 @@ def test_a_mistake_is_one_line_without_a_traceback(
 
 def test_wrong_usage_is_the_parsers_own_code() -> None:
     assert run("piece").returncode == ExitCode.USAGE
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (("check", "s.toml", "--seed", "x"), "'--seed': write a whole number"),
+        (("check", "s.toml", "--turn", "x"), "'--turn': write a number"),
+        (
+            ("flatlay", "s.toml", "-o", "o.png", "--arrange", "1e9"),
+            "'--arrange': write a whole number",
+        ),
+        (("flatlay", "s.toml", "-o", "o.png", "--arrange", "1_000"), "arrange: 1000 cannot be"),
+    ],
+)
+def test_a_number_that_is_none_is_told_in_our_words(arguments: tuple[str, ...], said: str) -> None:
+    answer = run(*arguments)
+    assert answer.returncode == 2 and said in answer.stderr and answer.stderr.count("\n") == 1
