@@ -31,6 +31,8 @@ class _Answers(io.TextIOWrapper):
     """Standard output, whose failures are told in our own words whoever writes to it."""
 
     lost = False
+    before: io.TextIOWrapper | None = None
+    """The stream it writes for: let go of, that one would close what is below both."""
 
     def write(self, s: str, /) -> int:
         with self._told_in_words():
@@ -67,9 +69,11 @@ def prepare() -> None:
     sys.stdout = sys.stdout or open(os.devnull, "w", encoding="utf-8")  # noqa: PTH123, SIM115
     sys.stderr = sys.stderr or open(os.devnull, "w", encoding="utf-8")  # noqa: PTH123, SIM115
     if isinstance(sys.stdout, io.TextIOWrapper):
+        before = sys.stdout
         sys.stdout = _Answers(
-            sys.stdout.buffer, sys.stdout.encoding, "replace", line_buffering=sys.stdout.isatty()
+            before.buffer, before.encoding, "replace", line_buffering=before.isatty()
         )
+        sys.stdout.before = before
     if isinstance(sys.stderr, io.TextIOWrapper):
         sys.stderr.reconfigure(errors="replace")
 

@@ -203,3 +203,21 @@ def test_an_interrupt_while_a_class_is_made_is_no_fault() -> None:
     ended = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True)
     assert ended.returncode == ExitCode.INTERRUPTED
     assert ended.stderr == "mockup: interrupted; no half-written file is left\n"
+
+
+@pytest.mark.parametrize("closed", [">&-", "2>&-", ">&- 2>&-", "<&- >&- 2>&-"])
+@pytest.mark.parametrize(
+    ("words", "code"),
+    [
+        ("dies", 0),
+        ("dies --json", 0),
+        ("check no.toml", 3),
+        ("check no.toml --json", 3),
+        ("--help", 0),
+    ],
+)
+def test_streams_that_are_closed_change_nothing_else(closed: str, words: str, code: int) -> None:
+    program = "from mockup.cli.app import main; main()"
+    command = ["sh", "-c", f'"$0" -c "$1" {words} {closed}', sys.executable, program]
+    answer = subprocess.run(command, capture_output=True, text=True, check=False)
+    assert answer.returncode == code and "Traceback" not in answer.stderr
