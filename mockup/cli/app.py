@@ -95,7 +95,7 @@ def _fault(error: BaseException) -> str:
         if place
         else ""
     )
-    said = " ".join(str(error).split())[:200]
+    said = " ".join(str(error).strip().partition("\n")[0].split())[:200]  # the rest is a trace
     what = f"{type(error).__name__}: {said}" if said else type(error).__name__
     return (
         f"a fault of the program's own: {what}{where}; please report it with the command and, if "

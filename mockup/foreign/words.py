@@ -18,8 +18,10 @@ _APART = 0.8  # judgement: a gap this wide, over the size of the type, parts two
 def read_template_words(source: bytes, page_number: int = 1) -> tuple[TemplateWords, ...]:
     """Returns a page's words as it is seen, inches from its top left; none where they cannot be
     read: what is drawn is read elsewhere, and complained of there."""
-    document = asked(_opened, source, otherwise=None)
-    if document is None or document.needs_pass or not 1 <= page_number <= document.page_count:
+    document = asked(_opened, settled(source), otherwise=None)
+    if document is None or document.needs_pass:
+        return ()
+    if not 1 <= page_number <= asked(lambda: document.page_count, otherwise=0):
         return ()
     nothing: dict[str, Any] = {}
     with document:
@@ -32,7 +34,7 @@ def read_template_words(source: bytes, page_number: int = 1) -> tuple[TemplateWo
 
 
 def _opened(source: bytes) -> pymupdf.Document:
-    return pymupdf.open(stream=settled(source), filetype="pdf")
+    return pymupdf.open(stream=source, filetype="pdf")
 
 
 def _text_of(document: pymupdf.Document, page_number: int) -> dict[str, Any]:
