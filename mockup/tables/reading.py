@@ -55,6 +55,8 @@ def _refused(path: Path, sentence: str) -> SuiteError:
 def _text(path: Path, content: bytes) -> str:
     if content.startswith((b"\xff\xfe", b"\xfe\xff")):
         raise _refused(path, "is text in UTF-16; save it as UTF-8")
+    if b"\0" in content[:4]:  # UTF-16 and UTF-32 without their mark, and what is no text at all
+        raise _refused(path, "is not text in UTF-8 (it begins with NUL bytes); save it as UTF-8")
     try:
         return content.decode("utf-8-sig").replace("\r\n", "\n")
     except UnicodeDecodeError as error:
