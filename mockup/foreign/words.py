@@ -21,7 +21,7 @@ def read_template_words(source: bytes, page_number: int = 1) -> tuple[TemplateWo
     document = asked(_opened, settled(source), otherwise=None)
     if document is None or document.needs_pass:
         return ()
-    if not 1 <= page_number <= asked(lambda: document.page_count, otherwise=0):
+    if not 1 <= page_number <= asked(lambda: int(document.page_count), otherwise=0):
         return ()
     nothing: dict[str, Any] = {}
     with document:
