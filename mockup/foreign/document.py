@@ -22,6 +22,7 @@ from mockup.errors import InputError, LimitError
 from mockup.foreign.library import drawing, forget_trouble, image_trouble, refusal
 from mockup.sources import read_whole, sha256_of
 from mockup.trade.limits import FILE_MAX_BYTES, PAGES_MAX
+from mockup.vector.pdf_ending import CUT_SHORT, lacks_its_end
 from mockup.vector.stumbling import asked
 
 KEPT_OPEN_BYTES = 256 * 1024**2  # judgement: all the files of one suite, and little beside 2 GB
@@ -121,13 +122,17 @@ def _opened(path: Path, content: bytes) -> Opened:
         return _checked(Opened(_parsed(svg_to_pdf(str(path), content)), len(content)))
     if b"%PDF-" not in head:
         raise InputError("is not a PDF; save the art as PDF (or SVG) and try again")
+    short = lacks_its_end(content)
     try:
-        return _checked(Opened(_parsed(_settled(content)), len(content)))
+        opened = _checked(Opened(_parsed(_settled(content)), len(content)))
     except InputError:
-        mended = _mended(content)
+        mended = None if short else _mended(content)
         if mended is None:
             raise
         return _checked(Opened(_parsed(_settled(mended)), len(mended)))
+    if short and opened.document.is_repaired:
+        raise InputError(CUT_SHORT)
+    return opened
 
 
 def _settled(content: bytes) -> bytes:

@@ -17,6 +17,7 @@ from mockup.geometry.point import Box, Point, box_of
 from mockup.units import PT_PER_INCH
 from mockup.vector.optional_content import layers_of
 from mockup.vector.pdf_content import PaintedPaths
+from mockup.vector.pdf_ending import CUT_SHORT, lacks_its_end
 from mockup.vector.pdf_objects import dictionary, entry, items_of, number, numbers
 from mockup.vector.stumbling import asked
 from mockup.vector.template import Template
@@ -40,7 +41,8 @@ def read_pdf_template(name: str, source: bytes, page_number: int = 1) -> Templat
 
 def _opened(source: bytes) -> pikepdf.Pdf:
     try:
-        return pikepdf.open(io.BytesIO(source))
+        pdf = pikepdf.open(io.BytesIO(source))
+        rebuilt = bool(pdf.get_warnings())
     except pikepdf.PasswordError as error:
         raise InputError("is protected by a password; save a copy without it") from error
     except MemoryError:
@@ -48,6 +50,9 @@ def _opened(source: bytes) -> pikepdf.Pdf:
     except Exception as error:  # one call of the library: whatever it raises here is its own
         said = _STREAM.sub("", " ".join(str(error).split()))[:120]
         raise InputError(f"is broken ({said}); save it again as PDF") from error
+    if rebuilt and lacks_its_end(source):
+        raise InputError(CUT_SHORT)
+    return pdf
 
 
 def _page_template(name: str, pdf: pikepdf.Pdf, page_number: int) -> Template:
