@@ -18,12 +18,15 @@ if TYPE_CHECKING:
     from mockup.asks.check import CheckAnswer, CheckRequest, check_suite
     from mockup.asks.demo import DemoAnswer, DemoRequest, lay_demo
     from mockup.asks.dies import DiesAnswer, DiesRequest, list_dies
+    from mockup.asks.envelopes import EnvelopesAnswer, EnvelopesRequest, list_envelopes
     from mockup.asks.flatlay import FlatlayAnswer, FlatlayRequest, lay_flatlay
     from mockup.asks.liner import LinerAnswer, LinerRequest, draw_liner
     from mockup.asks.options import OptionsAnswer, OptionsRequest, show_options
+    from mockup.asks.papers import PapersAnswer, PapersRequest, list_papers
     from mockup.asks.piece import PieceAnswer, PieceRequest, cut_piece
     from mockup.asks.portfolio import PortfolioAnswer, PortfolioRequest, take_portfolio
     from mockup.asks.proof import ProofAnswer, ProofRequest, write_proof
+    from mockup.asks.scenes import ScenesAnswer, ScenesRequest, list_scenes
     from mockup.asks.start import StartAnswer, StartRequest, start_suite
     from mockup.errors import (
         DieError,
@@ -50,6 +53,8 @@ __all__ = [
     "DieError",
     "DiesAnswer",
     "DiesRequest",
+    "EnvelopesAnswer",
+    "EnvelopesRequest",
     "ExitCode",
     "FlatlayAnswer",
     "FlatlayRequest",
@@ -62,6 +67,8 @@ __all__ = [
     "OptionsAnswer",
     "OptionsRequest",
     "OutputError",
+    "PapersAnswer",
+    "PapersRequest",
     "PieceAnswer",
     "PieceRequest",
     "PortfolioAnswer",
@@ -69,6 +76,8 @@ __all__ = [
     "ProofAnswer",
     "ProofRequest",
     "RequestError",
+    "ScenesAnswer",
+    "ScenesRequest",
     "StartAnswer",
     "StartRequest",
     "SuiteError",
@@ -79,6 +88,9 @@ __all__ = [
     "lay_demo",
     "lay_flatlay",
     "list_dies",
+    "list_envelopes",
+    "list_papers",
+    "list_scenes",
     "show_options",
     "start_suite",
     "take_portfolio",
@@ -89,12 +101,15 @@ _ASKS = {
     "check": "check_suite",
     "demo": "lay_demo",
     "dies": "list_dies",
+    "envelopes": "list_envelopes",
     "flatlay": "lay_flatlay",
     "liner": "draw_liner",
     "options": "show_options",
+    "papers": "list_papers",
     "piece": "cut_piece",
     "portfolio": "take_portfolio",
     "proof": "write_proof",
+    "scenes": "list_scenes",
     "start": "start_suite",
 }
 _HOMES = {"Audience": "mockup.suite.audience"}

@@ -148,7 +148,7 @@ def format_place(at: tuple[float, float], unit: Unit = "in") -> str:
 def format_caliper(caliper_mil: float, unit: Unit = "in") -> str:
     """Returns a paper's thickness for a reader, as the trade counts: `19.5 mil`, `495 \u00b5m`."""
     if unit == "in":
-        return f"{caliper_mil:.4g} mil"
+        return f"{caliper_mil:.3g} mil"
     return f"{caliper_mil / MIL_PER_INCH * MM_PER_INCH * 1000:.0f} \u00b5m"
 
 

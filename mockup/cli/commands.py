@@ -14,12 +14,15 @@ from mockup.cli import console
 from mockup.cli.check_command import check
 from mockup.cli.demo_command import demo
 from mockup.cli.dies_command import dies
+from mockup.cli.envelopes_command import envelopes
 from mockup.cli.flatlay_command import flatlay
 from mockup.cli.liner_command import liner
 from mockup.cli.options_command import options
+from mockup.cli.papers_command import papers
 from mockup.cli.piece_command import piece
 from mockup.cli.portfolio_command import portfolio
 from mockup.cli.proof_command import proof
+from mockup.cli.scenes_command import scenes
 from mockup.cli.start_command import start
 from mockup.errors import ExitCode, RequestError
 
@@ -29,6 +32,9 @@ COMMANDS: tuple[Callable[..., Any], ...] = (
     dies,
     options,
     liner,
+    papers,
+    envelopes,
+    scenes,
     check,
     flatlay,
     proof,

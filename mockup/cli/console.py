@@ -107,6 +107,16 @@ def say_table(table: object, **settings: bool) -> None:
     sys.stdout.flush()
 
 
+def say_rows(heads: Iterable[str], rows: Iterable[Iterable[str]]) -> None:
+    """Prints rows under their heads, the columns aligned."""
+    from rich.table import Table
+
+    table = Table(*heads, box=None, header_style="bold", pad_edge=False)
+    for row in rows:
+        table.add_row(*map(escaped, row))
+    say_table(table, highlight=False)
+
+
 def tell_mistakes(mistakes: Iterable[Mistake]) -> None:
     """Prints a line for each mistake on standard error, if there is anybody to read it."""
     with suppress(OSError, ValueError):

@@ -2,23 +2,18 @@
 
 from __future__ import annotations
 
-import tempfile
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from mockup.artwork.art import art_of
-from mockup.artwork.page import Placement, read_page
-from mockup.artwork.raster import RasterJob, rasterise
-from mockup.geometry.affine import IDENTITY, Affine
+from mockup.geometry.affine import Affine
 from mockup.geometry.point import Box, Point
 from mockup.output.options_words import Caption
 from mockup.output.pdf import Pdf, whole_pdf
-from mockup.output.picture import write_picture
+from mockup.output.pdf_picture import write_page
 from mockup.output.proof.grid import PAPERS_IN
 from mockup.output.proof.words import size_name, size_told
 from mockup.output.typography import HAIR, QUIET, Style, wrapped
-from mockup.pixels import View
 from mockup.printers.options import Option
 from mockup.render.options import Shown, piece_art, shown_in
 from mockup.render.piece import strokes
@@ -79,18 +74,8 @@ def write_options(path: Path, sheet: Sheet, width_px: int = 3300) -> Grid:
     LimitError for art that cannot be drawn.
     """
     grid = best_grid(sheet)
-    if path.suffix.lower() == ".pdf":
-        _write_pdf(path, sheet, grid)
-        return grid
-    with tempfile.TemporaryDirectory() as folder:
-        drawn = Path(folder) / "options.pdf"
-        _write_pdf(drawn, sheet, grid)
-        ppi = width_px / grid.width_in
-        page = read_page(art_of(drawn))
-        view = View(0, 0, width_px, round(grid.height_in * ppi), ppi)
-        whole = Placement(page.visible, 0.0, "it is the page")
-        (plates,) = rasterise([RasterJob(page, whole, IDENTITY, view)])
-    write_picture(path, plates.on_white, ppi)
+    size = (grid.width_in, grid.height_in)
+    write_page(path, lambda to: _write_pdf(to, sheet, grid), size, width_px)
     return grid
 
 
