@@ -33,6 +33,7 @@ from mockup.units import Unit
 MARGIN_MAX_IN = 2.0  # judgement: no card keeps more than that free
 WANDER_MAX_IN = 0.5  # judgement: a cut that far off is no cut of this card
 TURN_MAX_DEG = 5.0  # judgement: as far as a sheet can lie askew and be cut
+USUAL_SAFE: dict[Unit, str] = {"in": "0.125 in", "mm": "3 mm"}  # common practice, no source
 RUN_MAX = 100_000  # judgement: more tells nothing new and takes minutes
 
 _CHECKED, _MARKED = 0.6, 0.8  # shares of the time, about: checked, marked, a run cut
@@ -46,12 +47,13 @@ class CheckRequest:
     units: the margin type keeps from the cut, how far cutting wanders, what looks wrong. turn_deg:
     how far a sheet turns, to 5 degrees. run: how many cuts are tried, 1 to 100000, by chance from
     `seed`. post: postal tables, of us, uk, canada, germany, france, upu; empty for no post, None
-    for the suite's own, which are guessed where it says none. marked: a .pdf of every piece with
+    for the suite's own, which are guessed where it says none. safe is 1/8 in where it is None, 3 mm
+    in a metric suite. marked: a .pdf of every piece with
     its findings. shifted: a .png or .jpg of the best, typical and worst piece of the run.
     """
 
     suite: PathGiven
-    safe: str | float = "0.125 in"
+    safe: str | float | None = None
     wander: str | float = "0.0625 in"
     turn_deg: float = 0.25
     near: str | float = "0.03125 in"
@@ -123,9 +125,10 @@ def _settings(request: CheckRequest) -> Settings:
 
 def _in_units(settings: Settings, request: CheckRequest, units: Unit) -> Settings:
     """Returns settings with the lengths asked, bare numbers in the suite's units."""
+    safe = USUAL_SAFE[units] if request.safe is None else request.safe
     return replace(
         settings,
-        safe_in=length_of("safe", request.safe, 0.0, MARGIN_MAX_IN, units),
+        safe_in=length_of("safe", safe, 0.0, MARGIN_MAX_IN, units),
         cut_shift_in=length_of("wander", request.wander, 0.0, WANDER_MAX_IN, units),
         near_in=length_of("near", request.near, 0.0, MARGIN_MAX_IN, units),
         units=units,

@@ -18,11 +18,12 @@ if TYPE_CHECKING:
 def check(
     suite: Annotated[Path, typer.Argument(help="The suite file.")],
     safe: Annotated[
-        str,
+        str | None,
         typer.Option(
-            help="Margin that type keeps from the cut; a bare number is in the suite's units."
+            help="Margin that type keeps from the cut, 1/8 in or 3 mm if not said; bare numbers "
+            "are in the suite's units."
         ),
-    ] = "0.125 in",
+    ] = None,
     wander: Annotated[str, typer.Option(help="How far cutting wanders.")] = "0.0625 in",
     turn: Annotated[float, typer.Option(help="How far it turns, degrees, to 5.")] = 0.25,
     near: Annotated[

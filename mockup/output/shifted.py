@@ -22,6 +22,7 @@ from mockup.reading.die_zones import DieZones
 from mockup.reading.page import placed
 from mockup.render.piece import PAPER_WHITE, cut_out, line_for, piece_view
 from mockup.suite.suite import CutLineChoice, Piece, Suite
+from mockup.units import format_change
 
 PPI = 150.0
 GAP_PX = 60
@@ -65,9 +66,9 @@ def _row(piece: Piece, run: Run, choice: CutLineChoice, settings: Settings) -> I
         left = GAP_PX + place * step
         across, down, turn = run.moves[k]
         pen.text((left, GAP_PX / 2), f"{piece.title}, {name}", INK, font)
-        told = (
-            f"{across:+.3f}, {down:+.3f} in, {turn:+.2f}\u00b0: {run.clearances[k]:+.3f} in clear"
-        )
+        moved = ", ".join(format_change(each, settings.units) for each in (across, down))
+        clear = format_change(run.clearances[k], settings.units)
+        told = f"{moved}, {turn:+.2f}\u00b0: {clear} clear"
         pen.text((left, GAP_PX / 2 + 32), told, QUIET, font)
         picture = Image.fromarray(cut)
         row.paste(picture, (left, HEAD_PX + GAP_PX // 2), picture)

@@ -146,3 +146,25 @@ def test_lengths_on_the_command_line_are_in_the_suites_units(metric: Path) -> No
     answer = mockup("check", metric, "--safe", "60", "--json")
     assert answer.returncode == 2 and "0 mm to 50.8 mm" in answer.stdout
     assert mockup("check", metric, "--safe", "3", "--run", "1", "--json").returncode in (0, 10, 20)
+
+
+def test_a_metric_suite_keeps_three_millimetres_clear(metric: Path) -> None:
+    """3 mm is what European printers ask; 1/8 in is 3.175 mm. The square stands 3.1 mm inside."""
+    inside = 72 * (3 + 3.1) / 25.4
+    square = f"0.2 g {inside:.4f} {inside:.4f} 40 40 re f 0.6 g 150 200 40 40 re f"
+    make_pdf(metric.parent / "menu.pdf", (116 * MM, 166 * MM), square)
+    text = metric.read_text(encoding="utf-8")
+    cut = text.index('die = { shape = "tag"')
+    text = text[:cut] + text[text.index("[envelopes.outer]") :]
+    metric.write_text(text, encoding="utf-8")
+    rows = {
+        safe: [
+            row["check"]
+            for row in json.loads(
+                mockup("check", metric, "--run", "1", "--json", *safe).stdout
+            )["findings"]
+            if row["piece"] == "menu"
+        ]
+        for safe in ((), ("--safe", "3.175"))
+    }  # fmt: skip
+    assert "safe" not in rows[()] and "safe" in rows[("--safe", "3.175")], rows
