@@ -34,9 +34,10 @@ LIBRARY_WORDS = (
 def keys_of(model: type[BaseModel], names: dict[str, str]) -> Iterator[tuple[str, ...]]:
     """Yields the path of every key a schema has; of a dict, the key `names` gives for its path."""
     for name, field in model.model_fields.items():
-        yield (name,)
+        key = field.alias or name
+        yield (key,)
         for rest in _inside(field.annotation, name, names):
-            yield (name, *rest)
+            yield (key, *rest)
 
 
 def _inside(annotation: Any, path: str, names: dict[str, str]) -> Iterator[tuple[str, ...]]:

@@ -89,8 +89,12 @@ def test_at_every_key_of_a_suite_file(path: tuple[str, ...], tmp_path: Path) -> 
     text = SUITE
     if path[:3] == ("pieces", "card", "die") and len(path) == 4:
         text = text.replace('"A7"\n', '"A7"\ndie = { shape = "ticket-corner" }\n', 1)
-    if path[:3] == ("envelopes", "outer", "liner") and len(path) == 4:
-        text = text.replace("holds", 'liner = { art = "card.pdf" }\nholds', 1)
+    if path[:3] == ("envelopes", "outer", "liner") and len(path) >= 4:
+        paper = ", stock = { gsm = 300 }" if len(path) == 5 else ""
+        text = text.replace("holds", f'liner = {{ art = "card.pdf"{paper} }}\nholds', 1)
+    if len(path) == 4 and path[-2] == "stock":
+        before = 'card = "A7"' if path[0] == "pieces" else 'size = "A7"'
+        text = text.replace(before, f"{before}\nstock = {{ gsm = 300 }}", 1)
     for value in ABSURD.values():
         file.write_text(changed(text, path, value), encoding="utf-8")
         told_or_sound(path, lambda: assert_sound(read_suite(file)))

@@ -32,12 +32,12 @@ ODD: dict[str, tuple[Callable[[Path], object], str]] = {
     "text in UTF-16": (lambda path: path.write_text('title = "T"', encoding="utf-16"), "is text in UTF-16; save it as UTF-8"),
     "text in UTF-16 without its mark": (lambda path: path.write_text('title = "T"', encoding="utf-16-be"), "is not text in UTF-8"),
     "zeros": (lambda path: path.write_bytes(bytes(5000)), "is not text in UTF-8"),
-    "key of many parts": (lambda path: path.write_text("a" + ".a" * 20_000 + " = 1\n"), "nested more than 12 deep"),
-    "table of many parts": (lambda path: path.write_text("[a" + ".b" * 20_000 + "]\n"), "nested more than 12 deep"),
-    "spaced key of many parts": (lambda path: path.write_text("a" + " . 'b'" * 20_000 + " = 1\n"), "nested more than 12 deep"),
-    "inline key of many parts": (lambda path: path.write_text("a = {b" + ".c" * 20_000 + " = 1}\n"), "nested more than 12 deep"),
+    "key of many parts": (lambda path: path.write_text("a" + ".a" * 20_000 + " = 1\n"), "nested more than 16 deep"),
+    "table of many parts": (lambda path: path.write_text("[a" + ".b" * 20_000 + "]\n"), "nested more than 16 deep"),
+    "spaced key of many parts": (lambda path: path.write_text("a" + " . 'b'" * 20_000 + " = 1\n"), "nested more than 16 deep"),
+    "inline key of many parts": (lambda path: path.write_text("a = {b" + ".c" * 20_000 + " = 1}\n"), "nested more than 16 deep"),
     "many short keys": (lambda path: path.write_text("".join(f"a{k}.b.c = 1\n" for k in range(15_000))), "no key called"),
-    "nested lists": (lambda path: path.write_text("title = " + "[" * 5_000 + "]" * 5_000), "nested more than 12 deep"),
+    "nested lists": (lambda path: path.write_text("title = " + "[" * 5_000 + "]" * 5_000), "nested more than 16 deep"),
 }  # fmt: skip
 
 
