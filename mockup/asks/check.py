@@ -28,12 +28,13 @@ from mockup.progress import Progress, part
 from mockup.suite.audience import Audience
 from mockup.suite.suite import Suite
 from mockup.trade.postal_tables import likely_operator, postal_operator
+from mockup.trade.tolerances import SAFE, SAFE_MM
 from mockup.units import Unit
 
 MARGIN_MAX_IN = 2.0  # judgement: no card keeps more than that free
 WANDER_MAX_IN = 0.5  # judgement: a cut that far off is no cut of this card
 TURN_MAX_DEG = 5.0  # judgement: as far as a sheet can lie askew and be cut
-USUAL_SAFE: dict[Unit, str] = {"in": "0.125 in", "mm": "3 mm"}  # common practice, no source
+USUAL_SAFE: dict[Unit, str] = {"in": f"{SAFE.value} in", "mm": f"{SAFE_MM} mm"}
 RUN_MAX = 100_000  # judgement: more tells nothing new and takes minutes
 
 _CHECKED, _MARKED = 0.6, 0.8  # shares of the time, about: checked, marked, a run cut

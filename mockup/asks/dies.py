@@ -27,6 +27,7 @@ from mockup.printers.listing import Listed, listed
 from mockup.progress import Progress
 from mockup.suite.audience import Audience
 from mockup.suite.suite import Suite
+from mockup.trade.sizes import ISO_216, card_size
 from mockup.units import Unit, format_length
 
 SIDE_MIN_IN, SIDE_MAX_IN = 0.5, 60.0  # judgement: a tag, and more than any sheet that is die cut
@@ -82,8 +83,8 @@ def list_dies(request: DiesRequest, progress: Progress | None = None) -> DiesAns
         lambda: None if path is None else _opened(path, wanted, read),
         lambda: find_printers(folder, names, path),
     )
-    units: Unit = "in" if suite is None else suite.units
-    size = None if card is None else _sound(card, units)
+    units = _units(card) if suite is None else suite.units
+    size = None if card is None else _sound(card, "in" if suite is None else units)
     refuse_unfit(wanted)
     refuse_inputs(wanted, read)
     rows = listed(printers, size, only_offered=bool(names))
@@ -97,6 +98,14 @@ def list_dies(request: DiesRequest, progress: Progress | None = None) -> DiesAns
         progress(1.0)
     pieces = suite and tuple((piece.name, piece.die) for piece in suite.pieces)
     return DiesAnswer(tuple(rows), printers, pieces, sheet, pages, units)
+
+
+def _units(card: str | None) -> Unit:
+    """Returns what a card without a suite is told in: what its size says, or who names it so."""
+    if card is None:
+        return "in"
+    is_metric = card.lower().strip().endswith(("mm", "cm")) or card_size(card).source == ISO_216
+    return "mm" if is_metric else "in"
 
 
 def _opened(path: Path, wanted: Sequence[Destination], read: Sequence[Path]) -> Suite:

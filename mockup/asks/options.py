@@ -80,14 +80,15 @@ class ShownOption:
 
 @dataclass(frozen=True)
 class OptionsAnswer:
-    """The file written, the scale (1 is true size), what is shown, what of the art is not, and how
-    a catalogue is added where there is none."""
+    """The file written, the scale (1 is true size), what is shown, what of the art is not, how a
+    catalogue is added where there is none, and how names with two meanings were taken."""
 
     written: Path
     scale: float
     options: tuple[ShownOption, ...]
     left_out: tuple[str, ...]
     advice: str = ""
+    taken: tuple[str, ...] = ()
 
 
 def show_options(request: OptionsRequest, progress: Progress | None = None) -> OptionsAnswer:
@@ -124,9 +125,8 @@ def show_options(request: OptionsRequest, progress: Progress | None = None) -> O
     if progress is not None:
         progress(1.0)
     shown = _shown(piece, options, captions, stocked)
-    return OptionsAnswer(
-        output, grid.scale, shown, opened.left_out, "" if stocked else sentence(HOW_TO_ADD)
-    )
+    advice = "" if stocked else sentence(HOW_TO_ADD)
+    return OptionsAnswer(output, grid.scale, shown, opened.left_out, advice, opened.taken)
 
 
 def _options(

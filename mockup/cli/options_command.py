@@ -47,6 +47,7 @@ def options(
     scale = f"{answer.scale * 100:.0f} % of true size"
     console.say(f"{answer.written}: {len(answer.options)} options at {scale}")
     console.say_each(answer.left_out)
+    console.say_each(answer.taken)
     if answer.advice:
         console.say(answer.advice)
 
@@ -72,4 +73,5 @@ def _told(answer: OptionsAnswer) -> dict[str, Any]:
         "options": shown,
         "left_out": list(answer.left_out),
         "advice": answer.advice,
+        "taken": list(answer.taken),
     }

@@ -42,6 +42,7 @@ def single_piece(art: Path, page: int, card: str | None, die: str, paper: str) -
         stock_of_it,
         None,
         inferred.bleed_in,
+        units="mm" if inferred.leans > 0 else "in",
         card_told=read.told,
     )
 

@@ -16,7 +16,13 @@ from mockup.geometry.point import Box
 from mockup.sources import is_there
 from mockup.suite.inference import Inferred, infer_card
 from mockup.suite.schema import ENVELOPES_MAX, PIECES_MAX
-from mockup.trade.sizes import EnvelopeSize, fitting_envelopes, plain_name
+from mockup.trade.sizes import (
+    TIGHT_CLEARANCE_IN,
+    EnvelopeSize,
+    fitting_envelopes,
+    plain_name,
+    play,
+)
 from mockup.units import Unit, format_size
 
 REPLY_WORDS = ("reply", "rsvp", "response")
@@ -148,25 +154,31 @@ def _envelopes(
     cards: Sequence[Found], liners: Sequence[Found], units: Unit
 ) -> tuple[EnvelopePlan, ...]:
     largest = max(cards, key=lambda c: c.inferred.card.width_in * c.inferred.card.height_in)
-    outer = _best_envelope(largest, units)
-    if outer is None:
+    replies = [card for card in cards if card.is_reply and card is not largest]
+    inner = [
+        EnvelopePlan(card.name, fits[0], FLAPS[1], "for sending it back", (card.name,), None)
+        for card in replies[: ENVELOPES_MAX - 1]
+        if (fits := _fitting(card, units))
+    ]
+    sizes = _fitting(largest, units)
+    if not sizes:
         return ()
+    outer = next((size for size in sizes if _holds(size, inner)), sizes[0])
     names = tuple(card.name for card in cards)
     flap, liner = _lined(outer, liners[0], units) if liners else (FLAPS[1], None)
-    plans = [EnvelopePlan("outer", outer, flap, f"made for {largest.name}", names, liner)]
-    replies = [card for card in cards if card.is_reply and card is not largest]
-    for card in replies[: ENVELOPES_MAX - 1]:
-        inner = _best_envelope(card, units)
-        if inner is not None:
-            why = "for sending it back"
-            plans.append(EnvelopePlan(card.name, inner, FLAPS[1], why, (card.name,), None))
-    return tuple(plans)
+    why = f"made for {largest.name}" if outer is sizes[0] else "it holds the reply's envelope"
+    return EnvelopePlan("outer", outer, flap, why, names, liner), *inner
 
 
-def _best_envelope(card: Found, units: Unit) -> EnvelopeSize | None:
+def _fitting(card: Found, units: Unit) -> list[EnvelopeSize]:
     size = card.inferred.card
-    fits = fitting_envelopes(size.width_in, size.height_in, units=units)
-    return fits[0] if fits else None
+    return fitting_envelopes(size.width_in, size.height_in, units=units)
+
+
+def _holds(outer: EnvelopeSize, inner: Sequence[EnvelopePlan]) -> bool:
+    """Returns whether envelopes for sending back go into another, tightly at least."""
+    plays = [play(outer, each.size.width_in, each.size.height_in) for each in inner]
+    return all(min(each) >= TIGHT_CLEARANCE_IN for each in plays)
 
 
 def _lined(size: EnvelopeSize, art: Found, units: Unit) -> tuple[Flap, LinerPlan]:

@@ -32,6 +32,7 @@ CUT_SHIFT_GOOD = Limit(1 / 32, "in", COMMON)
 BLEED = Limit(1 / 8, "in", COMMON)
 BLEED_METRIC = Limit(mm_to_in(3), "in", "MedienStandard Druck (bvdm), 3 mm")
 SAFE = Limit(1 / 8, "in", COMMON)
+SAFE_MM = 3.0  # what printers who measure in millimetres ask; common practice, no source
 SAFE_BORDER = Limit(1 / 4, "in", COMMON)
 SAFE_MARGINS = (
     SAFE, SAFE_BORDER, BLEED_METRIC, Limit(mm_to_in(5), "in", COMMON), Limit(3 / 16, "in", COMMON),

@@ -58,6 +58,16 @@ def test_a_page_without_a_name_is_taken_with_three_millimetres(tmp_path: Path) -
     assert 'card = "110 x 200"' in text and "bleed = 3\n" in text
 
 
+def test_the_outer_envelope_holds_the_replys(tmp_path: Path) -> None:
+    """Two A6 cards: a C6, 114 x 162 mm, goes in a B6, 125 x 176 mm (ISO 269), not in a C6."""
+    text, _ = begun(art(tmp_path, card=mm(111, 154), reply=mm(111, 154)))
+    assert [envelope.size.name for envelope in read_suite(tmp_path / "suite.toml").envelopes] == [
+        "B6",
+        "C6",
+    ]
+    assert "it holds the reply's envelope" in text
+
+
 def test_an_american_card_with_three_millimetres_keeps_its_size(tmp_path: Path) -> None:
     """5 x 7 in is an A7 in America; ISO's A7 is 74 x 105 mm."""
     text, _ = begun(art(tmp_path, card=mm(133, 183.8)))

@@ -17,7 +17,7 @@ from mockup.output.proof.grid import BODY, COLUMN_IN, HEADLINE, LABEL, LEFT_IN, 
 from mockup.output.proof.words import NO_BREAK, art_words, fingerprint, length_in_mm, unbroken
 from mockup.output.typography import QUIET, shortened
 from mockup.suite.suite import Suite
-from mockup.trade.tolerances import CUT_SHIFT, SAFE
+from mockup.trade.tolerances import CUT_SHIFT, SAFE, SAFE_MM
 from mockup.units import Unit
 
 FILES_WITH_TEXT = 9
@@ -92,7 +92,8 @@ def draw_closing(pdf: Pdf, suite: Suite, rows: Sequence[FileRow]) -> None:
 
 
 def _sections(units: Unit) -> tuple[tuple[str, str], ...]:
-    shift, safe = (_margin(limit.value, units) for limit in (CUT_SHIFT, SAFE))
+    shift = _margin(CUT_SHIFT.value, units)
+    safe = unbroken(f"{SAFE_MM:g} mm") if units == "mm" else _margin(SAFE.value, units)
     return (
         (
             "The thin line",
