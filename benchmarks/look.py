@@ -153,6 +153,10 @@ def _details() -> Iterator[Sight]:
 _DOCUMENTS = (
     ("The proof", "proof", "proof page", ["proof", str(SUITE), "-o"]),
     ("Dies", "dies", "dies at true size", ["dies", "--sheet"]),
+    ("What there is", "papers", "papers", ["papers", "-o"]),
+    ("What there is", "envelopes", "envelopes", ["envelopes", "-o"]),
+    ("What there is", "scenes", "scenes", ["scenes", "-o"]),
+    ("Liner", "liner", "the template of a liner", ["liner", str(SUITE), "outer", "-o"]),
     ("Options", "options", "options sheet", ["options", str(SUITE), "invitation", "-o"]),
 )
 
