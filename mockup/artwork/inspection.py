@@ -93,6 +93,8 @@ class Painted:
     """Whether this is drawn over and over by a tiling pattern."""
     number: int = -1
     """Which of the page's painting calls this is, as `leaving_out` numbers them."""
+    overprint: bool = False
+    """Whether its ink leaves what lies under it where it has none itself (ISO 32000-1 8.6.7)."""
 
 
 @dataclass(frozen=True)

@@ -24,6 +24,7 @@ from mockup.errors import ExitCode
 from mockup.output.destination import PDF, PICTURE, Destination
 from mockup.output.marked import write_marked
 from mockup.output.shifted import write_shifted
+from mockup.printers.catalogue import Printer, find_printers
 from mockup.progress import Progress, part
 from mockup.suite.audience import Audience
 from mockup.suite.suite import Suite
@@ -51,6 +52,8 @@ class CheckRequest:
     for the suite's own, which are guessed where it says none. safe is 1/8 in where it is None, 3 mm
     in a metric suite. marked: a .pdf of every piece with
     its findings. shifted: a .png or .jpg of the best, typical and worst piece of the run.
+    printers: names of those asked, all where none is given. catalogues: their folder, else
+    `printers` beside the suite; without either no printer's minimum is known.
     """
 
     suite: PathGiven
@@ -63,13 +66,17 @@ class CheckRequest:
     post: Iterable[str] | None = None
     marked: PathGiven | None = None
     shifted: PathGiven | None = None
+    printers: Iterable[str] = ()
+    catalogues: PathGiven | None = None
 
 
 @dataclass(frozen=True)
 class CheckAnswer:
-    """What was found, the worst first, and the files written."""
+    """What was found, the worst first and what the post says last; the unit lengths are told in;
+    and the files written."""
 
     findings: tuple[Finding, ...]
+    units: Unit
     marked: Path | None
     shifted: Path | None
 
@@ -90,13 +97,24 @@ def check_suite(request: CheckRequest, progress: Progress | None = None) -> Chec
     wanted = [Destination(marked, "marked sheet", PDF)] if marked else []
     wanted += [Destination(shifted, "picture of the run", PICTURE)] if shifted else []
     path = path_of("suite", request.suite)
+    printers = _printers(request, path)
     suite = open_suite(path, Audience.STUDIO, Writing(lambda read: wanted)).suite
     settings = _posted(_in_units(settings, request, suite.units), suite, request.post)
     drawing = marked is not None or shifted is not None
     checked = part(progress, 0.0, _CHECKED if drawing else 1.0)
-    findings = tuple(running.check_suite(suite, settings, checked))
+    findings = tuple(running.check_suite(suite, settings, checked, printers))
     _draw(suite, findings, settings, (marked, shifted), progress)
-    return CheckAnswer(findings, marked, shifted)
+    return CheckAnswer(findings, suite.units, marked, shifted)
+
+
+def _printers(request: CheckRequest, suite: Path) -> tuple[Printer, ...]:
+    """Returns the printers asked: of the folder given, or of the one beside the suite."""
+    names = texts_of("printers", request.printers)
+    folder = path_or_none("catalogues", request.catalogues)
+    beside = suite.parent / "printers"
+    if folder is None and not names and not beside.is_dir():
+        return ()  # the demo's printers say nothing of a suite of her own
+    return find_printers(folder, names, suite)
 
 
 def _posted(settings: Settings, suite: Suite, asked: Iterable[str] | None) -> Settings:

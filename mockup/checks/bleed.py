@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from mockup.checks.finding import Finding, Severity, found
 from mockup.checks.page_context import PageContext
+from mockup.checks.size import BLEED_WITHIN_IN, CENTRED_WITHIN_IN
 from mockup.reading.bleed_edges import ShortBleed
 from mockup.trade.tolerances import BLEED, BLEED_METRIC, COMMON, Limit
 
 CHECK = "bleed"
 SHORT_BY_IN = 0.003  # judgement: under a pixel at 300 to the inch, art stops at the cut
-METRIC_WITHIN_IN = 0.004  # judgement: tells 3 mm from 1/8 in, 0.007 in apart
+METRIC_WITHIN_IN = 0.002  # judgement: tells 3 mm from 1/8 in, 0.007 in apart
 TOGETHER_IN = 0.008  # judgement: two pixels and a half; ends nearer alike are one mistake
 
 
@@ -26,19 +27,24 @@ def check_bleed(context: PageContext) -> list[Finding]:
 def _finding(context: PageContext, reach_in: float, worst: ShortBleed, along_in: float) -> Finding:
     wanted = context.page.piece.bleed_in
     paper_shows = reach_in < context.settings.cut_shift_in
+    length = context.settings.length
     if reach_in < -SHORT_BY_IN:
-        message = f"art stops {-reach_in:.3f} in before the cut: a line of paper will show"
+        message = f"art stops {length(-reach_in)} before the cut: a line of paper will show"
     elif reach_in < SHORT_BY_IN:
         message = "art stops at the cut: it has no bleed"
     else:
-        message = f"art goes {reach_in:.3f} in beyond the cut"
-    message += f", along {along_in:.1f} in of it"
+        message = f"art goes {length(reach_in)} beyond the cut"
+    message += f", along {length(round(along_in, 1))} of it"
     if (
         abs(reach_in - BLEED_METRIC.value) < METRIC_WITHIN_IN
         and abs(wanted - BLEED.value) < METRIC_WITHIN_IN
     ):
         message += "; 3 mm is 0.118 in, not 1/8 in"
-    fix = f"extend the art by {wanted - reach_in:.3f} in there, to {wanted:.3f} in beyond the cut"
+    fix = f"extend it there by {length(wanted - reach_in)}, to {length(wanted)} beyond the cut"
+    if max(map(abs, context.page.off_centre)) > CENTRED_WITHIN_IN:
+        fix += "; the art is off the middle of its page: centre it"
+    elif context.page.bleed_on_page < wanted - BLEED_WITHIN_IN:
+        fix += "; the page itself ends there: save it with its bleed"
     return found(
         CHECK,
         Severity.STOP if paper_shows else Severity.WARN,

@@ -16,11 +16,13 @@ from shapely.geometry import Point as GeometryPoint
 from shapely.geometry.base import BaseGeometry
 
 from mockup.geometry.point import Point
+from mockup.units import Unit, format_length, mm_to_in
 
 SCALE_LEAST = 0.5  # judgement: art that has to be halved is drawn anew, not scaled
 SHIFT_MOST_IN = 1.0  # judgement: art that has to go further stands on another card
 SCALE_STEP = 0.001  # judgement: what a designer would type
-SHIFT_STEP_IN = 0.005  # judgement: a round number to type, finer than a die is laid
+STEP_IN: dict[Unit, float] = {"in": 0.001, "mm": mm_to_in(0.01)}
+"""What a shift is told to, in the suite's unit."""
 _SLACK_IN = 1e-6  # rounding of points that lie on the zone itself
 _ROUNDS = 200  # a guard: each round settles one point, and few of a convex hull matter
 
@@ -37,25 +39,29 @@ class Clearing:
         """Returns (n, 2) points scaled and shifted."""
         return self.about + self.scale * (points - self.about) + np.array(self.shift)
 
-    def told(self) -> str:
-        """Returns the change in words: `scale to 97.4 %, move 0.02 in down`."""
+    def told(self, unit: Unit = "in") -> str:
+        """Returns the change in words: `scale it to 97.4 %, move it 0.02 in down`."""
         parts: list[str] = []
         if self.scale < 1:
-            parts.append(f"scale to {self.scale * 100:.1f} %")
-        for length, ahead, back in ((self.shift.x, "right", "left"), (self.shift.y, "down", "up")):
-            if abs(length) > 1e-9:
-                amount = f"{abs(length):.3f}".rstrip("0").rstrip(".")
-                parts.append(f"move {amount} in {ahead if length > 0 else back}")
+            parts.append(f"scale it to {self.scale * 100:.1f} %")
+        ways = ((self.shift.x, "right", "left"), (self.shift.y, "down", "up"))
+        moves = [
+            f"{format_length(abs(length), unit)} {ahead if length > 0 else back}"
+            for length, ahead, back in ways
+            if abs(length) > 1e-9
+        ]
+        if moves:
+            parts.append(f"move it {' and '.join(moves)}")
         return ", ".join(parts) or "nothing to change"
 
 
 def largest_clear(
-    points: NDArray[np.float64], allowed: BaseGeometry, about: Point
+    points: NDArray[np.float64], allowed: BaseGeometry, about: Point, unit: Unit = "in"
 ) -> Clearing | None:
     """Returns the largest scale, at most 1, and shift that bring all points into `allowed`.
 
-    The scale is rounded down to 0.1 %, the shift to 0.005 in where that still clears, and the
-    answer holds for every point given. None where no scale of at least 50 % does.
+    The scale is rounded down to 0.1 %, the shift to what is told in `unit`, 0.001 in or 0.01 mm,
+    and the answer holds for every point given. None where no scale of at least 50 % does.
     """
     if len(points) == 0 or allowed.is_empty:
         return None
@@ -69,7 +75,7 @@ def largest_clear(
     if shift is None:
         return None
     moved = relative * scale + about
-    return Clearing(min(scale, 1.0), _rounded(shift, moved, allowed), about)
+    return Clearing(min(scale, 1.0), _rounded(shift, moved, allowed, STEP_IN[unit]), about)
 
 
 def _largest_scale(
@@ -125,15 +131,20 @@ def _extreme(points: NDArray[np.float64]) -> NDArray[np.float64]:
     return points[np.unique(reach.argmax(axis=0))]
 
 
-def _rounded(shift: Point, points: NDArray[np.float64], allowed: BaseGeometry) -> Point:
-    """Returns the roundest shift near the smallest one that still clears everything."""
+def _rounded(
+    shift: Point, points: NDArray[np.float64], allowed: BaseGeometry, step: float
+) -> Point:
+    """Returns the smallest shift of whole steps near the smallest one that still clears all."""
     roomy = allowed.buffer(_SLACK_IN)
     shapely.prepare(roomy)
-    for step in (0.01, SHIFT_STEP_IN, 0.001):
-        for x in (_away(shift.x, step), _toward(shift.x, step)):
-            for y in (_away(shift.y, step), _toward(shift.y, step)):
-                if shapely.contains_xy(roomy, points[:, 0] + x, points[:, 1] + y).all():
-                    return Point(x, y)
+    tried = [
+        Point(x, y)
+        for x in (_toward(shift.x, step), _away(shift.x, step))
+        for y in (_toward(shift.y, step), _away(shift.y, step))
+    ]
+    for each in sorted(tried, key=lambda p: math.hypot(*p)):
+        if shapely.contains_xy(roomy, points[:, 0] + each.x, points[:, 1] + each.y).all():
+            return each
     return shift
 
 

@@ -23,6 +23,7 @@ def _holes(context: PageContext) -> list[Finding]:
     """Returns holes nearer the outer cut, or one another, than rules of a steel die can stand."""
     cut, name = context.page.zones.cut, context.page.piece.name
     holes = [shapely.Polygon(hole) for hole in cut.interiors]
+    length = context.settings.length
     findings: list[Finding] = []
     for k, hole in enumerate(holes):
         for other in (cut.exterior, *(h.exterior for h in holes[:k])):
@@ -30,8 +31,8 @@ def _holes(context: PageContext) -> list[Finding]:
             if line.length >= SMALLEST_SLOT.value:
                 continue
             x, y = shapely.get_coordinates(line)[0]
-            message = f"a hole is {line.length:.3f} in from another cut: it may tear out"
-            fix = f"move it {SMALLEST_SLOT.value - line.length:.3f} in inward, or make it smaller"
+            message = f"a hole is {length(line.length)} from another cut: it may tear out"
+            fix = f"move it {length(SMALLEST_SLOT.value - line.length)} inward, or make it smaller"
             severity = Severity.STOP if line.length < TEARS.value else Severity.WARN
             place = Point(float(x), float(y))
             findings.append(
@@ -54,10 +55,11 @@ def _narrow(context: PageContext) -> list[Finding]:
 
 
 def _narrow_finding(context: PageContext, name: str, feature: Feature, limit: Limit) -> Finding:
-    message = f"the die has a {name} {feature.width_in:.3f} in wide"
+    length = context.settings.length
+    message = f"the die has a {name} {length(feature.width_in)} wide"
     if limit is not SMALLEST_SLOT:
         message += f", narrow for stock {context.page.piece.stock.caliper_mil:g} mil thick"
-    fix = f"widen it to {limit.value:.3f} in, or ask the die maker"
+    fix = f"widen it to {length(limit.value)}, or ask the die maker"
     return found(
         CHECK,
         Severity.WARN,

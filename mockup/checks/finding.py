@@ -21,8 +21,15 @@ class Severity(IntEnum):
 
     @property
     def word(self) -> str:
-        """The word a reader sees."""
-        return self.name.lower()
+        """The word a reader sees, and a machine."""
+        return _WORDS[self]
+
+    def counted(self, count: int) -> str:
+        """Returns the word with a number: `1 stop`, `2 warnings`."""
+        return f"{count} {self.word}{'' if count == 1 else 's'}"
+
+
+_WORDS = {Severity.NOTE: "note", Severity.WARN: "warning", Severity.STOP: "stop"}
 
 
 @dataclass(frozen=True)

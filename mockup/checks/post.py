@@ -40,6 +40,11 @@ def check_post(context: SuiteContext) -> list[Finding]:
     return findings
 
 
+def operator_of(finding: Finding) -> str:
+    """Returns whose rule a finding tells: its message begins with the operator's name."""
+    return finding.message.partition(": ")[0]
+
+
 def _class(
     operator: PostalOperator, envelope: Envelope, stack: Stack, units: Unit, because: str
 ) -> list[Finding]:

@@ -6,11 +6,14 @@ from collections.abc import Sequence
 
 from mockup.checks.finding import Finding, Severity, found, with_acceptances
 from mockup.checks.page_context import PageContext
+from mockup.checks.post import CHECK as POST
+from mockup.checks.post import operator_of
 from mockup.checks.settings import Settings
 from mockup.checks.shift import Run, run_of
 from mockup.checks.suite_context import SuiteContext
 from mockup.checks.table import PAGE_CHECKS, SUITE_CHECKS, WITHOUT_PLACE
 from mockup.errors import InputError
+from mockup.printers.catalogue import Printer
 from mockup.progress import Progress
 from mockup.reading.page import read_facts
 from mockup.suite.suite import Piece, Suite
@@ -22,17 +25,27 @@ _TRY = "mockup.checks.running:try_run"
 
 
 def check_suite(
-    suite: Suite, settings: Settings, progress: Progress | None = None
+    suite: Suite,
+    settings: Settings,
+    progress: Progress | None = None,
+    printers: Sequence[Printer] = (),
 ) -> list[Finding]:
-    """Returns what is found in a suite, the worst first, accepted findings marked.
+    """Returns what is found in a suite, the worst first, then what the designer accepted; what the
+    post says comes last.
 
     Raises InputError and LimitError for art that cannot be read at all.
     """
     pages = check_pieces(suite.pieces, settings, progress)
-    context = SuiteContext(suite, settings)
+    context = SuiteContext(suite, settings, tuple(printers))
     whole = [finding for check in SUITE_CHECKS.values() for finding in check(context)]
     findings = with_acceptances([*pages, *whole], suite.accepted)
-    return sorted(findings, key=lambda f: (f.accepted is not None, -f.severity))
+    return sorted(findings, key=_order)
+
+
+def _order(finding: Finding) -> tuple[str, bool, int]:
+    """Returns what findings are sorted by: the post's come last, one operator after another."""
+    operator = operator_of(finding) if finding.check == POST else ""
+    return operator, finding.accepted is not None, -finding.severity
 
 
 def check_pieces(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from mockup.trade.tolerances import CUT_SHIFT, LOOKS_WRONG, SAFE, TURN
-from mockup.units import Unit
+from mockup.units import Unit, format_length, format_size
 
 
 @dataclass(frozen=True)
@@ -25,3 +25,11 @@ class Settings:
     operators: tuple[str, ...] = ("us",)
     operators_because: str = ""
     units: Unit = "in"
+
+    def length(self, length_in: float) -> str:
+        """Returns a length as a finding tells it, in the suite's unit."""
+        return format_length(length_in, self.units)
+
+    def size(self, width_in: float, height_in: float) -> str:
+        """Returns a size as a finding tells it, in the suite's unit."""
+        return format_size(width_in, height_in, self.units)

@@ -62,11 +62,12 @@ def check_shift(context: PageContext) -> list[Finding]:
         return []
     severity = Severity.WARN if cut >= WARNED_SHARE else Severity.NOTE
     message = (
-        f"of {settings.run} pieces cut with a wander of {settings.cut_shift_in:.3f} in, "
-        f"{cut * 100:.1f} % have something cut, {near * 100:.1f} % something nearer than "
-        f"{settings.near_in:.3f} in; at worst {worst:+.3f} in"
+        f"of {settings.run} pieces {cut * 100:.1f} % lose something and {near * 100:.1f} % have "
+        f"something nearer the cut than {settings.length(settings.near_in)}, where cutting wanders "
+        f"by {settings.length(settings.cut_shift_in)}"
     )
-    fix = f"keep what matters {2 * settings.cut_shift_in:.3f} in from the cut, or cut more truly"
+    keep = settings.length(2 * settings.cut_shift_in)
+    fix = f"keep what matters {keep} from the cut, or cut more truly"
     limit = Limit(0.0, "in", CUT_SHIFT.source)
     return [found(CHECK, severity, context.page.piece.name, message, fix, limit, worst, at)]
 

@@ -1,13 +1,16 @@
-"""Size: do the page's boxes hold the card that is declared, and the bleed?"""
+"""Size: do the page's boxes hold the card that is declared, and the bleed?
+
+Where art ends short of the bleed, `bleed` measures it; here only the page is measured.
+"""
 
 from __future__ import annotations
 
 from mockup.artwork.page import SIZE_TOLERANCE_IN
 from mockup.checks.finding import Finding, Severity, found
 from mockup.checks.page_context import PageContext
-from mockup.geometry.point import Box, Point
+from mockup.checks.settings import Settings
+from mockup.geometry.point import Point
 from mockup.trade.tolerances import BLEED_METRIC, COMMON, Limit
-from mockup.units import format_size
 
 CHECK = "size"
 CENTRED_WITHIN_IN = 0.01  # judgement: the same rounding of sizes as SIZE_TOLERANCE_IN allows
@@ -18,11 +21,14 @@ def check_size(context: PageContext) -> list[Finding]:
     """Returns where the page disagrees with the card: its size, its place, its bleed."""
     if context.page.misfit is not None:
         return [_wrong_size(context)]
+    if context.page.short_stretches:
+        return []  # one fault, measured once: `bleed` tells where and by how much
     return [*_off_centre(context), *_bleed_box(context)]
 
 
 def _wrong_size(context: PageContext) -> Finding:
     art, die = context.page.art, context.page.piece.die
+    settings, size = context.settings, context.settings.size
     box = art.trim if art.trim is not None else art.visible
     bleed = 0.0 if art.trim is not None else context.page.piece.bleed_in
     across = box.width - die.width_in - 2 * bleed
@@ -33,19 +39,16 @@ def _wrong_size(context: PageContext) -> Finding:
         and abs(box.width - die.height_in - 2 * bleed) <= SIZE_TOLERANCE_IN
     )
     name = "TrimBox" if art.trim is not None else "page"
-    message = (
-        f"the {name} is {format_size(box.width, box.height)}; the card "
-        f"{format_size(die.width_in, die.height_in)}"
-        f"{f' with {bleed:.3f} in bleed' if bleed else ''} needs "
-        f"{format_size(die.width_in + 2 * bleed, die.height_in + 2 * bleed)}: "
-        f"{across:+.3f} in wide, {down:+.3f} in high"
-    )
-    if swapped:
-        message += "; the sides are swapped"
+    needed = size(die.width_in, die.height_in)
+    if bleed:
+        whole = size(die.width_in + 2 * bleed, die.height_in + 2 * bleed)
+        needed += f" and {settings.length(bleed)} bleed: {whole}"
+    off = "the sides are swapped" if swapped else _off(across, down, settings)
+    message = f"the {name} is {size(box.width, box.height)}; the card needs {needed}; {off}"
     fix = (
         "turn the art by 90°, or declare the card the other way round"
         if swapped
-        else f"save the art at {format_size(die.width_in, die.height_in)} with its bleed, "
+        else f"save the art at {size(die.width_in, die.height_in)} with its bleed, "
         "or declare the size it has"
     )
     limit = Limit(SIZE_TOLERANCE_IN, "in", "the size declared in the suite file")
@@ -53,53 +56,55 @@ def _wrong_size(context: PageContext) -> Finding:
     return found(CHECK, Severity.STOP, context.page.piece.name, message, fix, limit, worst, place)
 
 
+def _off(across_in: float, down_in: float, settings: Settings) -> str:
+    sides = ((across_in, "wide", "narrow"), (down_in, "high", "low"))
+    told = [
+        f"{settings.length(abs(by))} too {more if by > 0 else less}"
+        for by, more, less in sides
+        if abs(by) > SIZE_TOLERANCE_IN
+    ]
+    return " and ".join(told)
+
+
 def _off_centre(context: PageContext) -> list[Finding]:
     """Returns a note where the trim does not lie in the middle of the page: uneven bleed."""
-    trim, page = context.page.placement.trim, context.page.art.visible
-    across = trim.centre.x - page.centre.x
-    down = trim.centre.y - page.centre.y
+    across, down = context.page.off_centre
     worst = max(abs(across), abs(down))
     if worst <= CENTRED_WITHIN_IN:
         return []
-    least = min(_margins(trim, page))
+    least = min(context.page.margins)
     severity = (
         Severity.WARN if least < context.page.piece.bleed_in - BLEED_WITHIN_IN else Severity.NOTE
     )
+    length = context.settings.length
+    ways = ((across, "right", "left"), (down, "down", "up"))
+    told = [
+        f"{length(abs(by))} {on if by > 0 else back}"
+        for by, on, back in ways
+        if abs(by) > CENTRED_WITHIN_IN / 2
+    ]
     message = (
-        f"the trim lies {across:+.3f} in across and {down:+.3f} in down from the page's middle; "
-        f"the narrowest margin is {least:.3f} in"
+        f"the trim lies {' and '.join(told)} of the page's middle; the narrowest margin is "
+        f"{length(least)}"
     )
     limit = Limit(CENTRED_WITHIN_IN, "in", COMMON)
     fix = "centre the art on its page"
-    return [
-        found(CHECK, severity, context.page.piece.name, message, fix, limit, worst, Point(0, 0))
-    ]
+    place = Point(0, 0)
+    return [found(CHECK, severity, context.page.piece.name, message, fix, limit, worst, place)]
 
 
 def _bleed_box(context: PageContext) -> list[Finding]:
-    """Returns a note where the page has less margin than bleed; `bleed` says if it matters."""
-    trim, page = context.page.placement.trim, context.page.art.visible
-    least, wanted = min(_margins(trim, page)), context.page.piece.bleed_in
-    if context.page.art.bleed is not None:
-        least = min(least, *_margins(trim, context.page.art.bleed))
+    """Returns a note where the page has less margin than bleed, though no art ends in it."""
+    least, wanted = context.page.bleed_on_page, context.page.piece.bleed_in
     if least >= wanted - BLEED_WITHIN_IN:
         return []
-    message = f"the page has {max(least, 0):.3f} in round the card; {wanted:.3f} in is declared"
+    length = context.settings.length
+    message = (
+        f"the page has {length(max(least, 0))} round the card; {length(wanted)} bleed is declared"
+    )
     if abs(least - BLEED_METRIC.value) < BLEED_WITHIN_IN:
         message += "; 3 mm is 0.118 in, not 1/8 in"
-    fix = f"save the page with {wanted:.3f} in bleed, or declare the bleed it has"
+    fix = f"save the page with {length(wanted)} bleed, or declare the bleed it has"
     limit = Limit(wanted, "in", "the bleed declared in the suite file")
-    return [
-        found(
-            CHECK, Severity.NOTE, context.page.piece.name, message, fix, limit, least, Point(0, 0)
-        )
-    ]
-
-
-def _margins(inner: Box, outer: Box) -> tuple[float, float, float, float]:
-    return (
-        inner.left - outer.left,
-        inner.top - outer.top,
-        outer.right - inner.right,
-        outer.bottom - inner.bottom,
-    )
+    name = context.page.piece.name
+    return [found(CHECK, Severity.NOTE, name, message, fix, limit, least, Point(0, 0))]

@@ -5,15 +5,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from mockup.checks.settings import Settings
+from mockup.printers.catalogue import Printer
 from mockup.suite.suite import Envelope, Suite
 
 
 @dataclass(frozen=True)
 class SuiteContext:
-    """A suite being checked, and what it is measured against."""
+    """A suite being checked, what it is measured against, and the printers that are asked."""
 
     suite: Suite
     settings: Settings
+    printers: tuple[Printer, ...] = ()
 
 
 def owner(envelope: Envelope) -> str:

@@ -9,6 +9,8 @@ from mockup.checks.die_sense import check_die
 from mockup.checks.enclosure import check_enclosure
 from mockup.checks.finding import Finding
 from mockup.checks.left_in import check_left_in
+from mockup.checks.liners import check_liners
+from mockup.checks.minimum import check_minimum
 from mockup.checks.names import check_names
 from mockup.checks.page_context import PageContext
 from mockup.checks.post import check_post
@@ -32,6 +34,8 @@ PAGE_CHECKS: dict[str, Callable[[PageContext], list[Finding]]] = {
 SUITE_CHECKS: dict[str, Callable[[SuiteContext], list[Finding]]] = {
     "names": check_names,
     "enclosure": check_enclosure,
+    "liners": check_liners,
+    "minimum": check_minimum,
     "post": check_post,
 }
 """What is asked of the suite as a whole."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -9,10 +10,22 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from mockup.cli import console
+from mockup.cli.printers_options import CatalogueFolder, PrinterNames
 from mockup.cli.ready import make_ready
 
 if TYPE_CHECKING:
     from mockup.checks.finding import Finding
+    from mockup.units import Unit
+
+COLUMNS = 80  # of a terminal that does not say
+_STYLES = {
+    "stop": "red",
+    "warning": "yellow",
+    "note": "cyan",
+    "accepted": "green",
+    "remedy": "dim",
+    "why": "dim italic",
+}
 
 
 def check(
@@ -45,6 +58,11 @@ def check(
         Path | None,
         typer.Option(help="A .png or .jpg of the best, typical and worst piece of the run."),
     ] = None,
+    why: Annotated[
+        bool, typer.Option("--why", help="Tell each check's name, its limit and its source.")
+    ] = False,
+    printer: PrinterNames = None,
+    catalogues: CatalogueFolder = None,
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:
     """Check a suite before print: 0 clean, 10 with warnings, 20 with stops."""
@@ -54,54 +72,24 @@ def check(
 
     named = None if post is None else [name.strip() for name in post.split(",")]
     operators = None if named is None else tuple(name for name in named if name != "none")
-    request = CheckRequest(suite, safe, wander, turn, near, run, seed, operators, marked, shifted)
+    request = CheckRequest(
+        suite, safe, wander, turn, near, run, seed, operators, marked, shifted,
+        printer or (), catalogues,
+    )  # fmt: skip
     with console.progress("Checking") as progress:
         answer = check_suite(request, progress)
     if json:
         console.say_json(findings_json(answer.findings))
     else:
-        _say(answer.findings)
+        _say(answer.findings, answer.units, why)
     raise typer.Exit(int(answer.exit_code))
 
 
-def _place(finding: Finding) -> str:
-    if finding.at is None:
-        return ""
-    # Adding nought turns a minus nought into a plain one.
-    return ", ".join(f"{round(value, 2) + 0.0:.2f}" for value in finding.at)
+def _say(findings: Sequence[Finding], unit: Unit, why: bool) -> None:
+    from mockup.output.findings_told import findings_told
 
-
-def _say(findings: Sequence[Finding]) -> None:
-    from rich.table import Table
-    from rich.text import Text
-
-    if not findings:
-        console.say("Nothing found.")
-        return
-    colours = {"stop": "red", "warn": "yellow", "note": "dim", "accepted": "green"}
-    table = Table(box=None, pad_edge=False, padding=(0, 2, 0, 0))
-    for head in ("", "", "piece", "check", "where, in", "what, and what mends it"):
-        table.add_column(head, overflow="fold")
-    for number, finding in enumerate(findings, 1):
-        word = "accepted" if finding.accepted is not None else finding.severity.word
-        where = _place(finding)
-        what = Text(f"{console.escaped(finding.message)}\n")
-        what.append(f"→ {console.escaped(finding.accepted or finding.fix)}", style="dim")
-        if finding.source and finding.limit is not None:
-            limit = f"{finding.limit:.4g} {finding.unit}".strip()
-            what.append(f"\n  limit {limit}: {finding.source}", style="dim")
-        table.add_row(
-            str(number),
-            Text(word, style=colours[word]),
-            Text(finding.piece),
-            finding.check,
-            where,
-            what,
-        )
-    console.say_table(table)
-    counts = [sum(f.severity.word == w and f.accepted is None for f in findings)
-              for w in ("stop", "warn", "note")]  # fmt: skip
-    accepted = sum(f.accepted is not None for f in findings)
-    kinds = zip(counts, ("stop", "warning", "note"), strict=True)
-    told = ", ".join(f"{count} {kind}{'s' * (count != 1)}" for count, kind in kinds)
-    console.say(told + (f", {accepted} accepted" if accepted else ""))
+    columns = shutil.get_terminal_size((COLUMNS, 24)).columns
+    for line in findings_told(findings, unit, columns, why):
+        console.say_styled(line.text, _STYLES.get(line.kind, ""), line.kind)
+    if not why and findings:
+        console.say("`--why` tells each limit and where it comes from.")

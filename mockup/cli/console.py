@@ -117,6 +117,32 @@ def say_rows(heads: Iterable[str], rows: Iterable[Iterable[str]]) -> None:
     say_table(table, highlight=False)
 
 
+def say_styled(text: str, style: str, word: str) -> None:
+    """Prints a line of answer, on a terminal with the word, or all of it, in a style of rich's.
+
+    The line stays one line, however wide the terminal. Raises OutputError as `say` does.
+    """
+    if not (style and sys.stdout.isatty()):
+        say(text)
+        return
+    from rich.console import Console
+    from rich.text import Text
+
+    styled = Text(escaped(text))
+    if not styled.highlight_words([word], style):
+        styled.stylize(style)
+    Console(soft_wrap=True, highlight=False).print(styled)
+    sys.stdout.flush()
+
+
+def tell(lines: Iterable[str]) -> None:
+    """Prints lines for the reader, beside the answer, on standard error, if anybody reads it."""
+    with suppress(OSError, ValueError):
+        for line in lines:
+            sys.stderr.write(f"{escaped(line)}\n")
+        sys.stderr.flush()
+
+
 def tell_mistakes(mistakes: Iterable[Mistake]) -> None:
     """Prints a line for each mistake on standard error, if there is anybody to read it."""
     with suppress(OSError, ValueError):

@@ -52,7 +52,8 @@ def inked(art: Art, matrix: Affine, width_px: int, height_px: int) -> InkPlates:
         for k in range(count):
             mupdf.fz_set_separation_behavior(separations, k, _SPOT)
         names = [mupdf.fz_separation_name(separations, k) for k in range(count)]
-        used = separations if count else _NONE()
+        # Overprint is obeyed where there is a list of inks, though none be in it.
+        used = separations if count else mupdf.fz_new_separations(0)
         size = (width_px, height_px)
         plates = _drawn(opened, art, matrix, size, colours, used, mupdf.fz_clear_pixmap)
     spots = tuple(Spot(name, plates[:, :, 4 + k]) for k, name in enumerate(names))

@@ -72,6 +72,7 @@ class Recorder(mupdf.FzDevice2):
         self._tiles = 0
         self._masks = 0
         self._number = -1
+        self._overprint = False
         self._glyphs = Glyphs()
 
     def raise_fault(self) -> None:
@@ -90,9 +91,10 @@ class Recorder(mupdf.FzDevice2):
         space: Any,
         colour: Any,
         alpha: float,
-        _p: Any,
+        how: Any,
     ) -> None:
         self._number += 1
+        self._overprint = _overprints(space, how)
         traced = self._tracer.trace(path, _affine(ctm))
         self._note("path", bool(even_odd), ink_of(space, colour), alpha, traced=traced)
 
@@ -105,18 +107,20 @@ class Recorder(mupdf.FzDevice2):
         space: Any,
         colour: Any,
         alpha: float,
-        _p: Any,
+        how: Any,
     ) -> None:
         self._number += 1
+        self._overprint = _overprints(space, how)
         matrix = _affine(ctm)
         traced = self._tracer.trace(path, matrix)
         pen = _pen(stroke, matrix)
         self._note("path", False, ink_of(space, colour), alpha, traced=traced, pen=pen)
 
     def fill_text(
-        self, _c: Any, text: Any, ctm: Any, space: Any, colour: Any, alpha: float, _p: Any
+        self, _c: Any, text: Any, ctm: Any, space: Any, colour: Any, alpha: float, how: Any
     ) -> None:
         self._number += 1
+        self._overprint = _overprints(space, how)
         self._type(text, _affine(ctm), ink_of(space, colour), alpha, None)
 
     def stroke_text(
@@ -128,26 +132,30 @@ class Recorder(mupdf.FzDevice2):
         space: Any,
         colour: Any,
         alpha: float,
-        _p: Any,
+        how: Any,
     ) -> None:
         self._number += 1
+        self._overprint = _overprints(space, how)
         matrix = _affine(ctm)
         self._type(text, matrix, ink_of(space, colour), alpha, _pen(stroke, matrix))
 
     def fill_shade(self, _c: Any, shade: Any, ctm: Any, alpha: float, _p: Any) -> None:
         self._number += 1
+        self._overprint = False
         rect = mupdf.ll_fz_bound_shade(shade, ctm)
         box = Box(rect.x0, rect.y0, rect.x1, rect.y1)
         self._note("shade", False, None, alpha, rings=(np.array(box.corners()),))
 
     def fill_image(self, _c: Any, image: Any, ctm: Any, alpha: float, _p: Any) -> None:
         self._number += 1
+        self._overprint = False
         self._image(image, _affine(ctm), None, alpha)
 
     def fill_image_mask(
-        self, _c: Any, image: Any, ctm: Any, space: Any, colour: Any, alpha: float, _p: Any
+        self, _c: Any, image: Any, ctm: Any, space: Any, colour: Any, alpha: float, how: Any
     ) -> None:
         self._number += 1
+        self._overprint = _overprints(space, how)
         self._image(image, _affine(ctm), ink_of(space, colour), alpha)
 
     # Clips, layers, patterns.
@@ -235,7 +243,7 @@ class Recorder(mupdf.FzDevice2):
         clip, tiled = self._clip_stack[-1], self._tiles > 0
         noted = Painted(
             kind, EVERYWHERE, rings, (), even_odd, ink, alpha, layer, clip, pen, lettering,
-            image, glyphs, tiled, self._number,
+            image, glyphs, tiled, self._number, self._overprint,
         )  # fmt: skip
         self._noted.append((noted, traced))
 
@@ -329,6 +337,12 @@ def _space(space: Any) -> tuple[Space, bool]:
     name = mupdf.ll_fz_colorspace_name(space) or ""
     calibrated = kind == "lab" or not name.startswith("Device")
     return kind, calibrated
+
+
+def _overprints(space: Any, how: Any) -> bool:
+    """Returns whether a colour paints over: of DeviceCMYK only where the mode lets its noughts."""
+    kind, _ = _space(space)
+    return bool(how.op) and (kind in ("spot", "gray") or (kind == "cmyk" and bool(how.opm)))
 
 
 def _pen(stroke: Any, matrix: Affine) -> Pen:

@@ -10,17 +10,17 @@ from numpy.typing import NDArray
 from shapely.geometry import Polygon
 
 from mockup.geometry.point import Box, Point
-from mockup.reading.die_zones import DieZones
+from mockup.reading.die_zones import REACHED_IN, DieZones
 from mockup.reading.part import Part, densified
 from mockup.reading.parts import Parts
 from mockup.reading.sight import Sight
 
 # Judgement: an end this near the cut was meant to reach it; the same by picture.
 JUST_INSIDE_IN = 0.02
-SHORT_BY_IN = 0.006  # judgement: two pixels at 300 to the inch; rounding of a path is less
 # Judgement: sine of the angle between an end and the cut, below which it runs along it.
 PARALLEL = 0.08
 SHARE = 0.5  # judgement: share of a shape's width along the cut that has to end so
+END_SHARE = 0.8  # judgement: of a shape's whole width, of which its end is the better part
 LONG_IN = 0.2  # judgement: straight sides of leaves and letters are shorter
 SAMPLE_IN = 0.01  # judgement: three pixels at 300 to the inch
 SEEN = 12.0  # judgement: 255ths; a step of less is not seen at the edge of a card
@@ -81,37 +81,45 @@ def _short_end(part: Part, zones: DieZones, sight: Sight) -> ShortBleed | None:
     ring = _outline(part)
     if ring is None:
         return None
-    steps = np.hypot(*np.diff(ring, axis=0).T)
-    kept = steps > (LONG_IN if only_long else 1e-9)
-    if part.painted.pen is not None:
-        kept &= steps < CAP_WIDTHS * part.painted.pen.width_in  # a line's ends, not its sides
-    middles, directions, lengths = _segments(ring, kept)
+    middles, directions, lengths = _segments(ring, _ends(ring, part, only_long))
     if not len(middles):
         return None
     signed = zones.signed(middles)
-    wanted = zones.bleed_in
-    close = (signed < JUST_INSIDE_IN) & (signed > -(wanted - SHORT_BY_IN))
-    if not close.any():
+    close = (signed < JUST_INSIDE_IN) & (signed > -(zones.bleed_in - REACHED_IN))
+    middles, directions, lengths = middles[close], directions[close], lengths[close]
+    if not len(middles):
         return None
-    middles, directions, lengths, signed = (
-        middles[close], directions[close], lengths[close], signed[close]
-    )  # fmt: skip
     outward = _outward(middles, zones)
     sine = np.abs((directions * outward).sum(axis=1))
-    facing = _faces_out(ring, middles, outward)
-    flat = (sine < PARALLEL) & facing
-    if not flat.any() or lengths[flat].sum() < _least_length(part, zones):
+    flat = (sine < PARALLEL) & _faces_out(ring, middles, outward)
+    if not flat.any() or lengths[flat].sum() < _least_length(part, zones, outward[flat]):
         return None
-    seen = _changes(middles[flat], outward[flat], sight)
-    if not seen:
+    if not _changes(middles[flat], outward[flat], sight):
         return None
-    nearest = int(np.argmax(signed[flat]))
-    end = middles[flat][nearest]
-    reach = -float(signed[flat][nearest])
-    at = end - reach * outward[flat][nearest]
+    return _nearest_end(middles[flat], signed[close][flat], outward[flat], lengths[flat])
+
+
+def _ends(ring: NDArray[np.float64], part: Part, only_long: bool) -> NDArray[np.bool_]:
+    """Returns which sides of an outline are ends: the long ones of a shape, the caps of a line."""
+    steps = np.hypot(*np.diff(ring, axis=0).T)
+    kept = steps > (LONG_IN if only_long else 1e-9)
+    if part.painted.pen is not None:
+        kept &= steps < CAP_WIDTHS * part.painted.pen.width_in
+    return kept
+
+
+def _nearest_end(
+    middles: NDArray[np.float64],
+    signed: NDArray[np.float64],
+    outward: NDArray[np.float64],
+    lengths: NDArray[np.float64],
+) -> ShortBleed:
+    nearest = int(np.argmax(signed))
+    end, reach = middles[nearest], -float(signed[nearest])
+    at = end - reach * outward[nearest]
     return ShortBleed(
         reach, Point(float(at[0]), float(at[1])), Point(float(end[0]), float(end[1])),
-        float(lengths[flat].sum()),
+        float(lengths.sum()),
     )  # fmt: skip
 
 
@@ -167,12 +175,17 @@ def _faces_out(
     return ink_inside & ~shapely.contains_xy(area, outer[:, 0], outer[:, 1])
 
 
-def _least_length(part: Part, zones: DieZones) -> float:
+def _least_length(part: Part, zones: DieZones, outward: NDArray[np.float64]) -> float:
+    """Returns how long an end has to be, inches: half of what of the shape lies on the cut, or the
+    better part of its width there; a short side of a star that comes to lie so is no end."""
     if part.place == "bleeding" and len(part.ring) > SIMPLE_POINTS:
         return LONG_IN
     crossing = part.area().intersection(zones.edge)
     pieces = [piece.length for piece in getattr(crossing, "geoms", [crossing]) if piece.length > 0]
-    return max(min(SHARE * min(pieces, default=0.0), WIDEST_END_IN), 0.002)
+    across, down = np.abs(outward).mean(axis=0)
+    wide = part.box.height if across > down else part.box.width
+    own = END_SHARE * wide if part.painted.pen is None else 0.0
+    return max(min(max(SHARE * min(pieces, default=0.0), own), WIDEST_END_IN), 0.002)
 
 
 def _changes(middles: NDArray[np.float64], outward: NDArray[np.float64], sight: Sight) -> bool:

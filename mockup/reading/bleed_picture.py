@@ -16,7 +16,7 @@ from shapely.geometry import Point as GeometryPoint
 from mockup.artwork.inspection import Painted
 from mockup.geometry.point import Point
 from mockup.reading.bleed_edges import ShortBleed, is_repeated
-from mockup.reading.die_zones import DieZones
+from mockup.reading.die_zones import REACHED_IN, DieZones
 from mockup.reading.part import ink_area
 from mockup.reading.parts import Parts
 from mockup.reading.sight import Sight
@@ -30,7 +30,6 @@ INK = 3.0  # judgement: 255ths darker than paper: a tint of about 1 % of black i
 ALONG_LEAST_IN = 0.2  # judgement: a shorter end along the cut is of a shape, not of a ground
 EVEN_IN = 0.005  # judgement: how far an end may wander over that length and still run along the cut
 HAIRLINE_IN = 0.02  # judgement: a gap of paper narrower is a mistake; a wider one may be a stripe
-SHORT_BY_IN = 0.003  # judgement: a pixel at 300 to the inch
 
 
 def short_stretches(
@@ -112,7 +111,7 @@ def _reaches(
     gap_in = (again.argmax(axis=1) - ends) * pitch
     holes = (darkness[:, :first] <= INK).any(axis=1)
     pattern = again.any(axis=1) & ((gap_in > HAIRLINE_IN) | holes)
-    well = (level <= INK) | (ends >= steps) | pattern | (reach > wanted - SHORT_BY_IN)
+    well = (level <= INK) | (ends >= steps) | pattern | (reach > wanted - REACHED_IN)
     end = np.clip(ends, 3, steps - 1)
     fall = darkness[rows, end - 3] - darkness[rows, end]
     well |= fall < np.maximum(INK, ABRUPT * level)  # a wash that fades out ends nowhere

@@ -1,12 +1,13 @@
 """Which marks have to stay clear of the cut, and which are meant to run off it.
 
-Type has to. So has a mark that stands by itself. What bleeds has not, nor has texture. A border
-that follows the cut is told apart, for there the trouble is unevenness.
+Type has to, and so has a code. A mark that stands by itself should; what bleeds need not, nor
+texture, nor ornament. A border that follows the cut is told apart, for there the trouble is
+unevenness.
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -15,17 +16,23 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
+from mockup.reading.codes import Code
 from mockup.reading.die_zones import DieZones
 from mockup.reading.image_marks import ImageMark
+from mockup.reading.ornament import WHOLE_MOST_IN, Ornament, Reading, ornament_of
 from mockup.reading.part import Part, densified
 from mockup.reading.parts import Parts
 from mockup.reading.sight import Sight
+from mockup.reading.type_lines import LetterLine
 
-Kind = Literal["type", "line", "mark"]
+Kind = Literal["type", "line", "mark", "code"]
 
 DISPLAY_IN = 0.6  # judgement: letters taller than this that run to the bleed's end do so on purpose
 LINE_THIN_IN = 0.04  # judgement: 3 pt; thicker is a bar
 LINE_LONG_IN = 0.25  # judgement: shorter is a dash or a hyphen
+ALONG_SHARE = 0.5  # judgement: of a thin line that lies close by the cut, where it borders the card
+SIDE_IN = 1.0  # judgement: a straight side so long beside the cut is a border's, not a stem's
+LEVEL_IN = 0.02  # judgement: how far its ends may differ; more is seen to be askew
 # Judgement: what covers half the card is its ground; frames and panels cover less.
 GROUND_SHARE = 0.5
 VISIBLE = 10.0  # judgement: least difference in 255ths for a mark to be seen on its ground
@@ -33,16 +40,22 @@ BORDER_SPAN = 0.6  # judgement: share of the card's sides; smaller frames stand 
 BORDER_WITHIN_IN = 0.5  # judgement: further in, an uneven margin is not seen
 BORDER_SAMPLES = 240  # judgement: one each 0.1 in round an A7 card
 SAMPLES = 200  # judgement: enough for a percentile of a mark's rim
+APART_IN = 0.12  # judgement: letters of a line nearer than a margin of safety are one place
+IN_IMAGES_MOST = 2  # judgement: more shapes of a picture along the cut are drawn so
 
 
 @dataclass(frozen=True)
 class Mark:
-    """Something that has to stay clear of the cut. `area` is its ink, card inches."""
+    """Something near the cut, or over it. `area` is its ink there, card inches; `whole` (n, 2) the
+    outline of all that is moved with it; `places` in how many places it comes near."""
 
     kind: Kind
     area: BaseGeometry
     crossing: bool
+    whole: NDArray[np.float64]
     text: str = ""
+    reading: Reading = "alone"
+    places: int = 1
 
 
 @dataclass(frozen=True)
@@ -57,7 +70,7 @@ class Border:
 
 @dataclass(frozen=True)
 class Marks:
-    """A page's marks that matter, those near or over the cut first named, and its borders."""
+    """A page's marks near or over the cut, and its borders."""
 
     near: tuple[Mark, ...]
     borders: tuple[Border, ...]
@@ -69,73 +82,183 @@ def sort_marks(
     parts: Parts,
     short_ends: Collection[int],
     in_images: Sequence[ImageMark],
+    lines: Sequence[LetterLine],
+    codes: Sequence[Code],
     zones: DieZones,
     sight: Sight,
 ) -> Marks:
-    """Returns what has to stay clear of the cut on a page.
+    """Returns what has to stay clear of the cut on a page, and what ornament comes near it.
 
     `short_ends` are the parts that end along the cut too soon: they are grounds, not marks.
     """
     borders, bordering = _borders(parts.all, zones)
     apart = bordering | _grounds(parts.all, zones) | set(short_ends)
-    near: list[Mark] = []
-    points: list[NDArray[np.float64]] = []
-    cut_words, displayed = _cut_words(parts)
-    for k, part in enumerate(parts.all):
-        if k in apart or (part.place == "outside" and k not in cut_words):
-            continue
-        is_type = part.is_type or k in parts.lettered
-        if k in displayed or (part.place == "bleeding" and not is_type):
-            continue
-        if k in parts.texture and not is_type:
-            continue
-        if part.place == "calm":
-            points.append(part.ring)
-        elif (mark := _mark(part, is_type)) is not None and _is_seen(mark, zones, sight):
-            near.append(mark)
-            points.append(densified(part.ring))
-    for shape in in_images:
-        kind: Kind = "type" if shape.is_letter else "mark"
-        near.append(Mark(kind, shape.area, shape.crossing, "in an image"))
-        points.append(np.asarray(shape.area.convex_hull.boundary.coords))
+    coded = _within(parts.all, codes)
+    type_marks, lettered = _type_marks(parts, lines, apart | coded, zones, sight)
+    drawn = _drawn_marks(parts, apart, coded | lettered, zones, sight)
+    pictured = [m for m in in_images if not any(_holds(c, m.area) for c in codes)]
+    near = [*type_marks, *_code_marks(codes, zones), *drawn, *_pictured_marks(pictured)]
+    calm = [
+        part.ring
+        for k, part in enumerate(parts.all)
+        if part.place == "calm" and k not in apart and k not in lettered
+        and (k not in parts.texture or part.is_type)
+    ]  # fmt: skip
+    points = [*calm, *(m.whole for m in near if m.reading != "ornament")]
     together = np.concatenate(points) if points else np.empty((0, 2))
     return Marks(tuple(near), tuple(borders), together)
 
 
-def _cut_words(parts: Parts) -> tuple[set[int], set[int]]:
-    """Returns the letters of words that stand on the card, and of words cropped on purpose.
+def _type_marks(
+    parts: Parts,
+    lines: Sequence[LetterLine],
+    passed_over: Collection[int],
+    zones: DieZones,
+    sight: Sight,
+) -> tuple[list[Mark], set[int]]:
+    """Returns the lines of type near the cut, a mark each, and all letters of those lines.
 
-    Letters beyond the cut belong to the first where their word begins or goes on upon the card. A
-    word is cropped on purpose where a letter of display size runs to the bleed's end.
+    Letters beyond the cut count where their line begins or goes on upon the card. A line is cropped
+    on purpose where a letter of display size runs to the bleed's end.
     """
-    words: dict[object, list[int]] = {}
-    for k, part in enumerate(parts.all):
-        if k in parts.lettered:
-            words.setdefault(parts.lettered[k].members, []).append(k)
-        elif part.is_type:
-            words.setdefault(part.index, []).append(k)
-    standing: set[int] = set()
-    cropped: set[int] = set()
-    for own in words.values():
-        if {parts.all[k].place for k in own} != {"outside"}:
-            standing.update(own)
-        own_parts = [parts.all[k] for k in own]
-        if any(p.place == "bleeding" and p.box.height >= DISPLAY_IN for p in own_parts):
-            cropped.update(own)
-    return standing, cropped
+    marks: list[Mark] = []
+    taken: set[int] = set()
+    for line in lines:
+        own = [k for k in line.members if k not in passed_over]
+        places = {parts.all[k].place for k in own}
+        cropped = any(
+            parts.all[k].place == "bleeding" and parts.all[k].box.height >= DISPLAY_IN for k in own
+        )
+        if cropped or not own or places == {"outside"}:
+            taken.update(own)
+            continue
+        near = [k for k in own if _comes_near(parts.all[k], zones, sight)]
+        if near:
+            taken.update(own)
+            marks.append(_type_mark(parts, line, near))
+    return marks, taken
 
 
-def _mark(part: Part, is_type: bool) -> Mark | None:
+def _comes_near(part: Part, zones: DieZones, sight: Sight) -> bool:
     area = part.area()
-    if area.is_empty:
-        return None
-    kind: Kind = "type" if is_type else "mark"
-    if not is_type and area.length > 0:
-        thickness = 2 * area.area / area.length
-        if thickness < LINE_THIN_IN and part.size_in > LINE_LONG_IN:
-            kind = "line"
-    text = part.painted.lettering.text if part.painted.lettering else ""
-    return Mark(kind, area, part.place not in ("near", "calm"), text)
+    return part.place != "calm" and not area.is_empty and _is_seen(area, zones, sight)
+
+
+def _type_mark(parts: Parts, line: LetterLine, near: Sequence[int]) -> Mark:
+    area = shapely.union_all([parts.all[k].area() for k in near])
+    crossing = any(parts.all[k].place not in ("near", "calm") for k in near)
+    whole = np.concatenate([densified(parts.all[k].ring) for k in line.members])
+    boxes = shapely.box(*np.array([parts.all[k].box for k in near]).T)
+    apart = shapely.union_all(shapely.buffer(boxes, APART_IN / 2))
+    return Mark("type", area, crossing, whole, line.text, "whole", len(_each(apart)))
+
+
+def _drawn_marks(
+    parts: Parts,
+    apart: Collection[int],
+    passed_over: Collection[int],
+    zones: DieZones,
+    sight: Sight,
+) -> list[Mark]:
+    """Returns the drawn shapes and the pictures near the cut, each as it reads."""
+    drawings = ornament_of(parts, zones, [*apart, *passed_over])
+    marks: list[Mark] = []
+    for k, part in enumerate(parts.all):
+        if part.place not in ("near", "crossing") or k in apart or k in passed_over:
+            continue
+        if k in parts.texture or part.is_type or k in parts.lettered:
+            continue
+        area = part.area()
+        if area.is_empty or not _is_seen(area, zones, sight):
+            continue
+        kind, reading = _drawn_reading(k, part, area, drawings, zones)
+        whole = densified(part.ring)
+        if part.painted.pen is not None:  # a stroke reaches half its pen beyond its course
+            whole = shapely.get_coordinates(area)
+        marks.append(Mark(kind, area, part.place == "crossing", whole, "", reading))
+    return marks
+
+
+def _drawn_reading(
+    k: int, part: Part, area: BaseGeometry, drawings: Ornament, zones: DieZones
+) -> tuple[Kind, Reading]:
+    if part.painted.kind == "image":  # a picture that runs off, not along the cut, is cropped
+        return "mark", "ornament" if part.place == "crossing" else "alone"
+    thickness = 2 * area.area / area.length if area.length > 0 else 0.0
+    if thickness < LINE_THIN_IN and part.size_in > LINE_LONG_IN:
+        if _follows_cut(part, zones):
+            return "line", "whole"
+        return "line", drawings.reading(k)
+    return "mark", drawings.reading(k)
+
+
+def _follows_cut(part: Part, zones: DieZones) -> bool:
+    """Returns whether a thin line runs beside the cut, most of its length or one straight side."""
+    points = densified(part.ring)
+    if (np.abs(zones.signed(points)) < zones.safe_in).mean() > ALONG_SHARE:
+        return True
+    far = zones.signed(part.ring)
+    beside = (np.abs(far[:-1]) < zones.safe_in) & (np.abs(np.diff(far)) < LEVEL_IN)
+    long = np.hypot(*np.diff(part.ring, axis=0).T) > SIDE_IN
+    return bool((beside & long).any())
+
+
+def _code_marks(codes: Sequence[Code], zones: DieZones) -> list[Mark]:
+    marks: list[Mark] = []
+    for code in codes:
+        area = shapely.box(*code.box)
+        if not zones.safe.contains(area) and area.intersects(zones.cut):
+            crossing = not zones.cut.contains(area)
+            marks.append(Mark("code", area, crossing, shapely.get_coordinates(area), "", "whole"))
+    return marks
+
+
+def _pictured_marks(shapes: Sequence[ImageMark]) -> list[Mark]:
+    """Returns the shapes inside pictures, letters in rows as one line of type each."""
+    marks = [
+        Mark("type", area, crossing, _hull(area), "in an image", "whole", places)
+        for area, crossing, places in _lettered([shape for shape in shapes if shape.is_letter])
+    ]
+    others = [shape for shape in shapes if not shape.is_letter]
+    for shape in others:
+        left, top, right, bottom = shape.area.bounds
+        large = max(right - left, bottom - top) > WHOLE_MOST_IN / 2
+        drawn = large or len(others) > IN_IMAGES_MOST
+        reading: Reading = "ornament" if drawn else "alone"
+        marks.append(
+            Mark("mark", shape.area, shape.crossing, _hull(shape.area), "in an image", reading)
+        )
+    return marks
+
+
+def _lettered(letters: Sequence[ImageMark]) -> Iterable[tuple[BaseGeometry, bool, int]]:
+    if not letters:
+        return
+    boxes = [shapely.box(*shape.area.bounds).buffer(APART_IN / 2) for shape in letters]
+    for region in _each(shapely.union_all(boxes)):
+        own = [s for s, b in zip(letters, boxes, strict=True) if region.intersects(b.centroid)]
+        yield shapely.union_all([s.area for s in own]), any(s.crossing for s in own), 1
+
+
+def _hull(area: BaseGeometry) -> NDArray[np.float64]:
+    return shapely.get_coordinates(area.convex_hull)
+
+
+def _each(area: BaseGeometry) -> list[BaseGeometry]:
+    return list(getattr(area, "geoms", [area]))
+
+
+def _within(parts: Sequence[Part], codes: Sequence[Code]) -> set[int]:
+    """Returns the parts that codes are made of, and the images that are one."""
+    boxes = [shapely.box(*part.box) for part in parts] if codes else []
+    return {k for k, box in enumerate(boxes) for code in codes if _holds(code, box)}
+
+
+def _holds(code: Code, area: BaseGeometry) -> bool:
+    around = shapely.box(*code.box)
+    return bool(around.buffer(0.1 * code.box.width).contains(area.centroid)) and (
+        area.envelope.area < 3 * around.area  # judgement: a code with its quiet zone is less
+    )
 
 
 def _grounds(parts: Sequence[Part], zones: DieZones) -> set[int]:
@@ -174,11 +297,11 @@ def _borders(parts: Sequence[Part], zones: DieZones) -> tuple[list[Border], set[
     return borders, taken
 
 
-def _is_seen(mark: Mark, zones: DieZones, sight: Sight) -> bool:
+def _is_seen(area: BaseGeometry, zones: DieZones, sight: Sight) -> bool:
     """Returns whether a mark shows, where it is near the cut, against what lies round it there."""
     step = 1.5 / sight.view.ppi
-    inner, outer = mark.area.buffer(-0.6 * step), mark.area.buffer(step)
-    inside = _samples(inner if not inner.is_empty else mark.area.centroid)
+    inner, outer = area.buffer(-0.6 * step), area.buffer(step)
+    inside = _samples(inner if not inner.is_empty else area.centroid)
     outside = _samples(outer)
     near = ~shapely.contains_xy(zones.safe, outside[:, 0], outside[:, 1])
     outside = outside[near] if near.any() else outside

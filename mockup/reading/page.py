@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
-from mockup.artwork.inspection import Inspection, Painted, inspect
+from mockup.artwork.inspection import Ink, Inspection, Painted, inspect
 from mockup.artwork.page import ArtPage, Placement, place_card, read_page
 from mockup.artwork.raster import RasterJob, ink_plates, rasterise
 from mockup.colour.plates import InkPlates
@@ -101,14 +101,15 @@ def _all_inks(plates: InkPlates) -> NDArray[np.uint8]:
 def _may_be_heavy(inspection: Inspection) -> bool:
     """Returns whether inks may add up to more than the limit anywhere.
 
-    One opaque colour paints over another; more than its own sum comes only of images, shadings and
-    what is seen through.
+    Whatever is printed over what, by overprint, through transparency or in a blend, no place has
+    more than all colours of the page together; images and shadings may have anything.
     """
     for each in inspection.painted:
-        if each.image is not None and each.image.space == "cmyk":
+        if each.kind == "shade" or (each.image is not None and each.image.space == "cmyk"):
             return True
-        if each.ink is not None and each.ink.total > TOTAL_INK.value / 100:
-            return True
-        if each.ink is not None and each.ink.space == "cmyk" and each.alpha < 1:
-            return True
-    return any(each.kind == "shade" for each in inspection.painted)
+    totals = {each.ink: _most_ink(each.ink) for each in inspection.painted if each.ink is not None}
+    return sum(totals.values()) > TOTAL_INK.value / 100
+
+
+def _most_ink(ink: Ink) -> float:
+    return 1 - ink.values[0] if ink.space == "gray" else ink.total

@@ -13,6 +13,7 @@ from mockup.dies.family import Die
 from mockup.geometry.point import Box
 from mockup.reading.bleed_edges import ShortBleed, short_edges
 from mockup.reading.bleed_picture import short_stretches
+from mockup.reading.codes import Code, find_codes
 from mockup.reading.die_zones import DieZones
 from mockup.reading.image_marks import image_marks
 from mockup.reading.marks import Marks, sort_marks
@@ -20,6 +21,7 @@ from mockup.reading.part import read_parts
 from mockup.reading.parts import Parts
 from mockup.reading.sight import Inked, Sight
 from mockup.reading.template_lines import TemplateLines, find_template_lines
+from mockup.reading.type_lines import LetterLine, letter_lines
 from mockup.suite.suite import Piece
 
 
@@ -51,6 +53,24 @@ class PageFacts:
         return zones_on(self.art, self.placement, die, self.safe_in, self.piece.bleed_in)
 
     @cached_property
+    def margins(self) -> tuple[float, float, float, float]:
+        """How far the page goes beyond the card: left, up, right, down, inches."""
+        return _margins(self.placement.trim, self.art.visible)
+
+    @cached_property
+    def bleed_on_page(self) -> float:
+        """The least of the margins, within the file's BleedBox where it has one, inches."""
+        if self.art.bleed is None:
+            return min(self.margins)
+        return min(*self.margins, *_margins(self.placement.trim, self.art.bleed))
+
+    @cached_property
+    def off_centre(self) -> tuple[float, float]:
+        """How far right and down of the page's middle the card lies, inches."""
+        left, up, right, down = self.margins
+        return (left - right) / 2, (up - down) / 2
+
+    @cached_property
     def template_lines(self) -> TemplateLines:
         """A template's lines and marks in the art."""
         return find_template_lines(self.inspection, self.zones)
@@ -76,7 +96,28 @@ class PageFacts:
     def marks(self) -> Marks:
         """What has to stay clear of the cut, and the borders along it."""
         in_images = image_marks(self.inspection, self.zones, self.sight)
-        return sort_marks(self.parts, self.short_ends, in_images, self.zones, self.sight)
+        ends = self.short_ends
+        lines, codes = self.letter_lines, self.codes
+        return sort_marks(self.parts, ends, in_images, lines, codes, self.zones, self.sight)
+
+    @cached_property
+    def letter_lines(self) -> list[LetterLine]:
+        """The lines of type, live or outlined."""
+        return letter_lines(self.parts)
+
+    @cached_property
+    def codes(self) -> list[Code]:
+        """The codes that machines read."""
+        return find_codes(self.inspection, self.sight)
+
+
+def _margins(inner: Box, outer: Box) -> tuple[float, float, float, float]:
+    return (
+        inner.left - outer.left,
+        inner.top - outer.top,
+        outer.right - inner.right,
+        outer.bottom - inner.bottom,
+    )
 
 
 def zones_on(

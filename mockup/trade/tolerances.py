@@ -63,9 +63,16 @@ IMAGE_PPI_LOW = Limit(224, "ppi", "Ghent Workgroup GWG2015 4.26, warning")
 IMAGE_PPI_STOP = Limit(149, "ppi", "Ghent Workgroup GWG2015 4.26, error")
 BITMAP_PPI_LOW = Limit(799, "ppi", "Ghent Workgroup GWG2015 4.27, warning; from memory")
 BITMAP_PPI_STOP = Limit(549, "ppi", "Ghent Workgroup GWG2015 4.27, error; from memory")
+BITMAP_PPI = Limit(1200, "ppi", COMMON)
 IMAGE_SKIPPED_PX = 16  # GWG2015 3.15: images this small are not judged
 TOTAL_INK = Limit(320, "%", "Ghent Workgroup GWG2015 4.22, mean over any 15 mm²")
 TOTAL_INK_PATCH_IN = mm_to_in(15**0.5)  # side of the square the mean is taken over
+
+# Codes.
+CODE_SIDE = Limit(0.6, "in", COMMON)  # of a matrix code read at arm's length by a telephone
+CODE_MODULE = Limit(mm_to_in(0.33), "in", COMMON)  # the dots of a matrix code
+CODE_BAR = Limit(mm_to_in(0.264), "in", "GS1 General Specifications, EAN at 80 %; from memory")
+CODE_CONTRAST = Limit(0.4, "of reflectance", "ISO/IEC 15415 and 15416, grade C; from memory")
 
 # Envelopes.
 WALLS = 2  # plane geometry: a face and a back; seams and flap overlap are not under the cards

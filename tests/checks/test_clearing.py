@@ -8,10 +8,11 @@ import shapely
 
 from mockup.checks.clearing import largest_clear
 from mockup.checks.safe import check_safe, clearing
+from mockup.checks.settings import Settings
 from mockup.dies import make_die
 from mockup.geometry.point import Box, Point
 from mockup.reading.die_zones import DieZones
-from tests.checks.bench.sheet import INK
+from tests.checks.bench.sheet import INK, outlines
 from tests.checks.contexts import context_of
 
 SAFE_IN = 0.125
@@ -109,19 +110,73 @@ def test_what_cannot_be_cleared_is_not():
     assert largest_clear(points, zones.inside(SAFE_IN), Point(2.5, 3.5)) is None
 
 
-def test_checking_again_at_the_proposed_placement_finds_nothing(tmp_path):
-    def crowded(sheet, scale=1.0, shift=(0.0, 0.0)):
-        # The whole drawing about the card's middle, scaled and moved as proposed.
-        cx, cy = 2.5, 3.5
-        matrix = f"{scale:.6f} 0 0 {scale:.6f} {cx - scale * cx + shift[0]:.6f} "
-        sheet.ops.append(f"q {matrix}{cy - scale * cy + shift[1]:.6f} cm")
-        sheet.outlined(0.35, 3.0, "Come in on the flood at half past five", 16, INK)
-        sheet.outlined(0.5, 6.2, "Fiddles in the grain loft", 14, INK)
-        sheet.ops.append("Q")
+LINES = ((0.05, 3.0, "Come in on the flood at half past five", 16),
+         (0.5, 6.2, "Fiddles in the grain loft", 14))  # fmt: skip
 
-    before = context_of(crowded, tmp_path, die="ellipse")
-    assert check_safe(before)
-    change = clearing(before)
-    assert change is not None
-    after = context_of(lambda s: crowded(s, change.scale, change.shift), tmp_path, die="ellipse")
+
+def _crowded(sheet, changes=()):
+    """Two lines that reach out of an ellipse, each scaled and moved as proposed for it."""
+    for k, (x, y, text, size_pt) in enumerate(LINES):
+        if changes:
+            scale, (dx, dy), (cx, cy) = changes[k].scale, changes[k].shift, changes[k].about
+            place = f"{cx - scale * cx + dx:.6f} {cy - scale * cy + dy:.6f}"
+            sheet.ops.append(f"q {scale:.6f} 0 0 {scale:.6f} {place} cm")
+        sheet.outlined(x, y, text, size_pt, INK)
+        sheet.ops += ["Q"] if changes else []
+
+
+@pytest.mark.parametrize("unit", ["in", "mm"])
+def test_checking_again_at_the_proposed_placement_finds_nothing(tmp_path, unit):
+    settings = Settings(units=unit)
+    before = context_of(_crowded, tmp_path, settings, die="ellipse")
+    assert len(check_safe(before)) == 2
+    marks = sorted(before.page.marks.near, key=lambda mark: mark.area.bounds[1])
+    changes = [clearing(before, mark.whole) for mark in marks]
+    after = context_of(lambda s: _crowded(s, changes), tmp_path, settings, die="ellipse")
     assert check_safe(after) == []
+
+
+@pytest.mark.parametrize(
+    ("unit", "told"), [("in", "move it 0.065 in right"), ("mm", "move it 1.65 mm right")]
+)
+def test_the_remedy_is_the_smallest_move_as_finely_as_it_is_told(tmp_path, unit, told):
+    """0.125 - 0.06 is 0.065 in, 1.651 mm: told to 0.001 in and to 0.01 mm, short by no more than
+    the check lets pass."""
+    context = context_of(
+        lambda sheet: sheet.outlined(0.06 - _left_bearing("Tide"), 3.0, "Tide", 14, INK),
+        tmp_path, Settings(units=unit),
+    )  # fmt: skip
+    (finding,) = check_safe(context)
+    assert finding.fix == told
+
+
+def test_a_move_clears_what_bleeding_art_forbids_to_scale(tmp_path):
+    """A line near the cut over a ground that bleeds: nobody is told to scale the ground."""
+
+    def on_a_ground(sheet):
+        sheet.flood(INK)
+        sheet.outlined(0.05, 3.0, "Tide Mill", 14, (0.0, 0.0, 0.0, 0.0))
+
+    (finding,) = check_safe(context_of(on_a_ground, tmp_path))
+    assert "scale" not in finding.fix
+    assert "right" in finding.fix
+
+
+def test_one_line_near_both_sides_is_one_finding_in_two_places(tmp_path):
+    text = "Come in on the flood at half past five, and stay"
+    size_pt = 14.0
+    *_, box = outlines(0, 0, text, size_pt)
+    size_pt *= 4.9 / (box[2] - box[0])  # from 0.05 in to 4.95 in
+    *_, box = outlines(0, 0, text, size_pt)
+
+    def wide(sheet):
+        sheet.outlined(0.05 - box[0], 3.0, text, size_pt, INK)
+
+    (finding,) = check_safe(context_of(wide, tmp_path))
+    assert "in 2 places" in finding.message
+    assert finding.fix.startswith("scale it to 96.9 %")  # 4.75 of 4.9 in
+
+
+def _left_bearing(text):
+    *_, box = outlines(0, 0, text, 14)
+    return box[0]

@@ -15,7 +15,8 @@ from mockup.errors import ExitCode
 from mockup.output.findings import findings_json
 from mockup.suite.reading import read_suite
 
-KEYS = {"check", "severity", "piece", "at_in", "value", "limit", "unit", "message", "fix", "source"}
+KEYS = {"check", "severity", "piece", "at_in", "value", "limit", "unit", "message", "fix", "source",
+        "at_mm", "value_mm", "limit_mm"}  # fmt: skip
 
 
 def finding(severity: Severity, accepted: str | None = None) -> Finding:
@@ -47,7 +48,10 @@ def test_json_has_the_promised_keys(art):
     rows = findings_json(check_suite(read_suite(art / "suite.toml"), Settings()))["findings"]
     assert rows
     assert all(set(row) == KEYS for row in rows)
-    assert {row["severity"] for row in rows} <= {"stop", "warn", "note"}
+    assert {row["severity"] for row in rows} <= {"stop", "warning", "note"}
+    (line,) = [row for row in rows if row["check"] == "hairline"]
+    assert line["at_mm"] == pytest.approx([25.4 * v for v in line["at_in"]], abs=0.002)
+    assert line["value_mm"] is None  # points stay points
 
 
 def test_an_accepted_finding_is_shown_as_accepted(demo_suite):
@@ -58,7 +62,9 @@ def test_an_accepted_finding_is_shown_as_accepted(demo_suite):
     findings = check_suite(read_suite(demo_suite), Settings())
     accepted = {f.check: f.accepted for f in findings if f.accepted}
     assert accepted == {"rgb": "the printer takes RGB", "hairline": "it is foil"}
-    assert findings[-1].accepted is not None  # last, after all that is open
+    of_pages = [f for f in findings if f.check != "post"]  # what the post says comes by itself
+    assert of_pages[-1].accepted is not None  # last, after all that is open
+    assert findings[-1].check == "post"
 
 
 def test_accepting_for_a_piece_that_is_not_there_is_a_mistake(demo_suite):

@@ -109,7 +109,7 @@ def test_a_share_cut_is_that_of_the_wander_told(tmp_path: Path) -> None:
     settings = replace(Settings(), turn_deg=0.0, run=20_000)
     findings = found(type_at(1 / 32), tmp_path, settings)
     (shift,) = [f for f in findings if f.check == "shift"]
-    share = float(shift.message.split(" % have something cut")[0].split(", ")[-1])
+    share = float(shift.message.split(" % lose something")[0].split(" ")[-1])
     assert shift.value is not None
     clear_in = shift.value + 1 / 16  # the worst is a whole wander straight at it
     assert 1 / 32 < clear_in < 1 / 32 + 0.02  # a letter begins a little right of its origin

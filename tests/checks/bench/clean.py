@@ -283,11 +283,6 @@ def hidden_behind(sheet: Sheet) -> None:
     _title(sheet)
 
 
-def white_on_white(sheet: Sheet) -> None:
-    sheet.outlined(0.05, 3.0, "draft of spring", 12, WHITE)
-    _title(sheet)
-
-
 def just_clear(sheet: Sheet) -> None:
     """Type exactly on the safe margin, with a hair more."""
     from tests.checks.bench.sheet import outlines
@@ -424,7 +419,6 @@ CLEAN = [
     Case("clean-foil", foil),
     Case("clean-art-layer", art_layer),
     Case("clean-hidden-behind", hidden_behind),
-    Case("clean-white-on-white", white_on_white),
     Case("clean-just-clear", just_clear),
     Case("clean-two-tiles", two_tiles),
     Case("clean-band", band),

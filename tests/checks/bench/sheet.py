@@ -121,6 +121,17 @@ class Sheet:
         )  # fmt: skip
         return pikepdf.Stream(self.pdf, zlib.compress(pixels.tobytes()), about)
 
+    def bitmap(self, bits: np.ndarray, width_px: int, x, y, w, h) -> None:
+        """Places rows of bits packed in bytes as an image of black and white alone."""
+        about = Dictionary(
+            Type=Name.XObject, Subtype=Name.Image, Width=width_px, Height=bits.shape[0],
+            ColorSpace=Name.DeviceGray, BitsPerComponent=1, Filter=Name.FlateDecode,
+        )  # fmt: skip
+        stream = pikepdf.Stream(self.pdf, zlib.compress(bits.tobytes()), about)
+        key = f"I{len(self.images)}"
+        self.images.append(self.pdf.make_indirect(stream))
+        self.ops.append(f"q {w:.5f} 0 0 {-h:.5f} {x:.5f} {y + h:.5f} cm /{key} Do Q")
+
     def begin_layer(self, name: str, state="on", step: str | None = None) -> None:
         """Begins a layer: "on", "hidden" or "unprinted"."""
         group = Dictionary(Type=Name.OCG, Name=name)
