@@ -25,8 +25,10 @@ from tests.checks.bench.case import Case, Outcome, run_case
 from tests.checks.bench.clean import CLEAN
 from tests.checks.bench.faults_cut import FAULTS as AT_THE_CUT
 from tests.checks.bench.faults_file import FAULTS as IN_THE_FILE
+from tests.checks.bench.faults_ink import FAULTS as OF_INK
+from tests.checks.bench.ornament import CLEAN as ORNAMENT
 
-PAGES: list[Case] = [*AT_THE_CUT, *IN_THE_FILE, *CLEAN]
+PAGES: list[Case] = [*AT_THE_CUT, *IN_THE_FILE, *OF_INK, *CLEAN, *ORNAMENT]
 
 
 def run_all(pages: list[Case]) -> list[Outcome]:
