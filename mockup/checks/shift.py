@@ -53,8 +53,11 @@ def check_shift(context: PageContext) -> list[Finding]:
     points = rim_points(context.page.marks.points, zones, settings)
     if not len(points):
         return []
-    if zones.signed(points).min() >= settings.safe_in:
+    nearest = zones.signed(points).min()
+    if nearest >= settings.safe_in:
         return []  # a margin of twice the wander is four standard deviations
+    if nearest < 0:
+        return []  # every piece has it cut, as `safe` tells
     worst, at = worst_case(points, zones, settings.cut_shift_in, settings.turn_deg)
     run = try_run(points, zones, settings)
     cut, near = run.share_under(0.0), run.share_under(settings.near_in)

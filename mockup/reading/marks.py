@@ -273,28 +273,42 @@ def _grounds(parts: Sequence[Part], zones: DieZones) -> set[int]:
 
 
 def _borders(parts: Sequence[Part], zones: DieZones) -> tuple[list[Border], set[int]]:
-    """Returns the borders that follow the cut inside it, and the parts they are made of."""
+    """Returns the borders that follow the cut inside it, round the card or round a hole, and the
+    parts they are made of."""
     card = zones.shape.box
-    places = np.linspace(0, zones.edge.length, BORDER_SAMPLES, endpoint=False)
-    outer = shapely.line_interpolate_point(zones.cut.exterior, places)
+    outer = _samples_along(zones.cut.exterior)
+    holes = [(shapely.box(*hole.bounds), _samples_along(hole)) for hole in zones.cut.interiors]
     borders: list[Border] = []
     taken: set[int] = set()
     for k, part in enumerate(parts):
+        if part.place in ("bleeding", "outside", "crossing") or part.is_type or len(part.ring) < 3:
+            continue
         wide = part.box.width > BORDER_SPAN * card.width
         high = part.box.height > BORDER_SPAN * card.height
-        if part.place in ("bleeding", "outside", "crossing") or not (wide and high):
-            continue
-        if part.is_type or len(part.ring) < 3:
-            continue
-        area = part.area()
-        distances = shapely.distance(outer, area.boundary)
-        usual = float(np.median(distances))
-        within = np.abs(distances - usual) < max(0.03, 0.15 * usual)
-        if usual < BORDER_WITHIN_IN and within.mean() > 0.7:
-            along = distances[within]
-            borders.append(Border(area, float(along.min()), usual, float(along.max())))
-            taken.add(k)
+        around = [points for box, points in holes if shapely.box(*part.box).contains(box)]
+        for points in [outer] if wide and high else around:
+            border = _border(part, points)
+            if border is not None:
+                borders.append(border)
+                taken.add(k)
     return borders, taken
+
+
+def _samples_along(ring: BaseGeometry) -> NDArray[np.object_]:
+    places = np.linspace(0, ring.length, BORDER_SAMPLES, endpoint=False)
+    return np.asarray(shapely.line_interpolate_point(ring, places), np.object_)
+
+
+def _border(part: Part, cut: NDArray[np.object_]) -> Border | None:
+    """Returns a part as a border, where it runs beside a cut given by points for most of it."""
+    area = part.area()
+    distances = shapely.distance(cut, area.boundary)
+    usual = float(np.median(distances))
+    within = np.abs(distances - usual) < max(0.03, 0.15 * usual)
+    if usual >= BORDER_WITHIN_IN or within.mean() <= 0.7:
+        return None
+    along = distances[within]
+    return Border(area, float(along.min()), usual, float(along.max()))
 
 
 def _is_seen(area: BaseGeometry, zones: DieZones, sight: Sight) -> bool:
