@@ -1,6 +1,8 @@
-"""Runs print art saved by real programs through the checks: `python -m benchmarks.ornament_bench`.
+"""Runs print art saved by real programs through the checks: ornament that crosses the cut and is no
+fault, and faults among it.
 
-`--wrong` tells what came out wrong of the half that may be looked at.
+`python -m benchmarks.ornament_bench [FOLDER] [--wrong]`; pages are kept in FOLDER. `--wrong` tells
+what came out wrong of the half that may be looked at.
 """
 
 from __future__ import annotations
@@ -8,11 +10,13 @@ from __future__ import annotations
 import sys
 import tempfile
 import zlib
-from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
+
+import shapely
 
 from benchmarks.ornament.bleeding import BLEEDING
 from benchmarks.ornament.drawing import Drawing
+from benchmarks.ornament.faults import FAULTS, Planted
 from benchmarks.ornament.programs import PROGRAMS, present
 from mockup.artwork.art import art_of
 from mockup.checks.finding import Finding, Severity
@@ -24,6 +28,9 @@ from mockup.trade.papers import stock
 from mockup.trade.sizes import CardSize
 
 EXPECTED = ("rgb", "live-type")  # SVG has no CMYK: what is said of RGB is true of every page here
+PLACE_WITHIN_IN = (
+    0.05  # judgement: a finger's breadth on a screen; programs set type a little apart
+)
 
 
 def seen(name: str) -> bool:
@@ -38,20 +45,21 @@ def piece(name: str, file: Path) -> Piece:
     return Piece(name, name, art_of(file), card, die, stock("smooth-120-white"), 100, 0.125)
 
 
-def saved(folder: Path) -> dict[str, Path]:
-    """Returns the file of every drawing by every program here, by name."""
-    jobs = [(d, p) for p in present() for d in BLEEDING]
-
-    def save(job: tuple[str, str]) -> tuple[str, Path]:
-        design, program = job
-        drawing = Drawing()
-        BLEEDING[design](drawing)
+def saved(folder: Path) -> tuple[dict[str, Path], dict[str, Planted]]:
+    """Returns the file of every drawing by every program here, by name; and what is planted."""
+    files: dict[str, Path] = {}
+    planted: dict[str, Planted] = {}
+    for program in present():
         place = folder / program
-        place.mkdir(exist_ok=True)
-        return f"{design}-{program}", PROGRAMS[program](drawing, place / f"{design}.pdf")
-
-    with ThreadPoolExecutor(1) as pool:
-        return dict(pool.map(save, jobs))
+        place.mkdir(parents=True, exist_ok=True)
+        for design, draw in {**BLEEDING, **FAULTS}.items():
+            drawing, name = Drawing(), f"{design}-{program}"
+            fault = draw(drawing)
+            file = place / f"{design}.pdf"
+            files[name] = file if file.exists() else PROGRAMS[program](drawing, file)
+            if fault is not None:
+                planted[name] = fault
+    return files, planted
 
 
 def alarms(findings: list[Finding]) -> list[Finding]:
@@ -59,27 +67,41 @@ def alarms(findings: list[Finding]) -> list[Finding]:
     return [f for f in findings if f.severity > Severity.NOTE and f.check not in EXPECTED]
 
 
+def hit(findings: list[Finding], fault: Planted) -> bool:
+    """Returns whether a fault is told, at its place and with its measure."""
+    return any(
+        f.check == fault.check
+        and f.at is not None
+        and shapely.Point(f.at).distance(fault.at) <= PLACE_WITHIN_IN
+        and (fault.value is None or abs((f.value or 0.0) - fault.value) <= fault.within)
+        for f in alarms(findings)
+    )
+
+
 def main() -> None:
-    """Prints how many false stops and false warnings there are."""
-    folder = Path(sys.argv[1]) if len(sys.argv) > 1 and not sys.argv[1].startswith("-") else None
+    """Prints how many faults are told, and how many false stops and false warnings there are."""
+    kept = next((Path(a) for a in sys.argv[1:] if not a.startswith("-")), None)
     with tempfile.TemporaryDirectory() as made:
-        kept = folder or Path(made)
-        kept.mkdir(exist_ok=True)
-        files = saved(kept) if not list(kept.glob("*/*.pdf")) else {
-            f"{f.stem}-{f.parent.name}": f for f in sorted(kept.glob("*/*.pdf"))
-        }  # fmt: skip
+        files, planted = saved(kept or Path(made))
         findings = check_pieces([piece(n, f) for n, f in files.items()], Settings())
+    told = {name: alarms([f for f in findings if f.piece == name]) for name in files}
     for half in (True, False):
-        names = [n for n in files if seen(n) is half]
-        told = {n: alarms([f for f in findings if f.piece == n]) for n in names}
-        stops = sum(any(f.severity is Severity.STOP for f in fs) for fs in told.values())
-        warns = sum(any(f.severity is Severity.WARN for f in fs) for fs in told.values())
-        print(f"{'seen' if half else 'unseen'}: {len(names)} clean pages, {stops} with a false stop, "
-              f"{warns} with a false warning")  # fmt: skip
+        own = {name: fs for name, fs in told.items() if seen(name) is half}
+        found = {name: hit(fs, planted[name]) for name, fs in own.items() if name in planted}
+        clean = {name: fs for name, fs in own.items() if name not in planted}
+        stops = sum(any(f.severity is Severity.STOP for f in fs) for fs in clean.values())
+        warned = sum(any(f.severity is Severity.WARN for f in fs) for fs in clean.values())
+        print(
+            f"{'looked at' if half else 'only counted'}: {sum(found.values())} of {len(found)} "
+            f"faults told; {len(clean)} clean pages, {stops} with a false stop, {warned} with a "
+            "false warning"
+        )
         if half and "--wrong" in sys.argv:
-            for name, own in told.items():
-                for f in own:
-                    print(f"  {name}: {f.severity.word} {f.check} {f.at} {f.message}")
+            wrong = [n for n, fs in own.items() if (not found[n] if n in planted else fs)]
+            for name in wrong:
+                print(f"  {name}: {planted.get(name, 'clean')}")
+                for f in own[name]:
+                    print(f"      {f.severity.word} {f.check} {f.at} {f.value} {f.message}")
 
 
 if __name__ == "__main__":

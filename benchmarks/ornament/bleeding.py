@@ -21,8 +21,11 @@ def title(d: Drawing, colour: tuple[float, float, float] = INK) -> None:
 
 def corner_flowers(d: Drawing) -> None:
     d.flood(CREAM)
-    for x, y, r in ((0.35, 0.4, 0.5), (1.0, 0.1, 0.35), (0.1, 1.05, 0.35), (4.7, 6.5, 0.5),
-                    (4.0, 6.9, 0.35), (4.95, 5.9, 0.3), (4.6, 0.2, 0.3), (0.25, 6.75, 0.28)):  # fmt: skip
+    places = (
+        (0.35, 0.4, 0.5), (1.0, 0.1, 0.35), (0.1, 1.05, 0.35), (4.7, 6.5, 0.5),
+        (4.0, 6.9, 0.35), (4.95, 5.9, 0.3), (4.6, 0.2, 0.3), (0.25, 6.75, 0.28),
+    )  # fmt: skip
+    for x, y, r in places:
         for k in range(3):
             d.leaf(x, y, 0.8 + 2.1 * k, 1.5 * r, 0.2 * r, LEAF)
         d.flower(x, y, r, ROSE if r > 0.4 else BLUSH, turn=x)
@@ -260,8 +263,10 @@ def corner_scrolls(d: Drawing) -> None:
         for y, sy in ((0.0, 1), (7.0, -1)):
             for k in range(3):
                 q = 0.09 + 0.05 * k
-                points = [(x + sx * q, y + sy * 1.1), (x + sx * (q - 0.04), y + sy * 0.5),
-                          (x + sx * 0.5, y + sy * (q - 0.04)), (x + sx * 1.1, y + sy * q)]  # fmt: skip
+                points = [
+                    (x + sx * q, y + sy * 1.1), (x + sx * (q - 0.04), y + sy * 0.5),
+                    (x + sx * 0.5, y + sy * (q - 0.04)), (x + sx * 1.1, y + sy * q),
+                ]  # fmt: skip
                 d.items.append(Curve(points, False, None, GOLD, 1.0))
             d.circle(x + sx * 0.16, y + sy * 0.16, 0.05, GOLD)
     title(d)
@@ -284,9 +289,11 @@ def moon_and_hills(d: Drawing) -> None:
     d.circle(4.6, 0.5, 0.7, (0.95, 0.92, 0.8))
     for k, colour in enumerate(((0.2, 0.25, 0.35), (0.15, 0.18, 0.28))):
         y = 5.2 + 0.7 * k
-        d.items.append(Curve([(-0.125, 7.125), (-0.125, y), (-0.125, y), (-0.125, y), (1.5, y - 0.8),
-                              (3.5, y + 0.7), (5.125, y - 0.3), (5.125, y), (5.125, 7.0),
-                              (5.125, 7.125)], fill=colour))  # fmt: skip
+        points = [
+            (-0.125, 7.125), (-0.125, y), (-0.125, y), (-0.125, y), (1.5, y - 0.8),
+            (3.5, y + 0.7), (5.125, y - 0.3), (5.125, y), (5.125, 7.0), (5.125, 7.125),
+        ]  # fmt: skip
+        d.items.append(Curve(points, fill=colour))
     title(d, WHITE)
 
 

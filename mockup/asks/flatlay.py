@@ -14,6 +14,7 @@ from mockup.asks.values import (
     text_or_none,
     whole,
 )
+from mockup.checks.enclosure import too_small_told
 from mockup.output.destination import PICTURE, Destination
 from mockup.output.picture import write_picture
 from mockup.progress import Progress
@@ -60,6 +61,8 @@ class FlatlayAnswer:
     height_px: int
     left_out: tuple[str, ...]
     taken: tuple[str, ...] = ()
+    too_small: tuple[str, ...] = ()
+    """A line for every envelope that what it holds does not go into."""
 
 
 def lay_flatlay(request: FlatlayRequest, progress: Progress | None = None) -> FlatlayAnswer:
@@ -82,7 +85,8 @@ def lay_flatlay(request: FlatlayRequest, progress: Progress | None = None) -> Fl
     picture = draw(_shot(request, opened, scene, width_px, ratio), progress)
     write_picture(output, picture, PPI)
     height_px, width_px = picture.shape[:2]
-    return FlatlayAnswer(output, width_px, height_px, opened.left_out, opened.taken)
+    small = too_small_told(opened.suite)
+    return FlatlayAnswer(output, width_px, height_px, opened.left_out, opened.taken, small)
 
 
 def _setting(request: FlatlayRequest) -> Setting:

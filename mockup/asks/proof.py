@@ -7,6 +7,7 @@ from pathlib import Path
 
 from mockup.asks.opening import Setting, Writing, open_on_scene
 from mockup.asks.values import PathGiven, audience_of, choice_of, path_of
+from mockup.checks.enclosure import too_small_told
 from mockup.output import proof
 from mockup.output.destination import PDF, Destination
 from mockup.output.proof.grid import PAPERS_IN
@@ -41,6 +42,8 @@ class ProofAnswer:
     paper: str
     left_out: tuple[str, ...]
     taken: tuple[str, ...] = ()
+    too_small: tuple[str, ...] = ()
+    """A line for every envelope that what it holds does not go into."""
 
 
 def write_proof(request: ProofRequest, progress: Progress | None = None) -> ProofAnswer:
@@ -62,4 +65,5 @@ def write_proof(request: ProofRequest, progress: Progress | None = None) -> Proo
     cover = Shot(suite, scene, proof.COVER_PX, line=suite.cut_line)
     picture = flatlay_picture(cover, part(progress, 0.0, _COVER_SHARE))
     pages = proof.write_proof(suite, output, picture, part(progress, _COVER_SHARE, 1.0))
-    return ProofAnswer(output, pages, suite.paper, opened.left_out, opened.taken)
+    small = too_small_told(suite)
+    return ProofAnswer(output, pages, suite.paper, opened.left_out, opened.taken, small)

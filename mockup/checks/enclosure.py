@@ -33,6 +33,20 @@ def check_enclosure(context: SuiteContext) -> list[Finding]:
     return findings
 
 
+def too_small_told(suite: Suite) -> tuple[str, ...]:
+    """Returns a line for every envelope that what it holds does not go into."""
+    stops = [
+        [f for f in envelope_fit(suite, envelope, suite.units) if f.severity is Severity.STOP]
+        for envelope in suite.envelopes
+        if envelope.holds
+    ]
+    return tuple(
+        f"{own[0].piece}: {'; '.join(f.message for f in own)}: it does not go in"
+        for own in stops
+        if own
+    )
+
+
 def envelope_fit(suite: Suite, envelope: Envelope, unit: Unit) -> list[Finding]:
     """Returns what is too large for its envelope, or so small that it travels."""
     stack = contents(suite, envelope)

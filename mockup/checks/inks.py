@@ -46,7 +46,8 @@ def _rgb(context: PageContext) -> list[Finding]:
         return []
     plain = [p for p in rgb if not _is_calibrated(p)]
     at = Point(rgb[0].box.left, rgb[0].box.top)
-    message = f"{len(rgb)} of {len(context.page.inspection.painted)} objects are RGB"
+    are = "is" if len(rgb) == 1 else "are"
+    message = f"{len(rgb)} of {len(context.page.inspection.painted)} objects {are} RGB"
     message += ", without a profile" if plain else ", with a profile"
     fix = "ask your printer whether they take RGB; else convert to their CMYK, and look again"
     severity = Severity.WARN if plain else Severity.NOTE

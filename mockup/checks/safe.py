@@ -20,7 +20,7 @@ from mockup.trade.tolerances import COMMON, CUT_SHIFT, SAFE, Limit
 CHECK = "safe"
 BORDER_CHECK = "border"
 TOGETHER_IN = 0.12  # judgement: marks nearer than a margin of safety are told as one
-ALIGNED_IN = 0.005  # judgement: lines of a paragraph begin alike within this
+ALIGNED_IN = 0.03  # judgement: lines of a paragraph begin alike, less their letters' own bearing
 # A tenth of the finest length that is told: a move as told is never refused for its rounding.
 TOLD_WITHIN_IN = 1e-4
 _WHAT = {"type": "type", "line": "a thin line", "mark": "a mark", "code": "a code"}
@@ -96,7 +96,7 @@ def _mark_finding(context: PageContext, group: Sequence[Mark]) -> Finding | None
     over = mark.crossing and least.value_in < 0
     how = f"runs over the cut by {length(-least.value_in)}" if over else (
         f"is {length(least.value_in)} from the cut")  # fmt: skip
-    message = f"{_named(group, mark)} {how}{_places(sum(m.places for m in group))}"
+    message = f"{_named(mark)} {how}{_others(group, mark)}"
     whole = np.concatenate([m.whole for m in group])
     return found(
         CHECK, _severity(context, mark, least, over), context.page.piece.name, message,
@@ -104,11 +104,17 @@ def _mark_finding(context: PageContext, group: Sequence[Mark]) -> Finding | None
     )  # fmt: skip
 
 
-def _named(group: Sequence[Mark], mark: Mark) -> str:
+def _named(mark: Mark) -> str:
     text = f' "{mark.text}"' if mark.text and mark.kind == "type" else ""
+    return f"{_WHAT[mark.kind]}{text}"
+
+
+def _others(group: Sequence[Mark], mark: Mark) -> str:
+    """Returns with how many lines, or in how many places, it is so."""
     more = len(group) - 1 if mark.kind == "type" else 0
-    others = f" and {more} line{'s' * (more > 1)} by it" if more else ""
-    return f"{_WHAT[mark.kind]}{text}{others}"
+    if more:
+        return f", with {more} more line{'s' * (more > 1)}"
+    return _places(sum(each.places for each in group))
 
 
 def _places(count: int) -> str:

@@ -36,6 +36,7 @@ def proof(
                 "paper": answer.paper,
                 "left_out": list(answer.left_out),
                 "taken": list(answer.taken),
+                "too_small": list(answer.too_small),
             }
         )
         return
@@ -43,3 +44,4 @@ def proof(
     console.say(f"{answer.written}: {on}")
     console.say_each(answer.left_out)
     console.say_each(answer.taken)
+    console.tell(answer.too_small)

@@ -22,7 +22,6 @@ from mockup.reading.die_zones import DieZones
 from mockup.reading.page import placed
 from mockup.render.piece import PAPER_WHITE, cut_out, line_for, piece_view
 from mockup.suite.suite import CutLineChoice, Piece, Suite
-from mockup.units import format_change
 
 PPI = 150.0
 GAP_PX = 60
@@ -64,15 +63,23 @@ def _row(piece: Piece, run: Run, choice: CutLineChoice, settings: Settings) -> I
     pen, font = ImageDraw.Draw(row), ImageFont.truetype(str(_FONT), _SIZE_PX)
     for place, (name, k, cut) in enumerate(zip(NAMES, chosen, cuts, strict=True)):
         left = GAP_PX + place * step
-        across, down, turn = run.moves[k]
+        told = _told(run, k, settings)
         pen.text((left, GAP_PX / 2), f"{piece.title}, {name}", INK, font)
-        moved = ", ".join(format_change(each, settings.units) for each in (across, down))
-        clear = format_change(run.clearances[k], settings.units)
-        told = f"{moved}, {turn:+.2f}\u00b0: {clear} clear"
         pen.text((left, GAP_PX / 2 + 32), told, QUIET, font)
         picture = Image.fromarray(cut)
         row.paste(picture, (left, HEAD_PX + GAP_PX // 2), picture)
     return row
+
+
+def _told(run: Run, k: int, settings: Settings) -> str:
+    """Returns how one cut of a run lay, and how clear it left what matters."""
+    across, down, turn = (float(v) for v in run.moves[k])
+    length = settings.length
+    ways = ((across, "right", "left"), (down, "down", "up"))
+    moved = ", ".join(f"{length(abs(by))} {on if by >= 0 else back}" for by, on, back in ways)
+    clear = float(run.clearances[k])
+    kept = f"{length(clear)} clear" if clear >= 0 else f"{length(-clear)} cut off"
+    return f"{moved}, turned {turn:+.2f}\u00b0: {kept}"
 
 
 def _cuts(

@@ -39,6 +39,7 @@ VISIBLE = 10.0  # judgement: least difference in 255ths for a mark to be seen on
 BORDER_SPAN = 0.6  # judgement: share of the card's sides; smaller frames stand by themselves
 BORDER_WITHIN_IN = 0.5  # judgement: further in, an uneven margin is not seen
 BORDER_SAMPLES = 240  # judgement: one each 0.1 in round an A7 card
+FRAME_INSIDE = 0.6  # judgement: share of a frame that is left where a die takes its corners
 SAMPLES = 200  # judgement: enough for a percentile of a mark's rim
 APART_IN = 0.12  # judgement: letters of a line nearer than a margin of safety are one place
 IN_IMAGES_MOST = 2  # judgement: more shapes of a picture along the cut are drawn so
@@ -281,7 +282,7 @@ def _borders(parts: Sequence[Part], zones: DieZones) -> tuple[list[Border], set[
     borders: list[Border] = []
     taken: set[int] = set()
     for k, part in enumerate(parts):
-        if part.place in ("bleeding", "outside", "crossing") or part.is_type or len(part.ring) < 3:
+        if part.is_type or len(part.ring) < 3 or not _may_border(part, zones):
             continue
         wide = part.box.width > BORDER_SPAN * card.width
         high = part.box.height > BORDER_SPAN * card.height
@@ -292,6 +293,15 @@ def _borders(parts: Sequence[Part], zones: DieZones) -> tuple[list[Border], set[
                 borders.append(border)
                 taken.add(k)
     return borders, taken
+
+
+def _may_border(part: Part, zones: DieZones) -> bool:
+    """Returns whether a part lies on the card; of a drawn frame the corners may be cut away."""
+    if part.place == "bleeding" and part.painted.pen is not None:
+        points = densified(part.ring)
+        inside = shapely.contains_xy(zones.cut, points[:, 0], points[:, 1])
+        return bool(inside.mean() > FRAME_INSIDE)
+    return part.place in ("near", "calm")
 
 
 def _samples_along(ring: BaseGeometry) -> NDArray[np.object_]:

@@ -117,12 +117,14 @@ def _spaced(letters: Sequence[tuple[float, float, str]], em_in: float) -> str:
     usual = max(float(np.median(gaps)), 0.0) if gaps else 0.0
     said = letters[0][2]
     for gap, (_, _, letter) in zip(gaps, letters[1:], strict=True):
-        said += f" {letter}" if gap > usual + SPACE_EMS * em_in else letter
-    return said
+        apart = gap > usual + SPACE_EMS * em_in and not letter.startswith(" ")
+        said += f" {letter}" if apart else letter
+    return said.strip()
 
 
 def _glyph(part: Part) -> tuple[int, str] | None:
-    """Returns which glyph of its run a ring is of, and the letter; None where that is not known."""
+    """Returns which glyph of its run a ring is of, and the letter, after a space where the run has
+    one; None where that is not known."""
     painted: Painted = part.painted
     if painted.lettering is None or len(painted.glyphs) != len(painted.lettering.text):
         return None
@@ -130,4 +132,6 @@ def _glyph(part: Part) -> tuple[int, str] | None:
     if ring is None:
         return None
     glyph = int(np.searchsorted(np.cumsum(painted.glyphs), ring, side="right"))
-    return glyph, painted.lettering.text[glyph]
+    said = painted.lettering.text
+    parted = glyph > 0 and said[glyph - 1].isspace()
+    return glyph, f" {said[glyph]}" if parted else said[glyph]

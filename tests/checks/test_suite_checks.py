@@ -11,6 +11,7 @@ from mockup.checks.post import check_post
 from mockup.checks.settings import Settings
 from mockup.checks.suite_context import SuiteContext
 from mockup.suite.reading import read_suite
+from tests.mockup_command import mockup
 
 HEAD = 'title = "Test"\n[pieces.card]\nart = "invitation.pdf"\n'
 
@@ -132,3 +133,41 @@ def test_the_a7_worked_zones(demo_suite):
     (zones,) = [f.message for f in findings if "address side" in f.message]
     assert "0.5 to 6.75 in across, 2.5 to 4.625 in down" in zones
     assert "2.5 to 7.25 in across, 4.625 to 5.25 in down" in zones
+
+
+def test_a_change_of_flap_that_crops_the_liner_is_told(demo_suite, tmp_path):
+    """Art drawn to the liner of a deep-pointed flap, with its bleed, under a pointed one: what the
+    flaps differ by is cut away."""
+    from mockup.envelopes.liner import liner_in_envelope
+    from mockup.envelopes.spec import envelope_spec
+    from tests.checks.bench.sheet import INK, Sheet
+
+    deep, pointed = (
+        liner_in_envelope(envelope_spec(7.25, 5.25, flap)).box
+        for flap in ("deep-pointed", "pointed")
+    )
+    sheet = Sheet(deep.width, deep.height, trim_box=False)
+    sheet.flood(INK)
+    sheet.save(demo_suite.parent / "lining.pdf")
+    for flap, told_of in (("deep-pointed", []), ("pointed", [Severity.WARN])):
+        lined = f'flap = "{flap}"\nliner = "lining.pdf"'
+        findings = told(check_liners(context(demo_suite, suite("A7", "A7", lined))), "liner")
+        assert [f.severity for f in findings] == told_of
+    assert findings[0].value == pytest.approx(deep.height - pointed.height, abs=0.001)
+    assert 'flap = "deep-pointed"' in findings[0].fix
+
+
+def test_lengths_are_told_in_the_suite_s_unit(demo_suite):
+    text = suite("A7", "A6").replace('title = "Test"', 'title = "Test"\nunits = "mm"', 1)
+    (finding,) = told(check_enclosure(context(demo_suite, text, units="mm")), "fit")
+    assert "12.7 mm too large" in finding.message  # 7 - 6.5 in
+    assert " in of" not in finding.message
+
+
+def test_an_envelope_too_small_is_told_by_the_pictures_too(demo_suite, tmp_path):
+    text = demo_suite.read_text().replace('size = "A7"', 'size = "A6"', 1)
+    demo_suite.write_text(text)
+    laid = mockup("flatlay", demo_suite, "-o", tmp_path / "laid.png", "--width", "300", "--plain")
+    assert laid.returncode == 0
+    assert "envelopes.outer: invitation is" in laid.stderr
+    assert laid.stderr.count("\n") == 1
