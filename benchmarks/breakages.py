@@ -225,7 +225,8 @@ OUTPUT = (
     ),
     *_in(
         "output/findings.py",
-        ("JSON without the limit", '"limit": round(finding.limit, 4) if finding.limit is not None else None,', ""),
+        ("JSON without the limit", '"limit": _rounded(finding.limit, 4),', ""),
+        ("millimetres are inches", "in_to_mm(value * INCHES_PER_UNIT[unit])", "value * INCHES_PER_UNIT[unit]"),
     ),
 )  # fmt: skip
 
@@ -238,10 +239,11 @@ CHECKS = (
     ),
     *_in(
         "checks/safe.py",
-        ("safe's severities turned round", "Severity.STOP if severe else Severity.WARN",
-         "Severity.WARN if severe else Severity.STOP"),
-        ("safe margin halved in the fix", "zones.inside(zones.safe_in + 0.0002)",
+        ("safe's severities turned round", "Severity.STOP if cut_off or nearly else Severity.WARN",
+         "Severity.WARN if cut_off or nearly else Severity.STOP"),
+        ("safe margin halved in the fix", "zones.inside(zones.safe_in - TOLD_WITHIN_IN)",
          "zones.inside(zones.safe_in / 2)"),
+        ("ornament is a fault", 'if mark.reading != "ornament"]', "]"),
     ),
     *_in(
         "checks/left_in.py",
@@ -252,7 +254,7 @@ CHECKS = (
     ),
     *_in(
         "checks/size.py",
-        ("swapped sides untold", "if swapped:\n", "if False:\n"),
+        ("swapped sides untold", '"the sides are swapped" if swapped else', '"the sides are swapped" if False else'),
         ("wrong size is a note", "return found(CHECK, Severity.STOP, context.page.piece.name, message, fix, limit, worst, place)",
          "return found(CHECK, Severity.NOTE, context.page.piece.name, message, fix, limit, worst, place)"),
     ),
@@ -277,9 +279,21 @@ CHECKS = (
     ),
     *_in(
         "checks/print_sense.py",
-        ("low resolution is a warning", "Severity.STOP if low else Severity.WARN,\n                context.page.piece.name,\n                f\"an image",
-         "Severity.WARN,\n                context.page.piece.name,\n                f\"an image"),
         ("page count unread", "if count == 1:\n        return []", "if count >= 1:\n        return []"),
+    ),
+    *_in(
+        "checks/images.py",
+        ("low resolution is a warning", "Severity.STOP if low else Severity.WARN", "Severity.WARN"),
+        ("line art judged as a picture", "line_art = image.bits == 1", "line_art = False"),
+    ),
+    *_in(
+        "checks/whites.py",
+        ("white under nothing told", "if p.overprint and is_white(p.ink) and _covers_ink(p, painted)]",
+         "if is_white(p.ink) and _covers_ink(p, painted)]"),
+    ),
+    *_in(
+        "checks/minimum.py",
+        ("the minimum itself too few", "if quantity >= least:", "if quantity > least:"),
     ),
     *_in(
         "checks/shift.py",

@@ -14,6 +14,7 @@ from typing import Literal
 import numpy as np
 import shapely
 from numpy.typing import NDArray
+from shapely.geometry import LinearRing
 from shapely.geometry.base import BaseGeometry
 
 from mockup.reading.codes import Code
@@ -304,7 +305,7 @@ def _may_border(part: Part, zones: DieZones) -> bool:
     return part.place in ("near", "calm")
 
 
-def _samples_along(ring: BaseGeometry) -> NDArray[np.object_]:
+def _samples_along(ring: LinearRing) -> NDArray[np.object_]:
     places = np.linspace(0, ring.length, BORDER_SAMPLES, endpoint=False)
     return np.asarray(shapely.line_interpolate_point(ring, places), np.object_)
 
