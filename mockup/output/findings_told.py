@@ -18,6 +18,7 @@ Kind = Literal["stop", "warning", "note", "accepted", "more", "remedy", "why", "
 """What a line is: the first of a finding, by its word; more of it; its remedy; limit and source."""
 
 INDENT = 4
+LINES = 2  # a finding and its remedy, where they are short
 NARROWEST = 40  # judgement: columns below which nothing can be read anyway
 
 
@@ -43,10 +44,7 @@ def findings_told(findings: Sequence[Finding], unit: Unit, columns: int, why: bo
         if operator:
             lines += [Told("head", ""), Told("head", f"By post, {operator}. {ADVICE}")]
         for remedy, alike in groupby(own, key=lambda pair: _remedy(pair[1])):
-            for number, finding in alike:
-                lines += _finding_lines(number, finding, unit, max(columns, NARROWEST), why)
-            if remedy:
-                lines += _wrapped("remedy", f"→ {remedy}", max(columns, NARROWEST))
+            lines += _alike_lines(list(alike), remedy, unit, max(columns, NARROWEST), why)
     return [*lines, Told("head", ""), Told("head", summary(findings))]
 
 
@@ -94,12 +92,30 @@ def _remedy(finding: Finding) -> str:
     return (finding.accepted or finding.fix).removesuffix(ADVICE).rstrip(" .")
 
 
+def _alike_lines(
+    alike: Sequence[tuple[int, Finding]], remedy: str, unit: Unit, columns: int, why: bool
+) -> list[Told]:
+    """Returns findings of one remedy: it follows in the line where that saves one, else below."""
+    lines = [
+        line
+        for number, finding in alike
+        for line in _finding_lines(number, finding, "", unit, columns, why)
+    ]
+    if not remedy:
+        return lines
+    lines += _wrapped("remedy", f"→ {remedy}", columns)
+    if why or len(alike) > 1 or len(lines) <= LINES:
+        return lines
+    joined = _finding_lines(*alike[0], f" → {remedy}", unit, columns, why)
+    return min(lines, joined, key=len)
+
+
 def _finding_lines(
-    number: int, finding: Finding, unit: Unit, columns: int, why: bool
+    number: int, finding: Finding, after: str, unit: Unit, columns: int, why: bool
 ) -> list[Told]:
     word = "accepted" if finding.accepted is not None else finding.severity.word
     message = finding.message.removeprefix(f"{_operator(finding)}: ")
-    told = f"{word}, {finding.piece}: {message}{place_told(finding, unit)}"
+    told = f"{word}, {finding.piece}: {message}{place_told(finding, unit)}{after}"
     first = f"{number:>{INDENT - 2}}  "
     rows = textwrap.wrap(told, columns, initial_indent=first, subsequent_indent=" " * INDENT)
     lines = [Told(word, rows[0]), *(Told("more", row) for row in rows[1:])]  # type: ignore[arg-type]
