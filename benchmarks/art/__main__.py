@@ -31,7 +31,7 @@ def main() -> None:
     print(f"{len(judged)} pages judged in {time.perf_counter() - began:.0f} s")
     if asked.wrong:
         for each in judged:
-            if each.page.half == "A":
+            if each.page.half != "B":
                 _print_wrong(each)
 
 

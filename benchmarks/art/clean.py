@@ -246,8 +246,8 @@ def eyelet(random: Random) -> Scene:
     hole = hole_of(scene)
     if hole is not None:
         x, y, radius = hole
-        scene.path(circle(x, y, radius + random.choice((0.15, 0.18, 0.2))),
-                   stroke=random.choice((RUST, PLUM)), width_pt=2.0)  # fmt: skip
+        scene.path(circle(x, y, radius + random.choice((0.13, 0.14))),
+                   stroke=random.choice((RUST, PLUM)), width_pt=1.0)  # fmt: skip
     scene.title(INK)
     return scene
 

@@ -10,7 +10,6 @@ import json
 from dataclasses import dataclass
 from pathlib import Path
 from random import Random
-from typing import Literal
 
 from benchmarks.art.clean import CLEAN
 from benchmarks.art.faults_lines import LINES
@@ -18,7 +17,8 @@ from benchmarks.art.faults_print import PRINT
 from benchmarks.art.scene import Scene
 from tests.checks.bench.case import Fault
 
-Half = Literal["A", "B"]
+Half = str
+HALVES: tuple[Half, Half] = ("A", "B")
 PROGRAMS = (
     *("cairo", "reportlab", "fpdf", "matplotlib", "typst", "weasyprint", "inkscape"),
     *("libreoffice", "scribus", "svg"),
@@ -44,10 +44,10 @@ class Page:
         return folder / f"{self.name}-{drawn}.{'svg' if self.program == 'svg' else 'pdf'}"
 
 
-def pages() -> list[Page]:
-    """Returns all pages of both halves, always the same ones."""
+def pages(halves: tuple[Half, ...] = HALVES) -> list[Page]:
+    """Returns all pages of both halves, always the same ones; of other names, other pages."""
     found: list[Page] = []
-    for half in ("A", "B"):
+    for half in halves:
         for kind, clean in CLEAN.items():
             for number in range(2 if kind in _TWICE else 1):
                 random = Random(f"{half}/{kind}/{number}")

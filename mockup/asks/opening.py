@@ -13,7 +13,7 @@ from pathlib import Path
 from mockup.asks.inputs import inputs_of
 from mockup.errors import both
 from mockup.output.destination import Destination, refuse_inputs, refuse_unfit
-from mockup.reading.showing import for_client, left_out_told
+from mockup.reading.showing import for_client, left_out_told, undrawn_told
 from mockup.render.scenes import Scene, read_scene
 from mockup.suite.audience import Audience
 from mockup.suite.reading import read_suite, with_scene
@@ -26,8 +26,9 @@ Doors = Callable[[Suite], Sequence[Destination]]
 
 @dataclass(frozen=True)
 class Opened:
-    """A suite as its audience sees it, a line for every piece with marks that are not shown, and
-    one for every name that was taken in one of its meanings."""
+    """A suite as its audience sees it, a line for every piece of which something is not shown
+    (marks of a template, what its file asks for that is not drawn), and one for every name that
+    was taken in one of its meanings."""
 
     suite: Suite
     left_out: tuple[str, ...]
@@ -88,7 +89,8 @@ def _shown(
     wanted = writing.doors(suite)
     refuse_unfit(wanted, writing.folder)
     refuse_inputs(wanted, [*inputs_of(suite), *scene_files, *writing.also_read])
+    undrawn = undrawn_told(suite)
     if audience is Audience.STUDIO:
-        return Opened(suite, ())
+        return Opened(suite, tuple(undrawn))
     shown = for_client(suite)
-    return Opened(shown, tuple(left_out_told(shown)))
+    return Opened(shown, (*left_out_told(shown), *undrawn))

@@ -19,6 +19,7 @@ from mockup.checks.safe import check_safe
 from mockup.checks.shift import check_shift
 from mockup.checks.size import check_size
 from mockup.checks.suite_context import SuiteContext
+from mockup.checks.undrawn import check_undrawn
 
 PAGE_CHECKS: dict[str, Callable[[PageContext], list[Finding]]] = {
     "size": check_size,
@@ -28,6 +29,7 @@ PAGE_CHECKS: dict[str, Callable[[PageContext], list[Finding]]] = {
     "shift": check_shift,
     "die": check_die,
     "print": check_print_sense,
+    "undrawn": check_undrawn,
 }
 """What is asked of every piece's page."""
 
@@ -40,5 +42,5 @@ SUITE_CHECKS: dict[str, Callable[[SuiteContext], list[Finding]]] = {
 }
 """What is asked of the suite as a whole."""
 
-WITHOUT_PLACE = ("size", "die", "print")
+WITHOUT_PLACE = ("size", "die", "print", "undrawn")
 """What can still be asked when the card cannot be found on its page."""

@@ -109,18 +109,36 @@ def page_count(art: Art) -> int:
     return _open[art.sha256].document.page_count
 
 
+def is_svg(path: Path, content: bytes) -> bool:
+    """Returns whether a file is an SVG, by its ending or its first bytes."""
+    head = content[:_HEAD_BYTES]
+    return path.suffix.lower() in (".svg", ".svgz") or (b"<svg" in head and b"%PDF-" not in head)
+
+
+def undrawn(art: Art) -> tuple[str, ...]:
+    """Returns what an SVG's painted elements ask for that is not drawn, in words; nothing of a PDF.
+
+    Raises InputError and LimitError for a file that cannot be read.
+    """
+    content = read_whole(art.path, FILE_MAX_BYTES)
+    if not is_svg(art.path, content):
+        return ()
+    from mockup.foreign.svg import undrawn_of  # much to load, and most art is PDF
+
+    return undrawn_of(content)
+
+
 def times_opened(sha256: str) -> int:
     """Returns how often this worker has opened a file."""
     return _openings.get(sha256, 0)
 
 
 def _opened(path: Path, content: bytes) -> Opened:
-    head = content[:_HEAD_BYTES]
-    if path.suffix.lower() in (".svg", ".svgz") or (b"<svg" in head and b"%PDF-" not in head):
+    if is_svg(path, content):
         from mockup.foreign.svg import svg_to_pdf  # much to load, and most art is PDF
 
         return _checked(Opened(_parsed(svg_to_pdf(str(path), content)), len(content)))
-    if b"%PDF-" not in head:
+    if b"%PDF-" not in content[:_HEAD_BYTES]:
         raise InputError("is not a PDF; save the art as PDF (or SVG) and try again")
     short = lacks_its_end(content)
     try:

@@ -14,6 +14,7 @@ from mockup.trade.limits import SVG_PATH_MAX_CHARACTERS
 from mockup.vector.svg_colour import COLOUR_KEYS, is_known
 from mockup.vector.svg_guard import refuse_harm
 from mockup.vector.svg_tree import called, open_svg, tag_of
+from mockup.vector.svg_undrawn import undrawn_features
 from mockup.vector.svg_view import page_size
 
 CAIRO_MISSING = (
@@ -34,6 +35,11 @@ def svg_to_pdf(name: str, content: bytes) -> bytes:
         return _drawn(_prepared(content))
     except (InputError, LimitError) as error:
         raise with_file(error, name) from error
+
+
+def undrawn_of(content: bytes) -> tuple[str, ...]:
+    """Returns what an SVG's painted elements ask for that is not drawn, in words."""
+    return undrawn_features(open_svg(content))
 
 
 def _prepared(content: bytes) -> bytes:

@@ -6,7 +6,7 @@ A thin layer over reportlab, set so that the same drawing always gives the same 
 from __future__ import annotations
 
 import io
-from collections.abc import Generator
+from collections.abc import Generator, Sequence
 from contextlib import contextmanager, nullcontext
 from pathlib import Path
 from typing import Any, BinaryIO, Literal
@@ -127,6 +127,23 @@ class Pdf:
             self._pen(colour, width_pt)
             self._canvas.setDash([in_to_pt(length) for length in dash_in])
             self._canvas.line(*self._pt(start), *self._pt(end))
+
+    def line(self, points: Sequence[Point], colour: Rgb, width_pt: float) -> None:
+        """Draws a line through points, not closed."""
+        if len(points) < 2:
+            return
+        with self._state():
+            self._pen(colour, width_pt)
+            path = self._canvas.beginPath()
+            path.moveTo(*self._pt(points[0]))
+            for point in points[1:]:
+                path.lineTo(*self._pt(point))
+            self._canvas.drawPath(path, stroke=1, fill=0)
+
+    def rectangle(self, box: Box, colour: Rgb, width_pt: float) -> None:
+        """Draws the sides of a box."""
+        corners = [Point(*corner) for corner in box.corners()]
+        self.line([*corners, corners[0], corners[1]], colour, width_pt)
 
     def fill(self, shape: Shape, colour: Rgb) -> None:
         """Fills a shape, its holes left open."""

@@ -11,12 +11,13 @@ from numpy.typing import NDArray
 from mockup.artwork.inspection import Ink, Inspection, Painted, inspect
 from mockup.artwork.page import ArtPage, Placement, place_card, read_page
 from mockup.artwork.raster import RasterJob, ink_plates, rasterise
+from mockup.artwork.undrawn import undrawn_features
 from mockup.colour.plates import InkPlates
 from mockup.errors import InputError, LimitError
 from mockup.geometry.affine import IDENTITY
 from mockup.geometry.point import Box
 from mockup.pixels import view_around
-from mockup.reading.left_out import surely_a_templates
+from mockup.reading.left_out import LeftOut, surely_a_templates
 from mockup.reading.page_facts import PageFacts, zones_on
 from mockup.reading.sight import Inked, Sight
 from mockup.reading.template_lines import find_template_lines
@@ -51,10 +52,11 @@ def read_facts(piece: Piece, safe_in: float = SAFE.value) -> PageFacts:
         ink_view = view_around(card, INK_PPI)
         (plates,) = ink_plates([RasterJob(art, placement, IDENTITY, ink_view)])
         inked = Inked(_all_inks(plates), ink_view)
-    return PageFacts(piece, safe_in, art, placement, misfit, inspection, sight, inked)
+    undrawn = undrawn_features(art.art)
+    return PageFacts(piece, safe_in, art, placement, misfit, inspection, sight, inked, undrawn)
 
 
-def left_out(piece: Piece) -> tuple[Painted, ...]:
+def left_out(piece: Piece) -> tuple[LeftOut, ...]:
     """Returns the marks a client is not shown of a piece's art, in drawing order; nothing is drawn.
 
     Where the card cannot be found on its page, only layers and inks tell. Raises InputError and
@@ -67,7 +69,7 @@ def left_out(piece: Piece) -> tuple[Painted, ...]:
     return surely_a_templates(lines if misfit is None else lines.without_place())
 
 
-def left_out_of_each(pieces: Sequence[Piece]) -> list[tuple[Painted, ...]]:
+def left_out_of_each(pieces: Sequence[Piece]) -> list[tuple[LeftOut, ...]]:
     """Returns `left_out` of every piece, in order, read in workers and remembered."""
     whole = [replace(piece, art=replace(piece.art, left_out=frozenset())) for piece in pieces]
     jobs = [Job((piece,), piece.art.where, piece.art.sha256, piece) for piece in whole]

@@ -42,6 +42,8 @@ class PageFacts:
     inspection: Inspection
     sight: Sight
     inked: Inked | None
+    undrawn: tuple[str, ...] = ()
+    """What the art asks for that is not drawn, in words."""
 
     @cached_property
     def zones(self) -> DieZones:

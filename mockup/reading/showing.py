@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from mockup.artwork.inspection import Painted
+from mockup.artwork.undrawn import undrawn_of_each
+from mockup.reading.left_out import LeftOut
 from mockup.reading.page import left_out_of_each
 from mockup.suite.suite import CheckName, Piece, Suite
 
@@ -27,8 +28,8 @@ def for_client(suite: Suite) -> Suite:
     return replace(suite, pieces=pieces)
 
 
-def _without(piece: Piece, marks: Sequence[Painted]) -> Piece:
-    numbers = frozenset(mark.number for mark in marks)
+def _without(piece: Piece, marks: Sequence[LeftOut]) -> Piece:
+    numbers = frozenset(mark.painted.number for mark in marks)
     return replace(piece, art=replace(piece.art, left_out=numbers))
 
 
@@ -42,5 +43,19 @@ def _told(piece: Piece) -> str:
     one = count == 1
     return (
         f"{piece.name}: {count} mark{'' if one else 's'} left in the art {'is' if one else 'are'} "
-        f"not shown; `mockup check` says where: {'it' if one else 'they'} would be printed"
+        f"not shown; `mockup check` says where: {'it' if one else 'they'} would be printed; accept "
+        f'"{CHECK}" to show {"it" if one else "them"} as art'
     )
+
+
+def undrawn_told(suite: Suite) -> list[str]:
+    """Returns a line for every piece and liner whose art asks for what is not drawn."""
+    arts = [(piece.name, piece.art) for piece in suite.pieces]
+    arts += [(each.name, each.liner.art) for each in suite.envelopes if each.liner is not None]
+    features = undrawn_of_each([art for _, art in arts])
+    return [
+        f"{name}: {art.path.name} asks for {', '.join(asked)}: not drawn; save it as PDF from the "
+        "program it was made in"
+        for (name, art), asked in zip(arts, features, strict=True)
+        if asked
+    ]

@@ -23,6 +23,7 @@ CheckName = Literal[
     "shift",
     "die",
     "pages",
+    "undrawn",
     "font",
     "live-type",
     "small-type",

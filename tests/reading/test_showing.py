@@ -26,7 +26,8 @@ def test_a_cut_line_left_in_is_not_shown_to_a_client(tmp_path: Path) -> None:
     assert not as_it_is.pieces[0].art.left_out
     assert len(shown.pieces[0].art.left_out) == 1
     assert left_out_told(shown) == [
-        "card: 1 mark left in the art is not shown; `mockup check` says where: it would be printed"
+        "card: 1 mark left in the art is not shown; `mockup check` says where: it would be printed; "
+        'accept "left-in" to show it as art'
     ]
     (tmp_path / "suite.toml").write_text(SUITE.replace("card.pdf", "clean.pdf"))
     clean = read_suite(tmp_path / "suite.toml")

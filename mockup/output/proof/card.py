@@ -12,6 +12,7 @@ from mockup.geometry.affine import IDENTITY, Affine, scaling, translation
 from mockup.geometry.outline import Shape
 from mockup.geometry.point import Box, Point, box_of
 from mockup.output.pdf import Pdf
+from mockup.output.proof.aside import Aside, aside_notes
 from mockup.output.proof.grid import (
     ART_PPI,
     COLUMN_IN,
@@ -53,22 +54,24 @@ _OPTICAL_MIDDLE = 0.36  # share of the spare height that is left above a piece
 
 @dataclass(frozen=True)
 class CardPage:
-    """One piece's page: the piece, where and how large it goes, the view its art is drawn in."""
+    """One piece's page: the piece, where and how large it goes, the view its art is drawn in, and
+    what of it is not shown."""
 
     piece: Piece
     place: Fitted
     view: View
+    aside: Aside
 
 
-def plan_card(suite: Suite, piece: Piece) -> CardPage:
+def plan_card(suite: Suite, piece: Piece, aside: Aside) -> CardPage:
     """Returns the page of a piece, its art to be drawn at 200 pixels an inch of the page."""
 
     def holds(frame: Frame, ratio: float) -> bool:
-        return have_room(frame.columns, _notes(suite, piece, ratio))
+        return have_room(frame.columns, _notes(suite, piece, ratio, aside))
 
     place = fitted(suite.paper, piece.die.width_in, piece.die.height_in, holds, suite.units)
     ppi = ART_PPI / place.ratio
-    return CardPage(piece, place, view_around(piece.die.shape.box, ppi, 1 / ppi))
+    return CardPage(piece, place, view_around(piece.die.shape.box, ppi, 1 / ppi), aside)
 
 
 def card_job(page: CardPage) -> RasterJob:
@@ -91,7 +94,7 @@ def draw_card(pdf: Pdf, suite: Suite, page: CardPage, drawn: Plates) -> None:
     draw_art(pdf, art, page.view, to_page, shape)
     draw_cut_line(pdf, shape, line)
     _draw_measures(pdf, piece, shape.box)
-    draw_notes(pdf, frame.columns, _notes(suite, piece, page.place.ratio))
+    draw_notes(pdf, frame.columns, _notes(suite, piece, page.place.ratio, page.aside))
     if page.place.ratio == 1:
         _draw_check(pdf, suite.units)
 
@@ -127,7 +130,7 @@ def _draw_measures(pdf: Pdf, piece: Piece, box: Box) -> None:
     pdf.text_upward(Point(x + 0.145, box.centre.y), height, _MEASURE, "centre")
 
 
-def _notes(suite: Suite, piece: Piece, ratio: float) -> Notes:
+def _notes(suite: Suite, piece: Piece, ratio: float, aside: Aside) -> Notes:
     wide, high = piece.die.width_in, piece.die.height_in
     name = size_name(piece.card.name)
     units = suite.units
@@ -146,7 +149,7 @@ def _notes(suite: Suite, piece: Piece, ratio: float) -> Notes:
     if envelopes:
         notes.append(Note("Goes in", (envelopes,)))
     art = (art_words(piece.art), f"fingerprint {fingerprint(piece.art)}")
-    notes.append(Note("Art", art))
+    notes += [Note("Art", art), *aside_notes(piece, aside)]
     return Notes(piece.title, tuple(notes))
 
 

@@ -9,6 +9,7 @@ from pathlib import Path
 from mockup.artwork.raster import rasterise
 from mockup.colour.plates import Plates
 from mockup.output.pdf import Pdf, whole_pdf
+from mockup.output.proof.aside import asides
 from mockup.output.proof.card import CardPage, card_job, draw_card, plan_card
 from mockup.output.proof.closing import FILES_WITH_TEXT, draw_closing, draw_files, file_rows
 from mockup.output.proof.cover import Row, draw_cover
@@ -52,7 +53,8 @@ def write_proof(suite: Suite, path: Path, flatlay: Bytes, progress: Progress | N
 
 
 def _pages(suite: Suite, flatlay: Bytes, progress: Progress | None) -> list[_Page]:
-    cards = [plan_card(suite, piece) for piece in suite.pieces]
+    pairs = zip(suite.pieces, asides(suite), strict=True)
+    cards = [plan_card(suite, piece, aside) for piece, aside in pairs]
     envelopes = [plan_envelope(envelope, suite.paper) for envelope in suite.envelopes]
     arts, liners = _drawn(suite, cards, envelopes, progress)
     items = (*suite.pieces, *suite.envelopes)

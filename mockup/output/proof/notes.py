@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from mockup.geometry.point import Box, Point
@@ -13,17 +13,27 @@ from mockup.units import pt_to_in
 
 _TITLE_RISE = 0.7  # of its size: from the top of its capitals to its baseline
 _AFTER_TITLE_IN = 0.06
+_ABOVE_FIGURE_IN = 0.12  # from the baseline above it
 _AFTER_NOTE_IN = 0.55 * BODY.leading_in
 _ALERT_LABEL = Style("caps", LABEL.size_pt, LABEL.leading_pt, ALERT, LABEL.tracking_em)
 
 
 @dataclass(frozen=True)
+class Figure:
+    """A small drawing: its height, inches, and how it is drawn from its top left."""
+
+    height_in: float
+    draw: Callable[[Pdf, Point], None]
+
+
+@dataclass(frozen=True)
 class Note:
-    """A label and what it says, a paragraph each."""
+    """A label and what it says, a paragraph each, and a drawing under them."""
 
     label: str
     told: tuple[str, ...]
     alert: bool = False
+    figure: Figure | None = None
 
 
 @dataclass(frozen=True)
@@ -54,6 +64,8 @@ def draw_note(pdf: Pdf, at: Point, note: Note, measure_in: float) -> None:
     at = pdf.paragraph(at, note.label, _ALERT_LABEL if note.alert else LABEL, measure_in)
     for text in note.told:
         at = pdf.paragraph(at, text, BODY, measure_in)
+    if note.figure is not None:
+        note.figure.draw(pdf, Point(at.x, at.y - BODY.leading_in + _ABOVE_FIGURE_IN))
 
 
 def _placed(columns: Sequence[Box], notes: Notes) -> list[tuple[Note, Point, float]]:
@@ -74,7 +86,8 @@ def _placed(columns: Sequence[Box], notes: Notes) -> list[tuple[Note, Point, flo
 
 
 def _height(note: Note, measure_in: float) -> float:
-    """Returns the height of a note's lines, label and text."""
+    """Returns the height of a note's lines, label and text, and of its drawing."""
     labels = len(wrapped(note.label, LABEL, measure_in))
     lines = sum(len(wrapped(text, BODY, measure_in)) for text in note.told)
-    return labels * LABEL.leading_in + lines * BODY.leading_in
+    drawn_in = note.figure.height_in + _ABOVE_FIGURE_IN if note.figure is not None else 0.0
+    return labels * LABEL.leading_in + lines * BODY.leading_in + drawn_in
