@@ -220,7 +220,7 @@ def panel(random: Random) -> Scene:
 def brackets(random: Random) -> Scene:
     """Corner ornaments of two lines each, a rule above and one below."""
     scene, colour = page(random), random.choice((*ART, BLACK, MAGENTA))
-    d, long = random.choice((0.125, 0.2, 0.25)), random.uniform(0.3, 0.8)
+    d, long = random.choice((0.135, 0.2, 0.25)), random.uniform(0.3, 0.8)
     for x, sx in ((d, 1), (scene.width - d, -1)):
         for y, sy in ((d, 1), (scene.height - d, -1)):
             scene.path(polyline([(x + sx * long, y), (x, y), (x, y + sy * long)], False),
@@ -231,7 +231,7 @@ def brackets(random: Random) -> Scene:
 def border_in_pieces(random: Random) -> Scene:
     """A border of four lines, each by itself."""
     scene, colour = page(random), random.choice((*ART, BLACK, CYAN))
-    d = random.choice(DISTANCES)
+    d = random.choice((0.14, 0.1875, 0.25, 5 / 25.4))
     w, h = scene.width - d, scene.height - d
     corners = [(d, d), (w, d), (w, h), (d, h)]
     for k in range(4):

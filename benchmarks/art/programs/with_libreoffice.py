@@ -42,6 +42,8 @@ def drawing(scene):
         f'<?xml version="1.0" encoding="UTF-8"?><office:document {_SPACES} '
         f'xmlns:xlink="http://www.w3.org/1999/xlink" office:version="1.2" '
         f'office:mimetype="application/vnd.oasis.opendocument.graphics">'
+        f'<office:font-face-decls><style:font-face style:name="DejaVu Serif" '
+        f'svg:font-family="DejaVu Serif"/></office:font-face-decls>'
         f'<office:styles>{"".join(dashes)}</office:styles>'
         f'<office:automatic-styles><style:page-layout style:name="p">'
         f'<style:page-layout-properties fo:page-width="{wide:.5f}in" fo:page-height="{high:.5f}in" '
@@ -79,6 +81,13 @@ def _path(mark, edge, name):
         f'<style:style style:name="{name}" style:family="graphic">'
         f"<style:graphic-properties {look} {line}/></style:style>"
     )
+    if not wide or not high:  # a path without height is drawn to another scale
+        (x1, y1), (x2, y2) = (points[:2], points[-2:])
+        ends = " ".join(
+            f'svg:{key}="{value + edge:.5f}in"'
+            for key, value in (("x1", x1), ("y1", y1), ("x2", x2), ("y2", y2))
+        )
+        return style, f'<draw:line draw:style-name="{name}" {ends}/>'
     shape = (
         f'<draw:path draw:style-name="{name}" svg:x="{left + edge:.5f}in" svg:y="{top + edge:.5f}in" '
         f'svg:width="{wide:.5f}in" svg:height="{high:.5f}in" svg:viewBox="{box}" svg:d="{data}"/>'
@@ -92,13 +101,15 @@ def _text(mark, edge, name):
         f'<style:style style:name="{name}" style:family="graphic"><style:graphic-properties '
         f'draw:stroke="none" draw:fill="none" fo:padding="0in" fo:padding-top="0in" '
         f'fo:padding-left="0in" draw:auto-grow-width="true" draw:textarea-horizontal-align="left"/>'
+        f'</style:style><style:style style:name="t{name}" style:family="text">'
         f'<style:text-properties style:font-name="DejaVu Serif" fo:font-family="DejaVu Serif" '
         f'fo:font-size="{mark["size_pt"]}pt" fo:color="{rgb(mark["colour"])}"/></style:style>'
     )
     shape = (
         f'<draw:frame draw:style-name="{name}" svg:x="{mark["x"] + edge:.5f}in" '
         f'svg:y="{mark["y"] + edge - ascent:.5f}in" svg:width="4in" svg:height="0.2in">'
-        f"<draw:text-box><text:p>{escape(mark['text'])}</text:p></draw:text-box></draw:frame>"
+        f'<draw:text-box><text:p><text:span text:style-name="t{name}">'
+        f"{escape(mark['text'])}</text:span></text:p></draw:text-box></draw:frame>"
     )
     return style, shape
 
