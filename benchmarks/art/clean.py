@@ -303,6 +303,63 @@ def reply_lines(random: Random) -> Scene:
     return scene
 
 
+def concentric(random: Random) -> Scene:
+    """Three lines that follow an arch, one in another, each in a colour of the art."""
+    scene = page(random, die=random.choice(ARCHES), width=5.0, height=7.0)
+    first, apart = random.choice((0.15, 0.2, 0.25)), random.choice((0.08, 0.1))
+    for k in range(3):
+        scene.path(scene.along(first + k * apart), stroke=random.choice(ART), width_pt=0.75)
+    return scene
+
+
+def dots_round(random: Random) -> Scene:
+    """A border of small discs."""
+    scene, colour = page(random), random.choice((*ART, CYAN))
+    d, pitch = random.choice((0.16, 0.25)), 0.11
+    across = int((scene.width - 2 * d) / pitch)
+    down = int((scene.height - 2 * d) / pitch)
+    for k in range(across + 1):
+        for y in (d, scene.height - d):
+            scene.path(circle(d + k * (scene.width - 2 * d) / across, y, 0.02), fill=colour)
+    for k in range(1, down):
+        for x in (d, scene.width - d):
+            scene.path(circle(x, d + k * (scene.height - 2 * d) / down, 0.02), fill=colour)
+    return scene
+
+
+def arch_panel(random: Random) -> Scene:
+    """An arched window, filled, with a line round it, on an arched card."""
+    scene = page(random, RUST, die=random.choice(ARCHES), width=5.0, height=7.0)
+    scene.marks = scene.marks[:1]
+    course = scene.along(random.choice((0.25, 0.3, 0.1875)))
+    scene.path(course, fill=CREAM, stroke=random.choice((INK, PLUM, BLACK)), width_pt=0.75)
+    scene.title(INK)
+    return scene
+
+
+def framed_photograph(random: Random) -> Scene:
+    """A photograph that runs off, and a thin white line in it."""
+    width, height = random.choice(SIZES[:4])
+    scene = Scene(width, height)
+    scene.image(-0.125, -0.125, width + 0.25, height + 0.25, 300, random.randrange(99))
+    scene.path(scene.rim(random.choice((0.1875, 0.25))), stroke=WHITE, width_pt=1.0)
+    return scene
+
+
+def menu(random: Random) -> Scene:
+    """Headings of one word that the trade has too, a border, and lines of text."""
+    scene = page(random)
+    scene.marks = scene.marks[:1]
+    scene.path(scene.rim(0.25), stroke=random.choice((*ART, BLACK)), width_pt=0.75)
+    heads = random.sample(("Cold cuts", "Legend", "Fold of lamb", "Safe travels", "Glue & paper",
+                           "Die Hochzeit", "Punch", "White", "Varnish Lane"), 3)  # fmt: skip
+    for k, head in enumerate(heads):
+        y = scene.height * (0.3 + 0.18 * k)
+        scene.text(scene.width * 0.3, y, head, 12.0, INK)
+        scene.text(scene.width * 0.3, y + 0.2, "with bread and butter", 8.5, BLACK)
+    return scene
+
+
 ARCHES = ("lancet-arch", "round-arch", "ogee-arch")
 CLEAN: dict[str, Draw] = {
     "plain": plain,
@@ -338,4 +395,9 @@ CLEAN: dict[str, Draw] = {
     "frame-bleeding": bleeding_frame,
     "grid": grid,
     "reply-lines": reply_lines,
+    "border-arch-thrice": concentric,
+    "border-of-dots": dots_round,
+    "panel-arched": arch_panel,
+    "photograph-framed": framed_photograph,
+    "menu": menu,
 }

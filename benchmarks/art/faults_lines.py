@@ -19,6 +19,7 @@ from benchmarks.art.scene import (
     RED,
     Scene,
     apart,
+    box,
     circle,
     polyline,
     shifted,
@@ -220,6 +221,63 @@ def fold_line(random: Random) -> tuple[Scene, list[Fault]]:
     return scene, [Fault("left-in", line, least=Severity.WARN)]
 
 
+def in_thin_fills(random: Random) -> tuple[Scene, list[Fault]]:
+    """The cut line as four thin filled rectangles."""
+    scene, colour, half = page(random), random.choice((MAGENTA, BLACK)), 0.25 / 72
+    w, h = scene.width, scene.height
+    for corners in ((0, 0, w, 0), (w, 0, w, h), (0, h, w, h), (0, 0, 0, h)):
+        left, top, right, bottom = corners
+        scene.path(box(left - half, top - half, right + half, bottom + half), fill=colour)
+    return scene, _told(scene, 0.0)
+
+
+def in_pieces_beside(random: Random) -> tuple[Scene, list[Fault]]:
+    """The cut line as four lines, the whole of it out of register."""
+    scene, colour = page(random), random.choice((*PRIMARIES, BLACK))
+    moved = random.choice(((0.02, 0.01), (-0.02, 0.0), (0.0, 0.018)))
+    for piece in apart(shifted(scene.outline(), *moved)):
+        scene.path(piece, stroke=colour, width_pt=0.5)
+    return scene, _told(scene, 0.0, moved=moved, within=0.025)
+
+
+def safe_in_other_words(random: Random) -> tuple[Scene, list[Fault]]:
+    """The safe line with its word in another language, its corners round or not."""
+    scene, inside = page(random), random.choice((0.125, 3 / 25.4, 5 / 25.4))
+    colour = random.choice((GREEN, BLACK, CYAN))
+    said = random.choice(("Sicherheitsabstand", "zone de sécurité", "área de seguridad", "3 mm safe"))
+    scene.path(scene.rim(inside, random.choice((0.0, 0.1))), stroke=colour, width_pt=0.5,
+               dash=random.choice(((), (4, 3))))  # fmt: skip
+    scene.text(scene.width * 0.3, inside + 0.14, said, 6.5, BLACK)
+    return scene, _told(scene, inside)
+
+
+def hole_disc(random: Random) -> tuple[Scene, list[Fault]]:
+    """The drill hole drawn as a disc where the die has it."""
+    scene = Scene(3.5, 5.0, hole=(1.75, 0.45, random.choice((0.0625, 0.125))))
+    scene.flood(CREAM)
+    scene.title(INK)
+    assert scene.hole is not None
+    x, y, radius = scene.hole
+    scene.path(circle(x, y, radius), fill=random.choice((MAGENTA, BLACK)))
+    place = shapely.Point(x, y).buffer(radius).exterior
+    return scene, [Fault("left-in", place, 0.0)]
+
+
+def crop_marks_filled(random: Random) -> tuple[Scene, list[Fault]]:
+    """Crop marks that were turned into thin fills, in the bleed."""
+    scene, places, half = page(random), [], 0.125 / 72
+    w, h, near, far = scene.width, scene.height, 0.04, 0.12
+    for x in (0.0, w):
+        for y0, y1 in ((-far, -near), (h + near, h + far)):
+            scene.path(box(x - half, y0, x + half, y1), fill=BLACK)
+            places.append((x, y1 if y1 < 0 else y0))
+    for y in (0.0, h):
+        for x0, x1 in ((-far, -near), (w + near, w + far)):
+            scene.path(box(x0, y - half, x1, y + half), fill=BLACK)
+            places.append((x1 if x1 < 0 else x0, y))
+    return scene, [Fault("left-in", places, near, least=Severity.STOP)]
+
+
 RECTANGLE = ("rectangle",)
 LINES: dict[str, Draw] = {
     "cut-magenta": cut_line((MAGENTA, RED), (0.25, 0.5, 1.0)),
@@ -256,4 +314,9 @@ LINES: dict[str, Draw] = {
     "step-without-type": step("Dimensions", None),
     "step-of-positions": step("Positions", "ContentArea"),
     "fold-labelled": fold_line,
+    "cut-in-thin-fills": in_thin_fills,
+    "cut-in-pieces-beside": in_pieces_beside,
+    "safe-in-other-words": safe_in_other_words,
+    "hole-disc": hole_disc,
+    "crop-marks-filled": crop_marks_filled,
 }  # fmt: skip

@@ -76,13 +76,15 @@ def _refuse_value(element: Element) -> None:
 
 def _drawn(content: bytes) -> bytes:
     try:
-        from cairosvg.surface import PDFSurface  # takes a third of a second and needs the system's cairo: only here
+        import cairosvg  # takes a third of a second and needs the system's cairo: only here
     except OSError as error:
         raise SystemLibraryError(CAIRO_MISSING) from error
     frames = sys.getrecursionlimit()
     sys.setrecursionlimit(max(frames, _FRAMES))
     try:
-        pdf = PDFSurface.convert(bytestring=content, unsafe=False, url_fetcher=_held)
+        pdf = cairosvg.surface.PDFSurface.convert(
+            bytestring=content, unsafe=False, url_fetcher=_held
+        )
     except MemoryError:
         raise
     except Exception as error:  # its errors, cairo's and those of its image reader have no root
@@ -101,4 +103,4 @@ def _held(url: str, _kind: str) -> bytes:
     if not head.startswith("data:"):
         raise ValueError("it refers outside itself")
     held = unquote_to_bytes(body)
-    return b64decode(held) if head.endswith(";base64") else held
+    return b64decode(held) if "base64" in head else held

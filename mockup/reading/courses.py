@@ -201,8 +201,16 @@ def _in_pieces(painted: list[Painted], width_pt: float, zones: DieZones) -> list
             if _goes_round(course.points, along, middle, zones):
                 found.append(Follows(course, along, middle))
         if found:
-            break
-    return found
+            return found
+    near = [each for each in painted if _is_by_the_trim(each, zones)]
+    beside = _shifted(_course(near, width_pt), zones) if len(near) > 1 else None
+    return [beside] if beside is not None else []
+
+
+def _is_by_the_trim(painted: Painted, zones: DieZones) -> bool:
+    """Returns whether a piece runs about where the trim does."""
+    away = [np.abs(from_trim(ring, zones.shape.box)).max() for ring in painted.rings]
+    return max(away) < SHIFTED_IN
 
 
 def _clusters(usual: NDArray[np.float64], able: NDArray[np.bool_]) -> Iterable[NDArray[np.int64]]:

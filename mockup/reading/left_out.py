@@ -49,7 +49,7 @@ def _name(painted: Painted) -> str:
 def _is_surely_one(line: FollowingLine) -> bool:
     if max(_width_pt(each) for each in line.painted) > TEMPLATE_LINE.value:
         return False
-    if line.evidence in ("word", "same pen") or line.line == "hole":
+    if line.evidence in ("word", "same pen") or (line.line == "hole" and line.is_sure):
         return True
     if line.line != "cut":
         return False  # a bleed line is cut off: there is nothing to leave out

@@ -348,20 +348,22 @@ def _sides(rings: Sequence[Ring]) -> NDArray[np.float64]:
 
 
 def _holes(lines: Sequence[Painted], page: _Page) -> list[FollowingLine]:
-    """Returns the rings drawn where the die has its holes."""
+    """Returns what is drawn just where the die has its holes: rings, and discs, which may be art."""
     found: list[FollowingLine] = []
+    thin = {id(each) for each in lines}
     for hole in page.zones.cut.interiors:
-        rim = np.asarray(hole.coords)
-        left, top = rim.min(axis=0)
-        right, bottom = rim.max(axis=0)
-        for each in lines:
-            if each.pen is None:
+        rim = _sides([np.asarray(hole.coords)])
+        for each in page.inspection.painted:
+            is_ring = each.pen is not None and id(each) in thin
+            is_disc = each.pen is None and len(each.rings) == 1
+            if each.kind != "path" or not (is_ring or is_disc):
                 continue
-            off = _sides(each.rings) - (left, top, right, bottom)
+            off = _sides(each.rings) - rim
             if np.abs(off).max() > HOLE_WITHIN_IN:
                 continue
             shift = (float(off[0] + off[2]) / 2, float(off[1] + off[3]) / 2)
-            found.append(FollowingLine((each,), "hole", "die", 0.0, "place", shift))
+            evidence: Evidence = "place" if is_ring else "look"
+            found.append(FollowingLine((each,), "hole", "die", 0.0, evidence, shift))
     return found
 
 
@@ -388,9 +390,10 @@ def _folds(lines: Sequence[Painted], page: _Page) -> list[FollowingLine]:
 def _is_crop_mark(painted: Painted, zones: DieZones) -> bool:
     """Returns whether a line is a crop mark: short, upright or level, in line with a trim edge,
     and inside the bleed."""
-    if len(painted.rings) != 1 or len(painted.rings[0]) != 2:
+    ends = _ends(painted)
+    if ends is None:
         return False
-    (x0, y0), (x1, y1) = painted.rings[0]
+    (x0, y0), (x1, y1) = ends
     card = zones.shape.box
     level, upright = abs(y1 - y0) < LEVEL_WITHIN_IN, abs(x1 - x0) < LEVEL_WITHIN_IN
     length = float(np.hypot(x1 - x0, y1 - y0))
@@ -399,5 +402,19 @@ def _is_crop_mark(painted: Painted, zones: DieZones) -> bool:
         return False
     edges = (card.top, card.bottom) if level else (card.left, card.right)
     in_line = min(abs((y0 if level else x0) - edge) for edge in edges) < MARK_WITHIN_IN
-    reach = from_trim(painted.rings[0], card).max()
-    return in_line and -zones.bleed_in + TOUCHES_IN < reach <= TOUCHES_IN
+    reach = from_trim(ends, card).max()
+    return bool(in_line and -zones.bleed_in + TOUCHES_IN < reach <= TOUCHES_IN)
+
+
+def _ends(painted: Painted) -> NDArray[np.float64] | None:
+    """Returns where a straight stroke, or a thin filled rectangle, begins and ends."""
+    if len(painted.rings) != 1:
+        return None
+    (ring,) = painted.rings
+    if painted.pen is not None:
+        return ring if len(ring) == 2 else None
+    left, top, right, bottom = _sides([ring])
+    x, y = (left + right) / 2, (top + bottom) / 2
+    if right - left > bottom - top:
+        return np.array([(left, y), (right, y)])
+    return np.array([(x, top), (x, bottom)])

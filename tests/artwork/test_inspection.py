@@ -7,6 +7,7 @@ from pathlib import Path
 import numpy as np
 import pikepdf
 import pytest
+from pikepdf import Dictionary, Name
 
 from mockup.artwork.art import art_of
 from mockup.artwork.inspection import Inspection, inspect
@@ -114,13 +115,34 @@ def test_layers_and_what_they_hide(sheet, tmp_path, state):
     assert len(read.hidden) == (0 if state == "on" else 1)
 
 
-def test_a_processing_step_is_read_from_its_layer(sheet, tmp_path):
-    """ISO 19593-1: GTS_ProcStepsType of the layer's GTS_Metadata."""
-    sheet.begin_layer("Line", step="Cutting")
+@pytest.mark.parametrize(
+    ("step", "read"), [("Cutting", "Structural/Cutting"), ("/White", "White")]
+)
+def test_a_processing_step_is_read_from_its_layer(sheet, tmp_path, step, read):
+    """ISO 19593-1: GTS_ProcStepsGroup and GTS_ProcStepsType of the layer's GTS_Metadata."""
+    sheet.begin_layer("Line", step=step)
     sheet.rect(2, 2, 1, 1, INK)
     sheet.end_layer()
     (layer,) = inspected(sheet.save(tmp_path / "a.pdf")).layers
-    assert layer.processing_step == "Structural/Cutting"
+    assert layer.processing_step == read
+
+
+def test_a_font_that_is_listed_and_not_used_is_not_told(sheet, tmp_path):
+    """Some programs list the standard Helvetica in every file they save."""
+    about = {"Type": Name.Font, "Subtype": Name.Type1, "BaseFont": Name.Helvetica}
+    sheet.resources.Font = Dictionary(F9=Dictionary(**about))
+    sheet.rect(1, 1, 1, 1, INK)
+    sheet.ops.append("BT /F9 0.2 Tf ET")
+    assert inspected(sheet.save(tmp_path / "a.pdf")).unembedded == ()
+
+
+def test_a_font_whose_letters_clip_is_needed_too(sheet, tmp_path):
+    about = {"Type": Name.Font, "Subtype": Name.Type1, "BaseFont": Name.Helvetica}
+    sheet.resources.Font = Dictionary(F9=Dictionary(**about))
+    sheet.ops.append("q BT 7 Tr /F9 1 Tf 1 0 0 -1 1 2 Tm (Tide) Tj ET")
+    sheet.rect(0, 0, 5, 5, INK)
+    sheet.ops.append("Q")
+    assert inspected(sheet.save(tmp_path / "a.pdf")).unembedded == ("Helvetica",)
 
 
 def test_a_clip_cuts_the_box_and_is_noted(sheet, tmp_path):

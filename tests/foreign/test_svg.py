@@ -10,8 +10,12 @@ from PIL import Image
 
 from mockup.artwork.art import art_of
 from mockup.artwork.page import place_card, read_page
+from mockup.artwork.raster import RasterJob, rasterise
+from mockup.artwork.undrawn import undrawn_features
 from mockup.errors import InputError, LimitError, SystemLibraryError
 from mockup.foreign.svg import svg_to_pdf
+from mockup.geometry.affine import IDENTITY
+from mockup.pixels import View
 
 HEAD = '<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" '
 
@@ -128,3 +132,24 @@ def test_a_missing_cairo_is_named_with_how_to_install_it(
     monkeypatch.setattr(builtins, "__import__", without_cairo)
     with pytest.raises(SystemLibraryError, match=r"apt install libcairo2.*macOS.*Windows"):
         drawn(svg(tmp_path / "art.svg", '<rect width="5" height="5"/>'))
+
+
+def test_a_picture_in_an_svg_is_drawn(tmp_path: Path) -> None:
+    """A data URL, as programs embed pictures; a worker opens no connection for it."""
+    picture = io.BytesIO()
+    Image.new("RGB", (8, 8), (200, 30, 40)).save(picture, "PNG")
+    data = base64.b64encode(picture.getvalue()).decode()
+    body = f'<image width="100" height="138" xlink:href="data:image/png;base64,{data}"/>'
+    page = read_page(art_of(svg(tmp_path / "art.svg", body)))
+    job = RasterJob(page, place_card(page, 5, 7, 0.125), IDENTITY, View(0, 0, 50, 70, 10))
+    middle = rasterise([job])[0].on_white[35, 25]
+    assert tuple(middle) == pytest.approx((200, 30, 40), abs=2)
+
+
+@pytest.mark.parametrize(("filtered", "told"), [(True, ("a filter (blur, shadow)",)), (False, ())])
+def test_what_an_svg_asks_for_in_vain_is_told(
+    tmp_path: Path, filtered: bool, told: tuple[str, ...]
+) -> None:
+    asked = 'filter="url(#b)"' if filtered else ""
+    body = f'<filter id="b"/><rect width="50" height="50" {asked}/>'
+    assert undrawn_features(art_of(svg(tmp_path / "art.svg", body))) == told

@@ -32,7 +32,7 @@ def left_out(draw: Callable[[Sheet], object], folder: Path, **case) -> frozenset
     sheet.outlined(2.0, 4.0, "S", 40, INK)
     draw(sheet)
     marks = left_out_of(made.piece(sheet.save(folder / "page.pdf")))
-    return frozenset(mark.number for mark in marks)
+    return frozenset(mark.painted.number for mark in marks)
 
 
 def on_layer(name: str, draw: Callable[[Sheet], object], step: str | None = None):
@@ -58,11 +58,13 @@ def outlined_line(sheet: Sheet) -> None:
     sheet.polygon([(1, 1), (4, 1), (4, 1 + thin), (1, 1 + thin)], MAGENTA)
 
 
-def around(out_in: float, width_pt: float, dash: str = "", die: str = "rectangle"):
+def around(
+    out_in: float, width_pt: float, dash: str = "", die: str = "rectangle", colour=MAGENTA
+):
     def drawn(sheet: Sheet) -> None:
         whole = die_polygon(Case("", drawn, (sheet.width, sheet.height), die))
         points = np.asarray(whole.buffer(out_in, join_style="mitre").exterior.coords)[:-1]
-        sheet.line(points, width_pt, MAGENTA, dash, closed=True)
+        sheet.line(points, width_pt, colour, dash, closed=True)
 
     return drawn
 
@@ -79,6 +81,8 @@ LEFT_OUT = {
     "a cut line on an arch": around(0.0, 0.5, die="lancet-arch"),
     "a dashed cut line on an ellipse": around(0.0, 1.0, "3 2", die="ellipse"),
     "a bleed line alone on its layer": on_layer("Bleed", hairline),
+    "a fine cut line in black": around(0.0, 0.25, colour=BLACK),
+    "a step that has no types": on_layer("Layer 3", hairline, step="/Legend"),
 }  # fmt: skip
 KEPT = {
     "a drawing on a layer with a die's name": on_layer("Die cut", leaf),
@@ -95,6 +99,11 @@ KEPT = {
     "art that lies on a layer called Bleed": on_layer("Bleed", lambda s: (leaf(s), hairline(s))),
     "art that lies on a layer called Safe": on_layer("Safe", lambda s: (leaf(s), hairline(s))),
     "art without a name": hairline,
+    "a black line of 1 pt on the cut, which a border may be": around(0.0, 1.0, colour=BLACK),
+    "a thick line on the edge of an arch": around(0.0, 3.0, die="lancet-arch"),
+    "foil, which is printed, as a processing step": on_layer("F", leaf, step="FoilStamping"),
+    "white ink as a processing step": on_layer("W", leaf, step="/White"),
+    "a disc where nothing is drilled": lambda s: s.polygon(_ring(0.1), BLACK),
 }
 
 
@@ -154,7 +163,7 @@ def surely(*painted: Painted) -> frozenset[int]:
     inspection = Inspection(painted, (), (), (), layers, 1, ())
     zones = DieZones(make_die("rectangle", 5, 7).shape, 0.125, 0.125, Box(-0.2, -0.2, 5.2, 7.2))
     marks = surely_a_templates(find_template_lines(inspection, zones))
-    return frozenset(mark.number for mark in marks)
+    return frozenset(mark.painted.number for mark in marks)
 
 
 def test_a_die_is_not_looked_for_where_the_card_is_not_found(tmp_path):
@@ -169,7 +178,8 @@ def test_a_die_is_not_looked_for_where_the_card_is_not_found(tmp_path):
     draw(sheet)
     case = Case("page", draw, size=(5.0, 6.0))
     (mark,) = left_out_of(case.piece(sheet.save(tmp_path / "page.pdf")))
-    assert mark.number == 2
+    assert mark.painted.number == 2
+    assert mark.what == 'ink "CutContour"'
 
 
 def test_nothing_is_drawn_for_it(tmp_path, monkeypatch):
@@ -179,3 +189,20 @@ def test_nothing_is_drawn_for_it(tmp_path, monkeypatch):
     monkeypatch.setattr(reading_page, "rasterise", refuse)
     monkeypatch.setattr(reading_page, "ink_plates", refuse)
     assert len(left_out(on_layer("Die", hairline), tmp_path)) == 1
+
+
+def test_a_line_goes_with_the_words_that_name_it(tmp_path):
+    """The safe line, and the words beside it."""
+
+    def draw(sheet: Sheet) -> None:
+        around(-0.125, 1.0)(sheet)
+        sheet.live_type(1.0, 6.95, "safe zone", 6.5, BLACK)
+
+    made = Case("page", draw)
+    sheet = Sheet()
+    sheet.flood(CREAM)
+    draw(sheet)
+    marks = left_out_of(made.piece(sheet.save(tmp_path / "page.pdf")))
+    assert [(mark.painted.kind, mark.what) for mark in marks] == [
+        ("path", "safe line"), ("type", "safe line")
+    ]  # fmt: skip

@@ -202,6 +202,7 @@ PRINT = [
     Case("type-4-pt", small_type(4.0, BLACK, CREAM)),
     Case("type-7-pt-reversed", small_type(7.0, WHITE, INK)),
     Case("type-4-pt-outlined", small_type(4.0, BLACK, CREAM, True, 1.0)),
+    Case("type-3-pt-outlined", small_type(3.0, BLACK, CREAM, True, 0.8)),
     Case("type-rich-black", _rich_type),
     Case("rgb", _rgb),
     Case("ink-350", heavy_ink(False)),

@@ -137,7 +137,9 @@ class Sheet:
         group = Dictionary(Type=Name.OCG, Name=name)
         if state == "unprinted":
             group.Usage = Dictionary(Print=Dictionary(PrintState=Name.OFF))
-        if step:
+        if step and step.startswith("/"):  # a group that has no types
+            group.GTS_Metadata = Dictionary(GTS_ProcStepsGroup=Name(step))
+        elif step:
             group.GTS_Metadata = Dictionary(
                 GTS_ProcStepsGroup=Name.Structural, GTS_ProcStepsType=Name("/" + step)
             )
