@@ -1,13 +1,15 @@
-"""Runs the bench: `python -m benchmarks.art [--python PROGS] [--folder F] [--half A] [--wrong] [WORD]`.
+"""Runs the bench: `python -m benchmarks.art [--python PROGS] [--half A] [--wrong] [WORD]`.
 
-PROGS is an interpreter with cairocffi, ReportLab, fpdf2, matplotlib, typst and WeasyPrint; Inkscape,
-LibreOffice and Scribus are called by name. What a program could not save is said and left out.
+PROGS is an interpreter with cairocffi, ReportLab, fpdf2, matplotlib, typst and WeasyPrint;
+Inkscape, LibreOffice and Scribus are called by name. What a program could not save is said and
+left out.
 """
 
 from __future__ import annotations
 
 import argparse
 import sys
+import tempfile
 import time
 from pathlib import Path
 
@@ -21,7 +23,9 @@ def main() -> None:
     asked = _asked()
     folder = Path(asked.folder)
     folder.mkdir(parents=True, exist_ok=True)
-    every = [page for page in pages() if asked.half in (None, page.half) and asked.word in page.name]
+    every = [
+        page for page in pages() if asked.half in (None, page.half) and asked.word in page.name
+    ]
     for line in draw_pages(every, folder, asked.python):
         print(line)
     began = time.perf_counter()
@@ -39,7 +43,11 @@ def _asked() -> argparse.Namespace:
     parser = argparse.ArgumentParser(prog="python -m benchmarks.art")
     parser.add_argument("word", nargs="?", default="", help="only pages with this in their name")
     parser.add_argument("--python", default=sys.executable, help="interpreter with the libraries")
-    parser.add_argument("--folder", default="/tmp/art-bench", help="where pages are saved and kept")
+    parser.add_argument(
+        "--folder",
+        default=str(Path(tempfile.gettempdir()) / "art-bench"),
+        help="where pages are saved and kept",
+    )
     parser.add_argument("--half", choices=("A", "B"), help="this half only")
     parser.add_argument("--wrong", action="store_true", help="tell what is wrong in half A")
     return parser.parse_args()

@@ -14,7 +14,6 @@ from benchmarks.art.scene import (
     BLACK,
     CREAM,
     CYAN,
-    GREEN,
     INK,
     MAGENTA,
     PLUM,
@@ -28,6 +27,7 @@ from benchmarks.art.scene import (
     polyline,
     spot,
 )
+from tests.checks.bench.case import die_polygon
 
 Draw = Callable[[Random], Scene]
 SIZES = ((5.0, 7.0), (4.25, 5.5), (3.5, 5.0), (4.1339, 5.8268), (5.5, 8.5), (6.0, 4.5))
@@ -113,8 +113,8 @@ def words_of_the_trade(random: Random) -> Scene:
     scene.path(scene.rim(0.25), stroke=random.choice(ART), width_pt=0.75,
                dash=random.choice(((), (6, 3))))  # fmt: skip
     said = random.choice(
-        ("We cut the cake at nine", "Safe harbour and a fold of wool", "Trim sails, no bleeding hearts",
-         "Dress to the trim, mind the knife")
+        ("We cut the cake at nine", "Safe harbour and a fold of wool",
+         "Trim sails, no bleeding hearts", "Dress to the trim, mind the knife")
     )  # fmt: skip
     scene.text(scene.width * 0.22, scene.height - 0.55, said, 8.5, BLACK)
     return scene
@@ -161,8 +161,8 @@ def named_spot(random: Random) -> Scene:
     colour = spot(name, cmyk)
     scene = page(random)
     flowers(random, scene, colour)
-    scene.path(polyline([(1.2, scene.height * 0.6), (scene.width - 1.2, scene.height * 0.6)], False),
-               stroke=colour, width_pt=1.0)  # fmt: skip
+    y, right = scene.height * 0.6, scene.width - 1.2
+    scene.path(polyline([(1.2, y), (right, y)], False), stroke=colour, width_pt=1.0)
     return scene
 
 
@@ -212,7 +212,9 @@ def panel(random: Random) -> Scene:
     scene = page(random, RUST)
     scene.marks = scene.marks[:1]
     inside = random.choice((0.25, 0.3, 0.1875))
-    scene.path(scene.rim(inside), fill=CREAM, stroke=random.choice((INK, CYAN, BLACK)), width_pt=0.75)
+    scene.path(
+        scene.rim(inside), fill=CREAM, stroke=random.choice((INK, CYAN, BLACK)), width_pt=0.75
+    )
     scene.title(INK)
     return scene
 
@@ -235,7 +237,9 @@ def border_in_pieces(random: Random) -> Scene:
     w, h = scene.width - d, scene.height - d
     corners = [(d, d), (w, d), (w, h), (d, h)]
     for k in range(4):
-        scene.path(polyline([corners[k], corners[(k + 1) % 4]], False), stroke=colour, width_pt=0.75)
+        scene.path(
+            polyline([corners[k], corners[(k + 1) % 4]], False), stroke=colour, width_pt=0.75
+        )
     return scene
 
 
@@ -254,8 +258,6 @@ def eyelet(random: Random) -> Scene:
 
 def hole_of(scene: Scene) -> tuple[float, float, float] | None:
     """Returns the die's own hole: centre and radius."""
-    from tests.checks.bench.case import die_polygon
-
     holes = die_polygon(scene.case).interiors
     if not holes:
         return None
@@ -361,43 +363,3 @@ def menu(random: Random) -> Scene:
 
 
 ARCHES = ("lancet-arch", "round-arch", "ogee-arch")
-CLEAN: dict[str, Draw] = {
-    "plain": plain,
-    "border-solid": border(ART, (0.5, 1.0, 1.5)),
-    "border-black-thin": border((BLACK,), (0.25, 0.5)),
-    "border-double": double,
-    "border-dashed": border(ART, (0.5, 1.0), ((4, 3), (6, 2))),
-    "border-dotted": border(ART, (1.0, 1.5), ((0.01, 3),), cap="round"),
-    "border-cyan": border((CYAN,), (0.5, 0.75, 1.0)),
-    "border-magenta": border((MAGENTA,), (0.5, 0.75, 1.0)),
-    "border-green": border((GREEN, RED), (0.5, 1.0)),
-    "border-cyan-dashed": border((CYAN, MAGENTA), (0.75, 1.0), ((4, 3),)),
-    "border-dashed-as-type": dashed_in_type_colour,
-    "border-rounded": border((*ART, MAGENTA), (0.5, 0.75), ((), (4, 3)), radius=(0.1, 0.25)),
-    "border-arch": along_die(ARCHES, ART),
-    "border-arch-thin": along_die(ARCHES, (*ART, BLACK), (0.35, 0.5)),
-    "border-arch-dashed": along_die(ARCHES, ART, (0.75, 1.0), ((5, 3),)),
-    "border-arch-scaled": along_die(ARCHES, (*ART, MAGENTA), scaled=True),
-    "border-round": along_die(("ellipse", "ticket-corner", "rounded-corner"), (*ART, BLACK)),
-    "border-in-pieces": border_in_pieces,
-    "layer-of-art": named_layer,
-    "layer-of-art-named-cut": named_zone,
-    "spot-of-art": named_spot,
-    "words-of-the-trade": words_of_the_trade,
-    "running-off": running_off,
-    "pattern": pattern,
-    "photograph": photograph,
-    "stroked-ground": stroked_ground,
-    "panel": panel,
-    "brackets": brackets,
-    "eyelet": eyelet,
-    "marks-outside": marks_outside,
-    "frame-bleeding": bleeding_frame,
-    "grid": grid,
-    "reply-lines": reply_lines,
-    "border-arch-thrice": concentric,
-    "border-of-dots": dots_round,
-    "panel-arched": arch_panel,
-    "photograph-framed": framed_photograph,
-    "menu": menu,
-}

@@ -36,12 +36,16 @@ EVERYWHERE = shapely.box(-9, -9, 19, 19)
 
 def _line(scene: Scene, inside: float, moved=(0.0, 0.0)) -> shapely.Geometry:
     """Where a line runs that follows the die so far inside."""
-    whole = shapely.box(0, 0, scene.width, scene.height) if scene.die == "rectangle" else scene.polygon
+    whole = (
+        shapely.box(0, 0, scene.width, scene.height) if scene.die == "rectangle" else scene.polygon
+    )
     course = whole.buffer(-inside, join_style="mitre" if scene.die == "rectangle" else "round")
     return shapely.affinity.translate(course.exterior, *moved)
 
 
-def _told(scene: Scene, inside: float, least=Severity.STOP, moved=(0.0, 0.0), within=0.005) -> list[Fault]:
+def _told(
+    scene: Scene, inside: float, least=Severity.STOP, moved=(0.0, 0.0), within=0.005
+) -> list[Fault]:
     return [Fault("left-in", _line(scene, inside, moved), inside, within, least)]
 
 
@@ -50,7 +54,9 @@ def cut_line(colours, widths, dashes=((),), dies=("rectangle",)) -> Draw:
 
     def draw(random: Random) -> tuple[Scene, list[Fault]]:
         die = random.choice(dies)
-        scene = page(random, die=die, **({} if die == "rectangle" else {"width": 5.0, "height": 7.0}))
+        scene = page(
+            random, die=die, **({} if die == "rectangle" else {"width": 5.0, "height": 7.0})
+        )
         scene.path(scene.outline(), stroke=random.choice(colours), width_pt=random.choice(widths),
                    dash=random.choice(dashes))  # fmt: skip
         return scene, _told(scene, 0.0)
@@ -63,7 +69,9 @@ def out_of_register(dies) -> Draw:
 
     def draw(random: Random) -> tuple[Scene, list[Fault]]:
         scene = page(random, die=random.choice(dies), width=5.0, height=7.0)
-        moved = random.choice(((0.02, 0.0), (0.0, 0.02), (-0.02, 0.0), (0.014, -0.014), (0.0, -0.02)))
+        moved = random.choice(
+            ((0.02, 0.0), (0.0, 0.02), (-0.02, 0.0), (0.014, -0.014), (0.0, -0.02))
+        )
         scene.path(shifted(scene.outline(), *moved), stroke=random.choice((*PRIMARIES, BLACK)),
                    width_pt=random.choice((0.25, 0.5, 1.0)))  # fmt: skip
         return scene, _told(scene, 0.0, moved=moved, within=0.021)
@@ -102,7 +110,9 @@ def safe_line(colours, widths, dashes, label: str | None, dies=("rectangle",), l
 
     def draw(random: Random) -> tuple[Scene, list[Fault]]:
         die = random.choice(dies)
-        scene = page(random, die=die, **({} if die == "rectangle" else {"width": 5.0, "height": 7.0}))
+        scene = page(
+            random, die=die, **({} if die == "rectangle" else {"width": 5.0, "height": 7.0})
+        )
         inside, colour = random.choice(margins), random.choice(colours)
         scene.path(scene.along(inside), stroke=colour, width_pt=random.choice(widths),
                    dash=random.choice(dashes))  # fmt: skip
@@ -134,7 +144,11 @@ def whole_template(dies) -> Draw:
     def draw(random: Random) -> tuple[Scene, list[Fault]]:
         scene = page(random, die=random.choice(dies), width=5.0, height=7.0)
         faults: list[Fault] = []
-        rows = ((-0.115, CYAN, "bleed line"), (0.0, MAGENTA, "cut line"), (0.125, GREEN, "safe area"))
+        rows = (
+            (-0.115, CYAN, "bleed line"),
+            (0.0, MAGENTA, "cut line"),
+            (0.125, GREEN, "safe area"),
+        )
         for k, (inside, colour, label) in enumerate(rows):
             scene.path(scene.along(inside), stroke=colour, width_pt=0.5,
                        dash=(4, 3) if inside > 0 else ())  # fmt: skip
@@ -184,7 +198,9 @@ def layer(names, state="on") -> Draw:
         scene, name = page(random), random.choice(names)
         scene.layers = {name: {"state": state}}
         inside = random.choice((0.0, 0.125))
-        scene.path(scene.rim(inside), stroke=random.choice((MAGENTA, BLACK)), width_pt=0.5, layer=name)
+        scene.path(
+            scene.rim(inside), stroke=random.choice((MAGENTA, BLACK)), width_pt=0.5, layer=name
+        )
         return scene, [Fault("left-in", _line(scene, inside).envelope, least=Severity.STOP)]
 
     return draw
@@ -206,7 +222,9 @@ def spot_line(random: Random) -> tuple[Scene, list[Fault]]:
     scene = page(random)
     name = random.choice(("CutContour", "Stanzlinie", "Die line", "Thru-cut", "Fustella", "Crease"))
     inside = 0.0 if name != "Crease" else 0.6
-    scene.path(scene.rim(inside), stroke=spot(name, [0, 1, 0, 0]), width_pt=random.choice((0.5, 1.0)))
+    scene.path(
+        scene.rim(inside), stroke=spot(name, [0, 1, 0, 0]), width_pt=random.choice((0.5, 1.0))
+    )
     return scene, [Fault("left-in", EVERYWHERE, least=Severity.STOP)]
 
 
@@ -244,7 +262,9 @@ def safe_in_other_words(random: Random) -> tuple[Scene, list[Fault]]:
     """The safe line with its word in another language, its corners round or not."""
     scene, inside = page(random), random.choice((0.125, 3 / 25.4, 5 / 25.4))
     colour = random.choice((GREEN, BLACK, CYAN))
-    said = random.choice(("Sicherheitsabstand", "zone de sécurité", "área de seguridad", "3 mm safe"))
+    said = random.choice(
+        ("Sicherheitsabstand", "zone de sécurité", "área de seguridad", "3 mm safe")
+    )
     scene.path(scene.rim(inside, random.choice((0.0, 0.1))), stroke=colour, width_pt=0.5,
                dash=random.choice(((), (4, 3))))  # fmt: skip
     scene.text(scene.width * 0.3, inside + 0.14, said, 6.5, BLACK)

@@ -113,9 +113,11 @@ def bleed_missing(sides) -> Draw:
         scene.path(box(-out["l"], -out["t"], width + out["r"], height + out["b"]), fill=RUST)
         scene.title(INK)
         lines = {
-            "l": [(-short, 0), (-short, height)], "r": [(width + short, 0), (width + short, height)],
-            "t": [(0, -short), (width, -short)], "b": [(0, height + short), (width, height + short)],
-        }  # fmt: skip
+            "l": [(-short, 0), (-short, height)],
+            "r": [(width + short, 0), (width + short, height)],
+            "t": [(0, -short), (width, -short)],
+            "b": [(0, height + short), (width, height + short)],
+        }
         picked = lines.values() if side == "all" else [lines[side]]
         place = shapely.MultiLineString(list(picked)).buffer(0.13)
         return scene, [Fault("bleed", place, short, 0.006)]

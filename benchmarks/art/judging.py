@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from benchmarks.art.plan import INKS, Page
@@ -63,7 +63,5 @@ def judge(pages: Sequence[Page], folder: Path) -> list[Judged]:
 
 
 def _piece(page: Page, folder: Path) -> Piece:
-    from dataclasses import replace
-
     piece = page.scene.case.piece(page.file(folder))
     return replace(piece, name=page.name, art=art_of(page.file(folder)))

@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from pathlib import Path
 from random import Random
 
-from benchmarks.art.clean import CLEAN
 from benchmarks.art.faults_lines import LINES
 from benchmarks.art.faults_print import PRINT
+from benchmarks.art.kinds import CLEAN
 from benchmarks.art.scene import Scene
 from tests.checks.bench.case import Fault
 

@@ -14,7 +14,7 @@ from fontTools.ttLib import TTFont
 from mockup.dies import make_die
 from mockup.geometry.outline import Line, Outline
 from mockup.geometry.path_data import drawable
-from tests.checks.bench.case import Case
+from tests.checks.bench.case import Case, die_polygon
 from tests.checks.bench.sheet import FONT
 
 SERIF = "/usr/share/fonts/truetype/dejavu/DejaVuSerif.ttf"
@@ -80,7 +80,7 @@ class Scene:
         self.path(box(-out, -out, self.width + out, self.height + out), fill=colour)
 
     def text(self, x, y, text, size_pt, colour=INK, font="serif", layer=None) -> None:
-        """Sets live type from a baseline's start; `font` "standard" is one the file does not hold."""
+        """Sets live type from a baseline's start; `font` "standard" is not in the file."""
         self.marks.append(
             {"kind": "text", "x": x, "y": y, "text": text, "size_pt": size_pt, "colour": colour,
              "font": font, "layer": layer}
@@ -143,8 +143,6 @@ class Scene:
     @property
     def polygon(self) -> shapely.Polygon:
         """The die, finely flattened, without its holes."""
-        from tests.checks.bench.case import die_polygon
-
         return shapely.Polygon(die_polygon(self.case).exterior)
 
 
@@ -157,7 +155,8 @@ def box(left, top, right, bottom, radius=0.0) -> Steps:
         ["M", left + r, top], ["L", right - r, top],
         ["C", right - r + k, top, right, top + r - k, right, top + r], ["L", right, bottom - r],
         ["C", right, bottom - r + k, right - r + k, bottom, right - r, bottom],
-        ["L", left + r, bottom], ["C", left + r - k, bottom, left, bottom - r + k, left, bottom - r],
+        ["L", left + r, bottom],
+        ["C", left + r - k, bottom, left, bottom - r + k, left, bottom - r],
         ["L", left, top + r], ["C", left, top + r - k, left + r - k, top, left + r, top], ["Z"],
     ]  # fmt: skip
 
@@ -241,7 +240,8 @@ def _glyph(recording, x, y, scale) -> Steps:
             *controls, end = points
             for k, control in enumerate(controls):
                 last = k == len(controls) - 1
-                to = end if last else tuple((a + b) / 2 for a, b in zip(control, controls[k + 1], strict=True))
+                pair = zip(control, controls[min(k + 1, len(controls) - 1)], strict=True)
+                to = end if last else tuple((a + b) / 2 for a, b in pair)
                 a = tuple(h + 2 / 3 * (c - h) for h, c in zip(here, control, strict=True))
                 b = tuple(e + 2 / 3 * (c - e) for e, c in zip(to, control, strict=True))
                 steps.append(["C", *at(a), *at(b), *at(to)])

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 import shapely
+from shapely.geometry import LineString
 
 from mockup.artwork.inspection import Layer, Painted
 from mockup.checks.finding import Finding, Severity, found
@@ -13,12 +14,8 @@ from mockup.checks.page_context import PageContext
 from mockup.geometry.point import Point
 from mockup.reading.courses import from_trim
 from mockup.reading.showing import CHECK
-from mockup.reading.template_lines import (
-    CUT_WITHIN_IN,
-    FollowingLine,
-    layers_of_art,
-    looks_like_a_template_s,
-)
+from mockup.reading.template_lines import CUT_WITHIN_IN, FollowingLine
+from mockup.reading.template_names import layers_of_art, looks_like_a_template_s
 from mockup.trade.tolerances import COMMON, Limit
 from mockup.trade.vocabulary import Meaning, is_template, name_meaning
 from mockup.units import format_length
@@ -116,7 +113,8 @@ def _following(context: PageContext, line: FollowingLine) -> Finding:
     if line.line == "fold":
         at = Point(line.painted[0].box.left, line.painted[0].box.top)
     else:
-        course = shapely.union_all([shapely.linestrings(r) for p in line.painted for r in p.rings])
+        rings = [ring for each in line.painted for ring in each.rings if len(ring) > 1]
+        course = shapely.multilinestrings(list(map(LineString, rings)))
         x, y = shapely.get_coordinates(shapely.shortest_line(course, context.page.zones.edge))[0]
         at = Point(float(x), float(y))
     fix = "delete it from the print file; the die is sent on its own"

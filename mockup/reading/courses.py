@@ -13,6 +13,7 @@ from typing import Literal
 import numpy as np
 import shapely
 from numpy.typing import NDArray
+from shapely.geometry import LineString, Polygon
 
 from mockup.artwork.inspection import Ink, Painted, Ring
 from mockup.geometry.point import Box
@@ -122,11 +123,6 @@ def from_trim(points: Points, card: Box) -> Points:
     return np.min([x - card.left, card.right - x, y - card.top, card.bottom - y], axis=0)
 
 
-def course_of(follows: Follows, zones: DieZones) -> shapely.Geometry:
-    """Returns where exactly a line would run that follows so."""
-    return _at(follows.along, follows.usual_in, zones)
-
-
 def _thickness_pt(painted: Painted) -> float | None:
     """Returns how thick a fill is that is thin everywhere: area over half its outline's length."""
     if len(painted.rings) < 2:
@@ -234,22 +230,21 @@ def _goes_round(points: Points, along: Along, usual_in: float, zones: DieZones) 
     if line.is_empty:
         return False
     count = max(8, int(line.length / LOOK_IN))
-    places = shapely.line_interpolate_point(line, np.linspace(0, line.length, count))
-    tree = shapely.STRtree(shapely.points(points))
+    away = np.linspace(0, line.length, count)
+    places = np.asarray(shapely.line_interpolate_point(line, away), np.object_)
+    tree = shapely.STRtree(np.asarray(shapely.points(points), np.object_))
     near = tree.query_nearest(places, max_distance=GAP_IN, all_matches=False)[0]
     return len(np.unique(near)) >= ROUND_SHARE * count
 
 
-def _at(along: Along, usual_in: float, zones: DieZones) -> shapely.Geometry:
+def _at(along: Along, usual_in: float, zones: DieZones) -> LineString:
     """Returns the outer line so far inside the die or the trim's rectangle."""
     if along == "trim":
         return shapely.box(*zones.shape.box.grown(-usual_in)).exterior
     # The holes of a die have lines of their own.
-    whole = shapely.Polygon(zones.cut.exterior)
+    whole = Polygon(zones.cut.exterior)
     made = whole.buffer(-usual_in, join_style="mitre") if usual_in else whole
-    if made.geom_type != "Polygon":
-        return shapely.LineString()
-    return made.exterior  # type: ignore[attr-defined]
+    return made.exterior if made.geom_type == "Polygon" else LineString()
 
 
 def _spans(box: Box, zones: DieZones) -> bool:

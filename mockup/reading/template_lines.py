@@ -18,11 +18,13 @@ from numpy.typing import NDArray
 
 from mockup.artwork.inspection import Ink, Inspection, Painted, Ring
 from mockup.geometry.point import Box
-from mockup.reading.courses import Along, Follows, following, from_trim, ink_key, line_width
+from mockup.reading.courses import Along, Follows, following, ink_key, line_width
+from mockup.reading.crop_marks import is_crop_mark
 from mockup.reading.die_zones import DieZones
 from mockup.reading.labels import Label, Sample, labels, samples
-from mockup.trade.tolerances import CROP_MARK_LENGTHS, SAFE_MARGINS, TEMPLATE_LINE
-from mockup.trade.vocabulary import STEPS, TEMPLATE, Meaning, is_template, name_meaning
+from mockup.reading.template_names import named
+from mockup.trade.tolerances import SAFE_MARGINS, TEMPLATE_LINE
+from mockup.trade.vocabulary import Meaning
 from mockup.units import PT_PER_INCH
 
 CUT_WITHIN_IN = 0.015  # judgement: a pixel at 72 to the inch; no border is set so near the cut
@@ -33,9 +35,7 @@ FINE_PT = 0.6  # judgement: 0.2 mm and less; what is drawn as a border is common
 HAIR_PT = 0.3  # judgement: no designer's border is thinner, for it would hardly print
 PURE = 0.02  # judgement: rounding of a full or an absent ink through a profile
 COLOURED = 0.9  # judgement: how far the largest and least channel of a pure primary lie apart
-MARK_WITHIN_IN = 0.012  # judgement: crop marks are in line with the trim but for rounding
-LEVEL_WITHIN_IN = 0.004  # judgement: a third of a point; what is drawn level is nearer
-TOUCHES_IN = 0.003  # judgement: a mark that ends at bleed or trim is neither in it nor on the card
+SHAPED_IN = 0.012  # judgement: a die whose corners come so near the trim's is a rectangle
 ACROSS_SHARE = 0.85  # judgement: of the card's side; a fold may stop short of the cut
 SAME_PATH_IN = 0.001  # judgement: rounding; a fill and its stroke are one path
 HOLE_WITHIN_IN = 0.02  # judgement: a hole's ring out of register is nearer; an eyelet is further
@@ -45,7 +45,6 @@ Evidence = Literal["word", "own shape", "same pen", "place", "look"]
 """Why a line is a template's: a word by it names it; it is an offset of a die that is no rectangle;
 it is drawn with the pen of one that is; where it runs; or its look, which is not sure."""
 
-_ART_LIES_THERE: frozenset[Meaning] = frozenset(("bleed", "safe"))
 _NAMED_BY: dict[Line, frozenset[Meaning]] = {
     "cut": frozenset(("cut", "trim", "kiss cut", "guide")),
     "bleed": frozenset(("bleed", "guide")),
@@ -160,69 +159,8 @@ def find_template_lines(inspection: Inspection, zones: DieZones) -> TemplateLine
     ]
     found += _holes(lines, page)
     found += _folds(lines, page)
-    marks = tuple(p for p in lines if _is_crop_mark(p, zones))
-    return TemplateLines(tuple(_named(inspection)), tuple(found), marks)
-
-
-def looks_like_a_template_s(painted: Painted) -> bool:
-    """Returns whether a mark looks like what templates hold: a thin line, or words that say so."""
-    if painted.kind == "type":
-        return _says_so(painted)
-    return line_width(painted) is not None
-
-
-# By name.
-
-
-def _named(inspection: Inspection) -> list[Painted]:
-    guides = {
-        layer.name
-        for layer in inspection.layers
-        if layer.processing_step is None and is_template(layer.name)
-    } - layers_of_art(inspection)
-    steps = {layer.name for layer in inspection.layers if is_template_step(layer.processing_step)}
-    return [
-        painted
-        for painted in inspection.painted
-        if painted.layer in steps
-        or (
-            (painted.layer in guides or _in_a_template_s_ink(painted))
-            and looks_like_a_template_s(painted)
-        )
-    ]
-
-
-def layers_of_art(inspection: Inspection) -> set[str]:
-    """Returns the layers named for a zone of the card that hold a drawing, not a template's lines
-    alone: designers name them so for the art that lies there."""
-    return {
-        painted.layer
-        for painted in inspection.painted
-        if painted.layer is not None
-        and name_meaning(painted.layer) in _ART_LIES_THERE
-        and not looks_like_a_template_s(painted)
-    }
-
-
-def is_template_step(step: str | None) -> bool:
-    """Returns whether a processing step is a template's: foil, white and varnish are printed."""
-    return step is not None and (
-        STEPS.get(step, "other") in TEMPLATE or step.split("/")[0] in ("Legend", "Positions")
-    )
-
-
-def _in_a_template_s_ink(painted: Painted) -> bool:
-    return painted.ink is not None and any(map(is_template, painted.ink.names))
-
-
-def _says_so(painted: Painted) -> bool:
-    """Returns whether type names a line ("cut", "3 mm bleed"), or is a measure among measures."""
-    text = painted.lettering.text if painted.lettering is not None else ""
-    if name_meaning(text) in TEMPLATE | {"legend"}:
-        return True
-    names = [painted.layer or "", *(painted.ink.names if painted.ink else ())]
-    measured = any(name_meaning(name) == "dimensions" for name in names)
-    return measured and any(letter.isdigit() for letter in text)
+    marks = tuple(p for p in lines if is_crop_mark(p, zones))
+    return TemplateLines(tuple(named(inspection)), tuple(found), marks)
 
 
 # By course.
@@ -289,7 +227,7 @@ def is_shaped(zones: DieZones) -> bool:
     box = zones.shape.box
     whole = zones.cut.exterior
     corners = np.array(box.corners())
-    return bool(np.abs(zones.signed(corners)).max() > MARK_WITHIN_IN) or whole.is_empty
+    return bool(np.abs(zones.signed(corners)).max() > SHAPED_IN) or whole.is_empty
 
 
 def _at_a_margin(usual_in: float, zones: DieZones) -> bool:
@@ -348,7 +286,7 @@ def _sides(rings: Sequence[Ring]) -> NDArray[np.float64]:
 
 
 def _holes(lines: Sequence[Painted], page: _Page) -> list[FollowingLine]:
-    """Returns what is drawn just where the die has its holes: rings, and discs, which may be art."""
+    """Returns what is drawn just where the die has its holes: rings; discs, which may be art."""
     found: list[FollowingLine] = []
     thin = {id(each) for each in lines}
     for hole in page.zones.cut.interiors:
@@ -385,36 +323,3 @@ def _folds(lines: Sequence[Painted], page: _Page) -> list[FollowingLine]:
         if words:
             found.append(FollowingLine((each,), "fold", "trim", 0.0, "word", words=words))
     return found
-
-
-def _is_crop_mark(painted: Painted, zones: DieZones) -> bool:
-    """Returns whether a line is a crop mark: short, upright or level, in line with a trim edge,
-    and inside the bleed."""
-    ends = _ends(painted)
-    if ends is None:
-        return False
-    (x0, y0), (x1, y1) = ends
-    card = zones.shape.box
-    level, upright = abs(y1 - y0) < LEVEL_WITHIN_IN, abs(x1 - x0) < LEVEL_WITHIN_IN
-    length = float(np.hypot(x1 - x0, y1 - y0))
-    shortest, longest = (limit.value for limit in CROP_MARK_LENGTHS)
-    if not (level or upright) or not shortest <= length <= longest:
-        return False
-    edges = (card.top, card.bottom) if level else (card.left, card.right)
-    in_line = min(abs((y0 if level else x0) - edge) for edge in edges) < MARK_WITHIN_IN
-    reach = from_trim(ends, card).max()
-    return bool(in_line and -zones.bleed_in + TOUCHES_IN < reach <= TOUCHES_IN)
-
-
-def _ends(painted: Painted) -> NDArray[np.float64] | None:
-    """Returns where a straight stroke, or a thin filled rectangle, begins and ends."""
-    if len(painted.rings) != 1:
-        return None
-    (ring,) = painted.rings
-    if painted.pen is not None:
-        return ring if len(ring) == 2 else None
-    left, top, right, bottom = _sides([ring])
-    x, y = (left + right) / 2, (top + bottom) / 2
-    if right - left > bottom - top:
-        return np.array([(left, y), (right, y)])
-    return np.array([(x, top), (x, bottom)])

@@ -115,9 +115,7 @@ def test_layers_and_what_they_hide(sheet, tmp_path, state):
     assert len(read.hidden) == (0 if state == "on" else 1)
 
 
-@pytest.mark.parametrize(
-    ("step", "read"), [("Cutting", "Structural/Cutting"), ("/White", "White")]
-)
+@pytest.mark.parametrize(("step", "read"), [("Cutting", "Structural/Cutting"), ("/White", "White")])
 def test_a_processing_step_is_read_from_its_layer(sheet, tmp_path, step, read):
     """ISO 19593-1: GTS_ProcStepsGroup and GTS_ProcStepsType of the layer's GTS_Metadata."""
     sheet.begin_layer("Line", step=step)

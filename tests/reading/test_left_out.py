@@ -58,9 +58,7 @@ def outlined_line(sheet: Sheet) -> None:
     sheet.polygon([(1, 1), (4, 1), (4, 1 + thin), (1, 1 + thin)], MAGENTA)
 
 
-def around(
-    out_in: float, width_pt: float, dash: str = "", die: str = "rectangle", colour=MAGENTA
-):
+def around(out_in: float, width_pt: float, dash: str = "", die: str = "rectangle", colour=MAGENTA):
     def drawn(sheet: Sheet) -> None:
         whole = die_polygon(Case("", drawn, (sheet.width, sheet.height), die))
         points = np.asarray(whole.buffer(out_in, join_style="mitre").exterior.coords)[:-1]

@@ -159,7 +159,10 @@ def test_a_line_of_the_cut_line_s_pen_is_its_safe_line(tmp_path: Path) -> None:
         around(0.2, 0.5, RUST)(sheet)
 
     found = lines(draw, tmp_path)
-    assert [(each.line, each.evidence) for each in found] == [("cut", "place"), ("safe", "same pen")]
+    assert [(each.line, each.evidence) for each in found] == [
+        ("cut", "place"),
+        ("safe", "same pen"),
+    ]
 
 
 def test_a_ring_where_the_hole_is_is_told(tmp_path: Path) -> None:
@@ -174,7 +177,9 @@ def test_a_ring_where_the_hole_is_is_told(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(("text", "told"), [("fold line", True), ("Kindly reply", False)])
-def test_a_line_across_is_a_fold_where_a_word_says_so(text: str, told: bool, tmp_path: Path) -> None:
+def test_a_line_across_is_a_fold_where_a_word_says_so(
+    text: str, told: bool, tmp_path: Path
+) -> None:
     def draw(sheet: Sheet) -> None:
         sheet.line([(0, 2.0), (5, 2.0)], 0.5, CYAN, DASH)
 

@@ -1,13 +1,12 @@
 """Scenes as SVG, for the programs that read it: layers as groups with labels."""
 
 import base64
-import json
-import sys
 import zlib
 from pathlib import Path
 from xml.sax.saxutils import escape
 
 from benchmarks.art.programs.png import png
+from benchmarks.art.programs.tasks import tasks
 
 
 def rgb(colour):
@@ -66,5 +65,5 @@ def _image(mark):
 
 
 if __name__ == "__main__":
-    for each in json.load(open(sys.argv[1])):
-        Path(each["out"]).write_text(svg(each["scene"]))
+    for scene, out in tasks():
+        Path(out).write_text(svg(scene))

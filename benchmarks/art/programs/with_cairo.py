@@ -1,10 +1,10 @@
 """Saves scenes by cairo: RGB, embedded subsets, no layers."""
 
-import json
-import sys
 import zlib
 
 import cairocffi as cairo
+
+from benchmarks.art.programs.tasks import tasks
 
 
 def rgb(colour):
@@ -65,5 +65,5 @@ def _image(context, mark):
 
 
 if __name__ == "__main__":
-    for each in json.load(open(sys.argv[1])):
-        draw(each["scene"], each["out"])
+    for scene, out in tasks():
+        draw(scene, out)

@@ -1,11 +1,11 @@
 """Saves scenes by fpdf2: RGB, its core fonts left out of the file, others embedded."""
 
-import json
-import sys
 import zlib
 
 from fpdf import FPDF
 from fpdf.drawing import DeviceRGB, PaintedPath
+
+from benchmarks.art.programs.tasks import tasks
 
 SERIF = "/usr/share/fonts/truetype/dejavu/DejaVuSerif.ttf"
 
@@ -58,5 +58,5 @@ def _image(pdf, mark, edge):
 
 
 if __name__ == "__main__":
-    for each in json.load(open(sys.argv[1])):
-        draw(each["scene"], each["out"])
+    for scene, out in tasks():
+        draw(scene, out)

@@ -1,9 +1,7 @@
 """Saves scenes by LibreOffice Draw: flat drawings converted in one run."""
 
 import base64
-import json
 import subprocess
-import sys
 import tempfile
 import zlib
 from pathlib import Path
@@ -11,6 +9,7 @@ from xml.sax.saxutils import escape
 
 from benchmarks.art.programs.as_svg import rgb
 from benchmarks.art.programs.png import png
+from benchmarks.art.programs.tasks import tasks
 
 _SPACES = " ".join(
     f'xmlns:{key}="urn:oasis:names:tc:opendocument:xmlns:{name}:1.0"'
@@ -44,7 +43,7 @@ def drawing(scene):
         f'office:mimetype="application/vnd.oasis.opendocument.graphics">'
         f'<office:font-face-decls><style:font-face style:name="DejaVu Serif" '
         f'svg:font-family="DejaVu Serif"/></office:font-face-decls>'
-        f'<office:styles>{"".join(dashes)}</office:styles>'
+        f"<office:styles>{''.join(dashes)}</office:styles>"
         f'<office:automatic-styles><style:page-layout style:name="p">'
         f'<style:page-layout-properties fo:page-width="{wide:.5f}in" fo:page-height="{high:.5f}in" '
         f'fo:margin="0in" fo:margin-top="0in" fo:margin-bottom="0in" fo:margin-left="0in" '
@@ -89,8 +88,9 @@ def _path(mark, edge, name):
         )
         return style, f'<draw:line draw:style-name="{name}" {ends}/>'
     shape = (
-        f'<draw:path draw:style-name="{name}" svg:x="{left + edge:.5f}in" svg:y="{top + edge:.5f}in" '
-        f'svg:width="{wide:.5f}in" svg:height="{high:.5f}in" svg:viewBox="{box}" svg:d="{data}"/>'
+        f'<draw:path draw:style-name="{name}" svg:x="{left + edge:.5f}in" '
+        f'svg:y="{top + edge:.5f}in" svg:width="{wide:.5f}in" svg:height="{high:.5f}in" '
+        f'svg:viewBox="{box}" svg:d="{data}"/>'
     )
     return style, shape
 
@@ -127,14 +127,14 @@ def _image(mark, edge, name):
 
 
 if __name__ == "__main__":
-    tasks = json.load(open(sys.argv[1]))
+    told = tasks()
     with tempfile.TemporaryDirectory() as folder:
         sources = []
-        for task in tasks:
-            sources.append(Path(folder) / f"{Path(task['out']).stem}.fodg")
-            sources[-1].write_text(drawing(task["scene"]))
+        for scene, file in told:
+            sources.append(Path(folder) / f"{Path(file).stem}.fodg")
+            sources[-1].write_text(drawing(scene))
         profile = f"-env:UserInstallation=file://{folder}/profile"
-        out = str(Path(tasks[0]["out"]).parent)
+        out = str(Path(told[0][1]).parent)
         kind = 'pdf:draw_pdf_Export:{"ReduceImageResolution":{"type":"boolean","value":"false"}}'
         subprocess.run(["soffice", profile, "--headless", "--convert-to", kind, "--outdir", out,
                         *map(str, sources)], check=True, capture_output=True)  # fmt: skip

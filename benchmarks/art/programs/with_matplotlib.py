@@ -1,7 +1,5 @@
 """Saves scenes by matplotlib: RGB, type as Type 42."""
 
-import json
-import sys
 import zlib
 
 import matplotlib
@@ -11,6 +9,8 @@ import matplotlib.pyplot as plt
 import numpy as np
 from matplotlib.patches import PathPatch
 from matplotlib.path import Path
+
+from benchmarks.art.programs.tasks import tasks
 
 plt.rcParams["pdf.fonttype"] = 42
 _CODES = {"M": [Path.MOVETO], "L": [Path.LINETO], "C": [Path.CURVE4] * 3, "Z": [Path.CLOSEPOLY]}
@@ -70,5 +70,5 @@ def _image(axes, mark, order):
 
 
 if __name__ == "__main__":
-    for each in json.load(open(sys.argv[1])):
-        draw(each["scene"], each["out"])
+    for scene, out in tasks():
+        draw(scene, out)

@@ -3,8 +3,6 @@
 Its files list the standard Helvetica, whether anything is set in it or not.
 """
 
-import json
-import sys
 import zlib
 
 from reportlab.lib.colors import CMYKColor, CMYKColorSep
@@ -12,6 +10,8 @@ from reportlab.lib.utils import ImageReader
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
+
+from benchmarks.art.programs.tasks import tasks
 
 SERIF = "/usr/share/fonts/truetype/dejavu/DejaVuSerif.ttf"
 pdfmetrics.registerFont(TTFont("serif", SERIF))
@@ -77,5 +77,5 @@ def _image(canvas, mark, edge, high):
 
 
 if __name__ == "__main__":
-    for each in json.load(open(sys.argv[1])):
-        draw(each["scene"], each["out"])
+    for scene, out in tasks():
+        draw(scene, out)

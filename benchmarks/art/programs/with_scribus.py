@@ -9,6 +9,7 @@ import subprocess
 import sys
 import tempfile
 import zlib
+from pathlib import Path
 
 _INSIDE = "SCENES_FOR_SCRIBUS"
 
@@ -18,7 +19,8 @@ def outside(tasks):
     environment = {**os.environ, _INSIDE: tasks}
     with tempfile.TemporaryDirectory() as home:
         environment["HOME"] = home
-        subprocess.run(["xvfb-run", "-a", "scribus", "-g", "-ns", "-py", os.path.abspath(__file__)],
+        script = str(Path(__file__).resolve())
+        subprocess.run(["xvfb-run", "-a", "scribus", "-g", "-ns", "-py", script],
                        env=environment, check=True, capture_output=True, timeout=900)  # fmt: skip
 
 
@@ -29,7 +31,6 @@ def draw(scene, out):
     wide, high = scene["width"] * 72, scene["height"] * 72
     scribus.newDocument((wide, high), (0, 0, 0, 0), 0, 1, scribus.UNIT_POINTS, 0, 0, 1)
     bleed = scene["bleed"] * 72
-    scribus.setBleeds(bleed, bleed, bleed, bleed) if hasattr(scribus, "setBleeds") else None
     for name in scene["layers"]:
         scribus.createLayer(name)
     base = scribus.getLayers()[0]
@@ -40,7 +41,7 @@ def draw(scene, out):
     pdf.file = out
     pdf.version = 15
     pdf.outdst = 1
-    pdf.useLayers = True if scene["layers"] else False
+    pdf.useLayers = bool(scene["layers"])
     pdf.useDocBleeds = False
     pdf.bleedt = pdf.bleedb = pdf.bleedl = pdf.bleedr = bleed
     pdf.fontEmbedding = 0
@@ -52,7 +53,7 @@ def _colour(scribus, colour):
     if not colour:
         return "None"
     c, m, y, k = colour["cmyk"]
-    name = colour.get("spot") or "c%d_%d_%d_%d" % tuple(round(v * 1000) for v in (c, m, y, k))
+    name = colour.get("spot") or "c" + "_".join(str(round(v * 1000)) for v in (c, m, y, k))
     scribus.defineColorCMYKFloat(name, c * 100, m * 100, y * 100, k * 100)
     if "spot" in colour:
         scribus.setSpotColor(name, True)
@@ -87,7 +88,9 @@ def flattened(steps):
                 t = k / 24
                 weights = ((1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3)
                 runs[-1][0].append(
-                    tuple(sum(w * c[k] for w, c in zip(weights, corners)) for k in (0, 1))
+                    tuple(
+                        sum(w * c[k] for w, c in zip(weights, corners, strict=True)) for k in (0, 1)
+                    )
                 )
         else:
             runs[-1][1] = True
@@ -111,17 +114,16 @@ def _image(scribus, mark, out):
     from benchmarks.art.programs.png import png
 
     wide, high = mark["px"]
-    file = "%s.%d.png" % (out, round(mark["x"] * 1000))
-    with open(file, "wb") as written:
-        written.write(png(wide, high, zlib.decompress(bytes.fromhex(mark["data"]))))
+    file = f"{out}.{round(mark['x'] * 1000)}.png"
+    Path(file).write_bytes(png(wide, high, zlib.decompress(bytes.fromhex(mark["data"]))))
     frame = scribus.createImage(mark["x"] * 72, mark["y"] * 72, mark["w"] * 72, mark["h"] * 72)
     scribus.loadImage(file, frame)
     scribus.setScaleImageToFrame(True, False, frame)
 
 
 if _INSIDE in os.environ:
-    sys.path.insert(0, os.path.abspath(os.path.join(os.path.dirname(__file__), *[".."] * 3)))
-    for each in json.load(open(os.environ[_INSIDE])):
+    sys.path.insert(0, str(Path(__file__).resolve().parents[3]))
+    for each in json.loads(Path(os.environ[_INSIDE]).read_text()):
         draw(each["scene"], each["out"])
 elif __name__ == "__main__":
     outside(sys.argv[1])

@@ -1,7 +1,5 @@
 """Saves scenes by typst: CMYK colours, embedded subsets."""
 
-import json
-import sys
 import tempfile
 import zlib
 from pathlib import Path
@@ -9,6 +7,7 @@ from pathlib import Path
 import typst
 
 from benchmarks.art.programs.png import png
+from benchmarks.art.programs.tasks import tasks
 
 
 def draw(scene, out):
@@ -52,7 +51,7 @@ def _path(mark, edge, _file):
         dash = ", ".join(f"{v}pt" for v in mark["dash"])
         dash = f"({dash},)" if dash else "none"
         stroke = (
-            f'(paint: {_colour(mark["stroke"])}, thickness: {mark["width_pt"]}pt, '
+            f"(paint: {_colour(mark['stroke'])}, thickness: {mark['width_pt']}pt, "
             f'dash: {dash}, cap: "{mark["cap"]}")'
         )
     inner = ", ".join(parts)
@@ -78,5 +77,5 @@ def _image(mark, edge, file):
 
 
 if __name__ == "__main__":
-    for each in json.load(open(sys.argv[1])):
-        draw(each["scene"], each["out"])
+    for scene, out in tasks():
+        draw(scene, out)

@@ -1,11 +1,9 @@
 """Saves scenes by WeasyPrint: a web page with the drawing in it, a TrimBox and a BleedBox."""
 
-import json
-import sys
-
 import weasyprint
 
 from benchmarks.art.programs.as_svg import svg
+from benchmarks.art.programs.tasks import tasks
 
 
 def draw(scene, out):
@@ -21,5 +19,5 @@ def draw(scene, out):
 
 
 if __name__ == "__main__":
-    for each in json.load(open(sys.argv[1])):
-        draw(each["scene"], each["out"])
+    for scene, out in tasks():
+        draw(scene, out)

@@ -69,9 +69,7 @@ def _figure(piece: Piece, marks: Sequence[LeftOut]) -> Figure:
     ratio = min(_HIGH_IN / around.height, _WIDE_IN / around.width)
 
     def draw(pdf: Pdf, at: Point) -> None:
-        to_page = (
-            translation(at.x, at.y) @ scaling(ratio) @ translation(-around.left, -around.top)
-        )
+        to_page = translation(at.x, at.y) @ scaling(ratio) @ translation(-around.left, -around.top)
         pdf.stroke(piece.die.shape.mapped(to_page), HAIR, HAIRLINE_PT)
         for mark in marks:
             _draw_mark(pdf, mark, to_page)
