@@ -244,13 +244,13 @@ def border_in_pieces(random: Random) -> Scene:
 
 
 def eyelet(random: Random) -> Scene:
-    """A tag with a gold ring round its hole."""
-    scene = Scene(2.5, 4.0, "tag")
+    """A card with a gold ring round its hole."""
+    scene = Scene(3.5, 5.0, hole=(1.75, 0.6, random.choice((0.0625, 0.125))))
     scene.flood(CREAM)
     hole = hole_of(scene)
     if hole is not None:
         x, y, radius = hole
-        scene.path(circle(x, y, radius + random.choice((0.13, 0.14))),
+        scene.path(circle(x, y, radius + random.choice((0.14, 0.16))),
                    stroke=random.choice((RUST, PLUM)), width_pt=1.0)  # fmt: skip
     scene.title(INK)
     return scene

@@ -27,6 +27,8 @@ Points = NDArray[np.float64]
 
 FOLLOWS_WITHIN_IN = 0.012  # judgement: a line redrawn by hand wanders less; a drawn edge more
 FOLLOWS_SHARE = 0.8  # judgement: a line broken by tabs or a corner of its own still follows
+EXACT_WITHIN_IN = 0.004  # judgement: an offset reckoned by a program is nearer
+EXACT_SHARE = 0.98  # judgement: corners that are rounded take more
 ROUND_SHARE = 0.8  # judgement: of the way round; corner ornaments cover less
 STEP_IN = 0.03  # judgement: a line's sides are asked so often; scallops are wider
 GAP_IN = 0.15  # judgement: a wider gap than that between dashes is one in the line
@@ -70,12 +72,14 @@ class Course:
 @dataclass(frozen=True)
 class Follows:
     """How a course runs: along the die or the trim's rectangle, how far inside, inches, negative
-    outside; `shift_in` is how far it lies beside its place as a whole."""
+    outside; `shift_in` is how far it lies beside its place as a whole; `exactly` where it keeps its
+    distance all along, corners included."""
 
     course: Course
     along: Along
     usual_in: float
     shift_in: tuple[float, float] = (0.0, 0.0)
+    exactly: bool = False
 
 
 def following(painted: Sequence[Painted], zones: DieZones) -> list[Follows]:
@@ -161,9 +165,11 @@ def _straight(course: Course, zones: DieZones) -> Follows | None:
         usual = float(np.median(signed))
         if half_in:
             usual = (float(signed.min()) + float(signed.max())) / 2
-        near = np.abs(signed - usual) < FOLLOWS_WITHIN_IN + half_in
-        if near.mean() >= FOLLOWS_SHARE and _goes_round(course.points, along, usual, zones):
-            return Follows(course, along, usual)
+        off = np.abs(signed - usual) - half_in
+        share = (off < FOLLOWS_WITHIN_IN).mean()
+        if share >= FOLLOWS_SHARE and _goes_round(course.points, along, usual, zones):
+            exactly = bool((off < EXACT_WITHIN_IN).mean() >= EXACT_SHARE)
+            return Follows(course, along, usual, exactly=exactly)
     return None
 
 
@@ -195,7 +201,7 @@ def _in_pieces(painted: list[Painted], width_pt: float, zones: DieZones) -> list
             course = _course([painted[k] for k in cluster], width_pt)
             middle = float(np.median(usual[cluster]))
             if _goes_round(course.points, along, middle, zones):
-                found.append(Follows(course, along, middle))
+                found.append(Follows(course, along, middle, exactly=True))
         if found:
             return found
     near = [each for each in painted if _is_by_the_trim(each, zones)]
@@ -243,7 +249,7 @@ def _at(along: Along, usual_in: float, zones: DieZones) -> LineString:
         return shapely.box(*zones.shape.box.grown(-usual_in)).exterior
     # The holes of a die have lines of their own.
     whole = Polygon(zones.cut.exterior)
-    made = whole.buffer(-usual_in, join_style="mitre") if usual_in else whole
+    made = whole.buffer(-usual_in) if usual_in else whole
     return made.exterior if made.geom_type == "Polygon" else LineString()
 
 

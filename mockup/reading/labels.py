@@ -17,6 +17,7 @@ from mockup.trade.vocabulary import TEMPLATE, Meaning, name_meaning
 from mockup.units import PT_PER_INCH
 
 LONGEST = 40  # judgement: letters; what names a line is short
+LARGEST_PT = 10.0  # judgement: larger words are a heading, whatever they say
 TOGETHER_EM = 1.0  # judgement: a wider gap ends what is set together
 SPACE_EM = 0.17  # judgement: letters of a word stand nearer, for programs that set them singly
 SAMPLE_IN = 1.2  # judgement: a legend's samples are shorter than any side of a card
@@ -49,7 +50,7 @@ class Sample:
 def labels(painted: Sequence[Painted]) -> list[Label]:
     """Returns the words among live type that name a template's lines."""
     found: list[Label] = []
-    for run in _runs([p for p in painted if p.kind == "type" and _text(p).strip()]):
+    for run in _runs([p for p in painted if _may_name(p)]):
         text = _joined(run)
         if len(text) > LONGEST:
             continue
@@ -75,6 +76,13 @@ def samples(painted: Sequence[Painted], told: Sequence[Label]) -> list[Sample]:
                 found.append(Sample(label, each))
                 break
     return found
+
+
+def _may_name(painted: Painted) -> bool:
+    lettering = painted.lettering
+    return (
+        lettering is not None and lettering.size_pt <= LARGEST_PT and bool(_text(painted).strip())
+    )
 
 
 def _text(painted: Painted) -> str:

@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
-from mockup.artwork.inspection import Ink, Inspection, Painted, inspect
+from mockup.artwork.inspection import Ink, Inspection, inspect
 from mockup.artwork.page import ArtPage, Placement, place_card, read_page
 from mockup.artwork.raster import RasterJob, ink_plates, rasterise
 from mockup.artwork.undrawn import undrawn_features

@@ -22,6 +22,7 @@ from mockup.reading.courses import Along, Follows, following, ink_key, line_widt
 from mockup.reading.crop_marks import is_crop_mark
 from mockup.reading.die_zones import DieZones
 from mockup.reading.labels import Label, Sample, labels, samples
+from mockup.reading.part import FAINT
 from mockup.reading.template_names import named
 from mockup.trade.tolerances import SAFE_MARGINS, TEMPLATE_LINE
 from mockup.trade.vocabulary import Meaning
@@ -117,16 +118,15 @@ class _Page:
     round: list[Follows]
 
     def words_for(self, line: Line, marks: Sequence[Painted]) -> tuple[Painted, ...]:
-        """Returns the marks that name a line of some marks: a label in its ink or beside it, or a
-        sample of its ink and the label there."""
+        """Returns the marks that name a line of some marks: a label beside it or, where it says so
+        in full, in its ink; or a sample of its ink and the label there."""
         ink = ink_key(marks[0].ink)
         for sample in self.samples:
             if sample.pen == ink and sample.label.meaning in _NAMED_BY[line]:
                 return (*sample.label.painted, sample.painted)
         for label in self.labels:
-            if label.meaning in _NAMED_BY[line] and (
-                _is_near(label, marks) or ink_key(label.painted[0].ink) == ink
-            ):
+            in_full = label.meaning == line and ink_key(label.painted[0].ink) == ink
+            if in_full or (label.meaning in _NAMED_BY[line] and _is_near(label, marks)):
                 return label.painted
         return ()
 
@@ -146,7 +146,11 @@ class _Page:
 def find_template_lines(inspection: Inspection, zones: DieZones) -> TemplateLines:
     """Returns a template's lines and marks among what a page paints."""
     grounds = _outlines_of_fills(inspection)
-    lines = [p for p in inspection.painted if line_width(p) is not None and id(p) not in grounds]
+    lines = [
+        p
+        for p in inspection.painted
+        if p.alpha >= FAINT and not p.tiled and id(p) not in grounds and line_width(p) is not None
+    ]
     told = labels(inspection.painted)
     page = _Page(
         inspection, zones, told, samples(inspection.painted, told), following(lines, zones)
@@ -213,9 +217,12 @@ def _inside(follows: Follows, told: Sequence[FollowingLine], page: _Page) -> Fol
 
 
 def _by_its_look(follows: Follows, page: _Page) -> Evidence | None:
-    """Returns what a line's look says: only a fine one in a pure primary that nothing else has."""
+    """Returns what a line's look says: only a fine one in a pure primary that nothing else has, an
+    exact offset of its die."""
     course = follows.course
-    if course.width_pt > FINE_PT or not is_primary(course.ink) or not page.is_alone(follows):
+    if not follows.exactly or course.width_pt > FINE_PT or not is_primary(course.ink):
+        return None
+    if not page.is_alone(follows):
         return None
     if course.dashed:
         return "own shape" if follows.along == "die" and is_shaped(page.zones) else "look"

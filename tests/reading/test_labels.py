@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from mockup.artwork.inspection import Lettering, Painted
@@ -32,6 +34,14 @@ def test_a_word_of_the_trade_is_a_label(text: str, meaning: str) -> None:
 @pytest.mark.parametrize("text", ["We cut the cake at nine", "Safe travels", "Cold cuts", ""])
 def test_what_says_more_is_none(text: str) -> None:
     assert said(run(text, 1, 2)) == []
+
+
+def test_a_heading_names_no_line() -> None:
+    heading = run("Guide", 1, 2)
+    assert heading.lettering is not None
+    large = replace(heading, lettering=replace(heading.lettering, size_pt=18.0))
+    assert said(heading) == [("guide", "Guide")]
+    assert said(large) == []
 
 
 def test_letters_that_are_set_singly_are_one_word() -> None:

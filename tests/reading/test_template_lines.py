@@ -85,6 +85,20 @@ def test_a_border_is_art(name: str, tmp_path: Path) -> None:
     assert lines(BORDERS[name], tmp_path) == ()
 
 
+def test_a_small_guide_elsewhere_names_no_border_of_its_ink(tmp_path: Path) -> None:
+    draw = labelled(around(0.25, 0.75, BLACK), "Guide", 1.0, 3.0, 8.0)
+    assert lines(draw, tmp_path) == ()
+
+
+def test_a_rounded_border_is_no_safe_line_of_a_card_cut_square(tmp_path: Path) -> None:
+    def draw(sheet: Sheet) -> None:
+        whole = die_polygon(Case("", draw, (sheet.width, sheet.height)))
+        points = np.asarray(whole.buffer(-0.275).buffer(0.15, quad_segs=16).exterior.coords)[:-1]
+        sheet.line(points, 0.5, CYAN, DASH, closed=True)
+
+    assert lines(draw, tmp_path) == ()
+
+
 def test_a_border_along_an_arch_is_art(tmp_path: Path) -> None:
     draw = around(0.125, 0.75, RUST, DASH, "lancet-arch")
     assert lines(draw, tmp_path, die="lancet-arch") == ()
