@@ -42,6 +42,17 @@ def test_marks_left_out_are_named_and_drawn(tmp_path: Path) -> None:
     assert colours, "the small drawing has a colour of its own"
 
 
+def test_true_size_goes_before_the_drawing(tmp_path: Path) -> None:
+    """A piece so wide that its notes stand below it: words alone tell of what is left out."""
+    wide = "1 0 1 RG 0.5 w 9 9 662.4 288 re S"
+    make_pdf(tmp_path / "card.pdf", (9.45, 4.25), "0.9 g -1 -1 900 400 re f " + wide)
+    told = '[pieces.card]\nart = "card.pdf"\ncard = "9.2 x 4 in"\nquantity = 120\n'
+    (tmp_path / "suite.toml").write_text('title = "Tide Mill Supper"\n' + told)
+    words, _ = page_of(for_client(read_suite(tmp_path / "suite.toml")), tmp_path)
+    assert "True size, 100 %" in words
+    assert "not shown here: cut line." in words
+
+
 def test_nothing_is_said_where_nothing_is_left_out(tmp_path: Path) -> None:
     words, colours = page_of(for_client(suite_in(tmp_path, GROUND)), tmp_path)
     assert "not shown here" not in words

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from mockup.artwork.inspection import Ring
 from mockup.artwork.undrawn import undrawn_of_each
@@ -27,10 +27,17 @@ _NAMED = 3  # kinds of marks that are named; a column has no room for more
 
 @dataclass(frozen=True)
 class Aside:
-    """A piece's marks that are left out of its picture, and what its art asks for in vain."""
+    """A piece's marks that are left out of its picture, and what its art asks for in vain;
+    `high_in` is how high the marks are drawn at most, inches, nought where only words tell."""
 
     left_out: tuple[LeftOut, ...] = ()
     undrawn: tuple[str, ...] = ()
+    high_in: float = _HIGH_IN
+
+    @property
+    def in_words(self) -> Aside:
+        """The same without its drawing, for a page that would have no room for the piece."""
+        return replace(self, high_in=0.0)
 
 
 def asides(suite: Suite) -> list[Aside]:
@@ -49,7 +56,8 @@ def aside_notes(piece: Piece, aside: Aside) -> list[Note]:
     notes: list[Note] = []
     if aside.left_out:
         told = f"Marks of a template, in the file and not shown here: {_kinds(aside.left_out)}."
-        notes.append(Note("Left out", (told,), alert=True, figure=_figure(piece, aside.left_out)))
+        figure = _figure(piece, aside) if aside.high_in else None
+        notes.append(Note("Left out", (told,), alert=True, figure=figure))
     if aside.undrawn:
         asked = ", ".join(aside.undrawn)
         told = f"The art asks for {asked}, which this proof does not draw."
@@ -63,10 +71,11 @@ def _kinds(marks: Sequence[LeftOut]) -> str:
     return ", ".join(kinds[:_NAMED]) + (f" and {more} more" if more > 0 else "")
 
 
-def _figure(piece: Piece, marks: Sequence[LeftOut]) -> Figure:
+def _figure(piece: Piece, aside: Aside) -> Figure:
     """Returns the card drawn small, with what was left out in another colour."""
+    marks = aside.left_out
     around = _around(piece, marks)
-    ratio = min(_HIGH_IN / around.height, _WIDE_IN / around.width)
+    ratio = min(aside.high_in / around.height, _WIDE_IN / around.width)
 
     def draw(pdf: Pdf, at: Point) -> None:
         to_page = translation(at.x, at.y) @ scaling(ratio) @ translation(-around.left, -around.top)

@@ -64,14 +64,24 @@ class CardPage:
 
 
 def plan_card(suite: Suite, piece: Piece, aside: Aside) -> CardPage:
-    """Returns the page of a piece, its art to be drawn at 200 pixels an inch of the page."""
+    """Returns the page of a piece, its art to be drawn at 200 pixels an inch of the page.
 
+    True size goes before the small drawing of what was left out: words tell of it then.
+    """
+    place = _place(suite, piece, aside)
+    if place.ratio > 1 and aside.left_out:
+        told = _place(suite, piece, aside.in_words)
+        if told.ratio < place.ratio:
+            place, aside = told, aside.in_words
+    ppi = ART_PPI / place.ratio
+    return CardPage(piece, place, view_around(piece.die.shape.box, ppi, 1 / ppi), aside)
+
+
+def _place(suite: Suite, piece: Piece, aside: Aside) -> Fitted:
     def holds(frame: Frame, ratio: float) -> bool:
         return have_room(frame.columns, _notes(suite, piece, ratio, aside))
 
-    place = fitted(suite.paper, piece.die.width_in, piece.die.height_in, holds, suite.units)
-    ppi = ART_PPI / place.ratio
-    return CardPage(piece, place, view_around(piece.die.shape.box, ppi, 1 / ppi), aside)
+    return fitted(suite.paper, piece.die.width_in, piece.die.height_in, holds, suite.units)
 
 
 def card_job(page: CardPage) -> RasterJob:
