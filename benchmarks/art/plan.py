@@ -78,6 +78,12 @@ def _able(scene: Scene) -> list[str]:
     if scene.layers:
         told = [about for about in scene.layers.values() if about]
         able &= {"reportlab"} if told and told != [{"state": "on"}] else {"reportlab", "scribus"}
+    if any(
+        mark.get("fill") and str(mark["steps"]).count("M") > 1
+        for mark in marks
+        if mark["kind"] == "path"
+    ):
+        able -= {"scribus"}  # its script draws no path of several outlines
     if any(mark.get("cap") == "round" for mark in marks):
         able -= {"libreoffice", "scribus"}  # they have no dots of no length
     return [program for program in PROGRAMS if program in able]

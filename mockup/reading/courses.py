@@ -37,7 +37,7 @@ SPAN = 0.7  # judgement: share of the card's sides that a line round it spans, a
 PIECES_APART_IN = 0.008  # judgement: lines this near each other are read as one, in pieces
 DEEPEST_IN = 0.6  # judgement: pieces further inside are a drawing's, not a line round the card
 THICKEST_PT = 4.0  # judgement: borders are drawn thicker, a template's lines never so thick
-MOST_PIECES = 4000  # judgement: a page of more lines of one pen is an engraving
+MOST_PIECES = 800  # judgement: of more lines of one pen near the rim, an engraving is made
 DASHES = 16  # judgement: a line of so many short pieces is one that was dashed
 DASH_IN = 0.4  # judgement: dashes are shorter
 SHIFTED_IN = 0.04  # judgement: a template placed by eye is nearer; a border is further off
@@ -100,9 +100,17 @@ def following(painted: Sequence[Painted], zones: DieZones) -> list[Follows]:
             continue  # a letter's outline, or a small drawing's
         pens.setdefault((ink_key(each.ink), round(width_pt, 1), each.layer), []).append(each)
     for (_, width_pt, _), own in pens.items():
-        if 1 < len(own) <= MOST_PIECES and _spans(_around(own), zones):
-            found += _in_pieces(own, width_pt, zones)
+        near = _near_the_rim(own, zones) if len(own) > 1 else []
+        if 1 < len(near) <= MOST_PIECES and _spans(_around(near), zones):
+            found += _in_pieces(near, width_pt, zones)
     return found
+
+
+def _near_the_rim(painted: Sequence[Painted], zones: DieZones) -> list[Painted]:
+    """Returns the marks that do not lie wholly in the middle of the card."""
+    boxes = shapely.box(*np.array([each.box for each in painted]).T)
+    calm = shapely.contains_properly(zones.inside(DEEPEST_IN), boxes)
+    return [each for each, is_calm in zip(painted, calm, strict=True) if not is_calm]
 
 
 def line_width(painted: Painted) -> float | None:
@@ -175,7 +183,7 @@ def _straight(course: Course, zones: DieZones) -> Follows | None:
 
 def _shifted(course: Course, zones: DieZones) -> Follows | None:
     """Returns a line of the die's own size that lies a little beside it as following it."""
-    box, card = course.box, zones.shape.box
+    box, card = course.box, zones.card
     wide, high = abs(box.width - card.width), abs(box.height - card.height)
     if max(wide, high) > SAME_SIZE_IN or course.painted[0].pen is None:
         return None
@@ -188,7 +196,27 @@ def _shifted(course: Course, zones: DieZones) -> Follows | None:
 
 
 def _in_pieces(painted: list[Painted], width_pt: float, zones: DieZones) -> list[Follows]:
-    """Returns the lines that pieces of one pen make together."""
+    """Returns the lines that pieces of one pen make together, as they lie or moved to their
+    place."""
+    even = _equally_far(painted, zones)
+    found = _clustered(even, width_pt, zones) if len(even) > 1 else []
+    if found:
+        return found
+    near = [each for each in painted if _is_by_the_trim(each, zones)]
+    beside = _shifted(_course(near, width_pt), zones) if len(near) > 1 else None
+    return [beside] if beside is not None else []
+
+
+def _equally_far(painted: list[Painted], zones: DieZones) -> list[Painted]:
+    """Returns the pieces whose ends and middle are equally far inside the die or the trim."""
+    some = [each.rings[0][[0, len(each.rings[0]) // 2, -1]] for each in painted]
+    able = np.zeros(len(painted), bool)
+    for _, signed in _distances(np.concatenate(some), zones):
+        able |= np.ptp(signed.reshape(-1, 3), axis=1) < 2 * FOLLOWS_WITHIN_IN
+    return [each for each, is_able in zip(painted, able, strict=True) if is_able]
+
+
+def _clustered(painted: list[Painted], width_pt: float, zones: DieZones) -> list[Follows]:
     points = [np.concatenate([densified(r, STEP_IN) for r in each.rings]) for each in painted]
     ends = np.cumsum([len(each) for each in points])
     found: list[Follows] = []
@@ -203,15 +231,13 @@ def _in_pieces(painted: list[Painted], width_pt: float, zones: DieZones) -> list
             if _goes_round(course.points, along, middle, zones):
                 found.append(Follows(course, along, middle, exactly=True))
         if found:
-            return found
-    near = [each for each in painted if _is_by_the_trim(each, zones)]
-    beside = _shifted(_course(near, width_pt), zones) if len(near) > 1 else None
-    return [beside] if beside is not None else []
+            break
+    return found
 
 
 def _is_by_the_trim(painted: Painted, zones: DieZones) -> bool:
     """Returns whether a piece runs about where the trim does."""
-    away = [np.abs(from_trim(ring, zones.shape.box)).max() for ring in painted.rings]
+    away = [np.abs(from_trim(ring, zones.card)).max() for ring in painted.rings]
     return max(away) < SHIFTED_IN
 
 
@@ -227,7 +253,7 @@ def _clusters(usual: NDArray[np.float64], able: NDArray[np.bool_]) -> Iterable[N
 
 def _distances(points: Points, zones: DieZones) -> list[tuple[Along, NDArray[np.float64]]]:
     from_die = zones.signed(points)
-    return [("die", from_die), ("trim", from_trim(points, zones.shape.box))]
+    return [("die", from_die), ("trim", from_trim(points, zones.card))]
 
 
 def _goes_round(points: Points, along: Along, usual_in: float, zones: DieZones) -> bool:
@@ -246,7 +272,7 @@ def _goes_round(points: Points, along: Along, usual_in: float, zones: DieZones) 
 def _at(along: Along, usual_in: float, zones: DieZones) -> LineString:
     """Returns the outer line so far inside the die or the trim's rectangle."""
     if along == "trim":
-        return shapely.box(*zones.shape.box.grown(-usual_in)).exterior
+        return shapely.box(*zones.card.grown(-usual_in)).exterior
     # The holes of a die have lines of their own.
     whole = Polygon(zones.cut.exterior)
     made = whole.buffer(-usual_in) if usual_in else whole
@@ -254,7 +280,7 @@ def _at(along: Along, usual_in: float, zones: DieZones) -> LineString:
 
 
 def _spans(box: Box, zones: DieZones) -> bool:
-    card = zones.shape.box
+    card = zones.card
     return box.width > SPAN * card.width and box.height > SPAN * card.height
 
 

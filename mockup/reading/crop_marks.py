@@ -22,7 +22,7 @@ def is_crop_mark(painted: Painted, zones: DieZones) -> bool:
     if ends is None:
         return False
     (x0, y0), (x1, y1) = ends
-    card = zones.shape.box
+    card = zones.card
     level, upright = abs(y1 - y0) < LEVEL_WITHIN_IN, abs(x1 - x0) < LEVEL_WITHIN_IN
     length = float(np.hypot(x1 - x0, y1 - y0))
     shortest, longest = (limit.value for limit in CROP_MARK_LENGTHS)

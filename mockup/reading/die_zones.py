@@ -34,6 +34,11 @@ class DieZones:
     """The page as it lies round the trim, card inches."""
 
     @cached_property
+    def card(self) -> Box:
+        """The trim's rectangle, worked out once."""
+        return self.shape.box
+
+    @cached_property
     def cut(self) -> Polygon:
         """What the die cuts out, holes left out."""
         made = polygon(self.shape, FLAT_IN)

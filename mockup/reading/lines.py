@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import numpy as np
 
-from mockup.artwork.inspection import Painted
+from mockup.artwork.inspection import Painted, Ring
 from mockup.reading.sight import Sight
 from mockup.units import PT_PER_INCH
 
 LONG = 20  # judgement: a filled rectangle so many times longer than wide is a line
 ASIDE_PX = 3  # judgement: past the soft edge that smoothing draws
+MOST_POINTS = 8  # of a rectangle, its corners written again
 LIGHTER = 20  # judgement: 255ths; less is not seen as a light line on a dark ground
 
 
@@ -19,11 +20,18 @@ def line_width_pt(painted: Painted) -> float | None:
         return None
     if painted.pen is not None:
         return painted.pen.width_in * PT_PER_INCH
-    if len(painted.rings) == 1 and len(painted.rings[0]) in (4, 5):
+    if len(painted.rings) == 1 and _corners(painted.rings[0]) == 4:
         thin, long = sorted((painted.box.width, painted.box.height))
         if long > LONG * thin > 0:
             return thin * PT_PER_INCH
     return None
+
+
+def _corners(ring: Ring) -> int:
+    """Returns how many corners a filled outline has: programs write its first one up to thrice."""
+    if len(ring) > MOST_POINTS:
+        return len(ring)
+    return len({(round(float(x), 5), round(float(y), 5)) for x, y in ring})
 
 
 def is_reversed(painted: Painted, sight: Sight) -> bool:

@@ -231,7 +231,7 @@ def _by_its_look(follows: Follows, page: _Page) -> Evidence | None:
 
 def is_shaped(zones: DieZones) -> bool:
     """Returns whether a die is more than the trim's rectangle: nothing follows it by chance."""
-    box = zones.shape.box
+    box = zones.card
     whole = zones.cut.exterior
     corners = np.array(box.corners())
     return bool(np.abs(zones.signed(corners)).max() > SHAPED_IN) or whole.is_empty
@@ -317,7 +317,7 @@ def _folds(lines: Sequence[Painted], page: _Page) -> list[FollowingLine]:
     found: list[FollowingLine] = []
     if not page.labels:
         return found
-    card = page.zones.shape.box
+    card = page.zones.card
     for each in lines:
         level = each.box.width > ACROSS_SHARE * card.width
         upright = each.box.height > ACROSS_SHARE * card.height
