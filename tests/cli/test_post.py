@@ -80,7 +80,7 @@ def test_ounces_in_america_grams_elsewhere(tmp_path):
     [
         # USPS DMM 101.6: 5 x 3-1/2 to 6 x 4-1/4 in, 0.007 to 0.016 in thick.
         ({"size": "postcard", "card": 'stock = "index-110-white"'}, "note", "bare it is a postcard"),
-        ({"size": "postcard"}, "warn", "most thickness 0.0195 in, limit 0.016 in: it goes in a dearer"),
+        ({"size": "postcard"}, "warning", "most thickness 0.0195 in, limit 0.016 in: it goes in a dearer"),
         ({"size": "4-bar landscape", "card": 'title = "Reply postcard"'}, "stop", "least length"),
         ({"size": "4-bar landscape"}, "note", "it cannot be posted bare (least length 4.875 in"),
         ({"size": "150 x 150 mm", "head": 'units = "mm"', "tail": '[post]\nfrom = "germany"'},
@@ -88,7 +88,7 @@ def test_ounces_in_america_grams_elsewhere(tmp_path):
         ({"size": "ISO A6", "card": 'die = "ellipse"', "tail": '[post]\nfrom = "germany"'},
          "note", "it cannot be posted bare (only a rectangle may)"),
         ({"size": "ISO A6", "card": 'title = "Postkarte"\ndie = "ellipse"\nstock = "text-80-white"',
-          "tail": '[post]\nfrom = "germany"'}, "warn", "weight of its paper 118.4 g/m², limit 150"),
+          "tail": '[post]\nfrom = "germany"'}, "warning", "weight of its paper 118.4 g/m², limit 150"),
     ],
 )  # fmt: skip
 def test_cards_posted_bare_are_classed(tmp_path, parts, severity, words):
