@@ -2,128 +2,32 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from random import Random
 
-from benchmarks.templates.programs import KEEPS_LAYERS, KEEPS_SPOTS, WRITES_BOXES
+from benchmarks.templates.bases import (
+    FAMILIES,
+    LANGUAGES,
+    SIZES,
+    Base,
+    Made,
+    Told,
+    base,
+    drawn_legend,
+    family_die,
+    grown,
+    stroked,
+    three,
+)
 from benchmarks.templates.sheet import Drawn, Sheet, Words, courses, line, placed, rectangle
-from mockup.dies import Die, make_die
-from mockup.geometry.offset import offset
-from mockup.geometry.outline import Outline, Shape, circle_arc, polygon_outline
+from mockup.dies import make_die
+from mockup.geometry.outline import Outline, circle_arc, polygon_outline
 from mockup.geometry.point import Point
-
-
-@dataclass(frozen=True)
-class Told:
-    """What the reader is told: whether the card's size is known."""
-
-    card: bool
-
-
-@dataclass(frozen=True)
-class Made:
-    """A sheet, its true cut (None where it cannot be told), the card's size where it is known."""
-
-    sheet: Sheet
-    truth: Shape | None
-    card_in: tuple[float, float] | None
-
-
-@dataclass(frozen=True)
-class Base:
-    """A die placed on a sheet, with the lines of its bleed and its safe zone."""
-
-    die: Die
-    shape: Shape
-    bleed: Outline
-    safe: Outline
-    left: float
-    top: float
-    wide: float
-    high: float
-    unit: str
-
-    def sheet(self, *things: Drawn | Words) -> Sheet:
-        """Returns the sheet with things on it."""
-        wide, high = (math.ceil(side * 72) / 72 for side in (self.wide, self.high))
-        return Sheet(wide, high, things, None, self.unit)  # whole points: some programs round up
-
-    def made(self, told: Told, *things: Drawn | Words) -> Made:
-        """Returns the sheet with this die as its truth."""
-        card = (self.die.width_in, self.die.height_in) if told.card else None
-        return Made(self.sheet(*things), self.shape, card)
-
-
-SIZES = (
-    (5.0, 7.0), (4.25, 5.5), (3.5, 4.875), (4.5, 6.25), (5.25, 5.25), (5.5, 8.5),
-    (105 / 25.4, 148 / 25.4), (148 / 25.4, 210 / 25.4), (120 / 25.4, 170 / 25.4), (7.0, 5.0),
-)  # fmt: skip
-FAMILIES = (
-    "rectangle", "rounded-corner", "round-arch", "scalloped-edge", "ticket-corner", "ellipse",
-    "ogee-arch", "superellipse", "wavy-edge",
-)  # fmt: skip
-_DISTANCES = {"in": (1 / 8, 1 / 16, 3 / 16), "mm": (3 / 25.4, 2 / 25.4, 5 / 25.4)}
-LANGUAGES = {
-    "en": ("Cut line", "Bleed", "Safe area"),
-    "de": ("Stanzlinie", "Beschnittzugabe", "Sicherheitsabstand"),
-    "fr": ("Ligne de coupe", "Fond perdu", "Zone de sécurité"),
-    "it": ("Linea di taglio", "Abbondanza", "Area di sicurezza"),
-    "es": ("Línea de corte", "Sangrado", "Zona segura"),
-    "pt": ("Linha de corte", "Sangria", "Área de segurança"),
-    "nl": ("Snijlijn", "Afloop", "Veiligheidsmarge"),
-    "pl": ("Linia cięcia", "Spad", "Margines bezpieczeństwa"),
-    "sv": ("Skärlinje", "Utfall", "Säkerhetsmarginal"),
-    "cs": ("Linie výseku", "Spadávka", "Bezpečná zóna"),
-}
-COLOURS = ("red", "magenta", "blue", "cyan", "green", "orange", "black", "purple")
-
-
-def base(chance: Random, families: tuple[str, ...] = FAMILIES, roomy: float = 1.6) -> Base:
-    """Returns a die of a family and a size by chance, on a sheet with room round it."""
-    wide, high = chance.choice(SIZES)
-    die = _die(chance.choice(families), wide, high)
-    unit = "mm" if abs(wide * 25.4 - round(wide * 25.4)) < 1e-6 else "in"
-    left, top = chance.choice((0.5, 0.75, 1.1, 1.3)), chance.choice((0.6, 0.9, 1.25))
-    shape = placed(die.shape, left, top)
-    out, inn = chance.choice(_DISTANCES[unit]), chance.choice(_DISTANCES[unit])
-    bleed = _offset(shape, out)
-    if chance.random() < 0.3 and die.name != "ellipse":
-        bleed = rectangle(left - out, top - out, wide + 2 * out, high + 2 * out)
-    sheet = (wide + left + roomy, high + top + roomy)
-    return Base(die, shape, bleed, _offset(shape, -inn), left, top, *sheet, unit)
-
-
-def _die(family: str, wide: float, high: float) -> Die:
-    if family == "rectangle":
-        return make_die("rectangle", wide, high)
-    return make_die(family, wide, high)
-
-
-def _offset(shape: Shape, distance_in: float) -> Outline:
-    if len(shape.outer.segments) == 4 and distance_in > 0:
-        box = shape.box.grown(distance_in)
-        return rectangle(box.left, box.top, box.width, box.height)
-    bare = Shape(shape.outer)
-    flat = max(offset(bare, distance_in), key=lambda each: each.area).simplify(0.0003)
-    return polygon_outline(*[(float(x), float(y)) for x, y in list(flat.exterior.coords)[:-1]])
-
-
-def stroked(outline: Outline | Shape, colour: str, dashes: tuple[float, ...] = (), **more: object) -> Drawn:
-    """Returns an outline, or a shape with its holes, as a line."""
-    outlines = outline.outlines if isinstance(outline, Shape) else (outline,)
-    return replace(Drawn(courses(*outlines), stroke=colour, dashes_pt=dashes), **more)  # type: ignore[arg-type]
-
-
-def _three(chance: Random) -> tuple[str, str, str]:
-    cut, bleed, safe = chance.sample(COLOURS, 3)
-    return cut, bleed, safe
 
 
 def nested_colours(chance: Random, told: Told) -> Made:
     """Three outlines, told apart by colour alone."""
-    at, (cut, bleed, safe) = base(chance), _three(chance)
+    at, (cut, bleed, safe) = base(chance), three(chance)
     things = [stroked(at.bleed, bleed), stroked(at.shape, cut), stroked(at.safe, safe)]
     chance.shuffle(things)
     return at.made(told, *things)
@@ -148,17 +52,21 @@ def nested_all_black(chance: Random, told: Told) -> Made:
 
 def legend(chance: Random, told: Told) -> Made:
     """Three outlines, and a legend below in a language by chance."""
-    at, looks = base(chance), _three(chance)
+    at, looks = base(chance), three(chance)
     dashes = chance.choice(((), (4.0, 3.0)))
-    lines = (stroked(at.shape, looks[0]), stroked(at.bleed, looks[1], dashes), stroked(at.safe, looks[2], dashes))
-    return at.made(told, *lines, *_legend(chance, at, looks, dashes))
+    lines = (
+        stroked(at.shape, looks[0]),
+        stroked(at.bleed, looks[1], dashes),
+        stroked(at.safe, looks[2], dashes),
+    )
+    return at.made(told, *lines, *drawn_legend(chance, at, looks, dashes))
 
 
 def legend_two(chance: Random, told: Told) -> Made:
     """Cut and safe zone only, told by a legend."""
-    at, looks = base(chance), _three(chance)
+    at, looks = base(chance), three(chance)
     lines = (stroked(at.shape, looks[0]), stroked(at.safe, looks[2]))
-    return at.made(told, *lines, *_legend(chance, at, looks, (), skip=1))
+    return at.made(told, *lines, *drawn_legend(chance, at, looks, (), skip=1))
 
 
 def legend_words(chance: Random, told: Told) -> Made:
@@ -166,30 +74,20 @@ def legend_words(chance: Random, told: Told) -> Made:
     at = base(chance)
     cut, bleed, safe = chance.sample(("red", "blue", "green", "magenta"), 3)
     y = at.top + at.die.height_in + 0.6
-    said = (f"{cut.title()}: cut line", f"{bleed.title()}: bleed line", f"{safe.title()}: safe zone")
+    said = (
+        f"{cut.title()}: cut line",
+        f"{bleed.title()}: bleed line",
+        f"{safe.title()}: safe zone",
+    )
     words = [Words(Point(at.left, y + 0.2 * k), each) for k, each in enumerate(said)]
-    return at.made(told, stroked(at.bleed, bleed), stroked(at.shape, cut), stroked(at.safe, safe), *words)
-
-
-def _legend(
-    chance: Random, at: Base, looks: tuple[str, str, str], dashes: tuple[float, ...], skip: int = 9
-) -> list[Drawn | Words]:
-    words = LANGUAGES[chance.choice(list(LANGUAGES))]
-    y = at.top + at.die.height_in + 0.5
-    things: list[Drawn | Words] = []
-    for k, (said, look) in enumerate(zip(words, looks, strict=True)):
-        if k == skip:
-            continue
-        row = y + 0.22 * k
-        how = dashes if k else ()
-        things.append(Drawn(line(at.left, row, at.left + 0.5, row), False, look, dashes_pt=how))
-        things.append(Words(Point(at.left + 0.62, row + 0.04), said))
-    return things
+    return at.made(
+        told, stroked(at.bleed, bleed), stroked(at.shape, cut), stroked(at.safe, safe), *words
+    )
 
 
 def named_layers(chance: Random, told: Told) -> Made:
     """Three outlines on layers named in a language by chance."""
-    at, (cut, bleed, safe) = base(chance), _three(chance)
+    at, (cut, bleed, safe) = base(chance), three(chance)
     names = LANGUAGES[chance.choice(list(LANGUAGES))]
     return at.made(
         told,
@@ -245,7 +143,9 @@ def page_filling(chance: Random, told: Told) -> Made:
     """A rectangle as large as the page, and nothing beside it."""
     wide, high = chance.choice(SIZES)
     die = make_die("rectangle", wide, high)
-    how = chance.choice(({"stroke": "red"}, {"fill": "paper"}, {"stroke": "black", "fill": "white"}))
+    how = chance.choice(
+        ({"stroke": "red"}, {"fill": "paper"}, {"stroke": "black", "fill": "white"})
+    )
     sheet = Sheet(wide, high, (Drawn(courses(die.shape.outer), **how),))
     return Made(sheet, die.shape, (wide, high) if told.card else None)
 
@@ -265,7 +165,11 @@ def drafted(chance: Random, told: Told) -> Made:
 def two_sizes(chance: Random, told: Told) -> Made:
     """Two dies on a page; the card's size says which, or nothing does."""
     at = base(chance, roomy=1.0)
-    other = placed(_die(chance.choice(FAMILIES), 3.5, 4.25).shape, at.left + at.die.width_in + 0.6, at.top)
+    other = placed(
+        family_die(chance.choice(FAMILIES), 3.5, 4.25).shape,
+        at.left + at.die.width_in + 0.6,
+        at.top,
+    )
     sheet = replace(at, wide=at.wide + 4.5).sheet(stroked(at.shape, "red"), stroked(other, "red"))
     if not told.card:
         return Made(sheet, None, None)
@@ -290,21 +194,32 @@ def folded(chance: Random, told: Told) -> Made:
     fold = line(at.left - beyond, middle, at.left + at.die.width_in + beyond, middle)
     name = chance.choice((None, "Fold", "Falz"))
     drawn = Drawn(fold, False, "green", dashes_pt=(4, 2), layer=name)
-    return at.made(told, stroked(at.bleed, "cyan"), stroked(at.shape, "red"), stroked(at.safe, "blue"), drawn)
+    return at.made(
+        told, stroked(at.bleed, "cyan"), stroked(at.shape, "red"), stroked(at.safe, "blue"), drawn
+    )
 
 
 def measured(chance: Random, told: Told) -> Made:
     """A cut and a safe zone, with dimension lines, arrows, and a title."""
     at = base(chance)
     box = at.shape.box
-    arrow = polygon_outline((box.left, box.bottom + 0.3), (box.left + 0.1, box.bottom + 0.27), (box.left + 0.1, box.bottom + 0.33))
+    arrow = polygon_outline(
+        (box.left, box.bottom + 0.3),
+        (box.left + 0.1, box.bottom + 0.27),
+        (box.left + 0.1, box.bottom + 0.33),
+    )
     scale, unit = (25.4, "mm") if at.unit == "mm" else (1.0, "in")
     figures = f"{at.die.width_in * scale:g} x {at.die.height_in * scale:g} {unit}"
     return at.made(
         told,
         stroked(at.shape, "magenta"),
         stroked(at.safe, "green", (3, 2)),
-        Drawn(line(box.left, box.bottom + 0.3, box.right, box.bottom + 0.3), False, "grey", width_pt=0.35),
+        Drawn(
+            line(box.left, box.bottom + 0.3, box.right, box.bottom + 0.3),
+            False,
+            "grey",
+            width_pt=0.35,
+        ),
         Drawn(courses(arrow), fill="grey"),
         Words(Point(box.left + 1, box.bottom + 0.25), f"{at.die.width_in * scale:g} {unit}", 7),
         Words(Point(box.left, box.top - 0.3), f"Finished size {figures}", 10),
@@ -324,7 +239,7 @@ def hidden_layers(chance: Random, told: Told) -> Made:
 
 def labelled(chance: Random, told: Told) -> Made:
     """Three outlines with type inside the die."""
-    at, (cut, bleed, safe) = base(chance), _three(chance)
+    at, (cut, bleed, safe) = base(chance), three(chance)
     x, y = at.left + at.die.width_in * 0.3, at.top + at.die.height_in * 0.4
     return at.made(
         told,
@@ -342,14 +257,18 @@ def with_art(chance: Random, told: Told) -> Made:
     at = base(chance)
     x, y = at.left + at.die.width_in / 2, at.top + at.die.height_in / 2
     moon = Outline((circle_arc(Point(x, y), 0.7, 0, 180), circle_arc(Point(x, y), 0.7, 180, 180)))
-    small = Outline((circle_arc(Point(x + 0.2, y), 0.12, 0, 180), circle_arc(Point(x + 0.2, y), 0.12, 180, 180)))
+    small = Outline(
+        (circle_arc(Point(x + 0.2, y), 0.12, 0, 180), circle_arc(Point(x + 0.2, y), 0.12, 180, 180))
+    )
     return at.made(
         told,
         stroked(at.bleed, "cyan"),
         stroked(at.shape, "magenta"),
         Drawn(courses(moon), fill="orange"),
         Drawn(courses(small), fill="purple"),
-        Drawn(courses(rectangle(x - 1.2, y + 0.9, 2.4, 0.6)), stroke="black", fill="paper", width_pt=2),
+        Drawn(
+            courses(rectangle(x - 1.2, y + 0.9, 2.4, 0.6)), stroke="black", fill="paper", width_pt=2
+        ),
     )
 
 
@@ -369,7 +288,17 @@ def tag(chance: Random, told: Told) -> Made:
     wide, high = chance.choice(((2.0, 3.5), (2.5, 4.0)))
     die = make_die("tag", wide, high)
     shape = placed(die.shape, 0.8, 0.9)
-    at = Base(die, shape, _offset(shape, 0.125), _offset(shape, -0.125), 0.8, 0.9, wide + 2.2, high + 2.2, "in")
+    at = Base(
+        die,
+        shape,
+        grown(shape, 0.125),
+        grown(shape, -0.125),
+        0.8,
+        0.9,
+        wide + 2.2,
+        high + 2.2,
+        "in",
+    )
     if chance.random() < 0.4:
         return at.made(told, stroked(at.bleed, "cyan"), stroked(shape, "magenta"))
     hole = chance.choice((None, "Drill holes", "Bohrung"))
@@ -383,7 +312,11 @@ def tag(chance: Random, told: Told) -> Made:
 
 def sheet_frame(chance: Random, told: Told) -> Made:
     """A letter sheet with a frame round it, a title block and a die."""
-    at = replace(base(chance, ("round-arch", "ticket-corner", "rounded-corner", "ogee-arch")), wide=11.0, high=17.0)
+    at = replace(
+        base(chance, ("round-arch", "ticket-corner", "rounded-corner", "ogee-arch")),
+        wide=11.0,
+        high=17.0,
+    )
     return at.made(
         told,
         stroked(rectangle(0.25, 0.25, 10.5, 16.5), "black"),
@@ -396,9 +329,11 @@ def sheet_frame(chance: Random, told: Told) -> Made:
 def bare_pair(chance: Random, told: Told) -> Made:
     """Two outlines one in the other that look alike, of no usual size: the card's size, or none."""
     wide, high = chance.choice(((4.6, 6.35), (5.1, 6.9), (3.8, 5.3)))
-    die = _die(chance.choice(("round-arch", "rounded-corner", "ticket-corner")), wide, high)
+    die = family_die(chance.choice(("round-arch", "rounded-corner", "ticket-corner")), wide, high)
     shape = placed(die.shape, 1, 1)
-    at = Base(die, shape, _offset(shape, 0.125), _offset(shape, -0.125), 1, 1, wide + 2.5, high + 2.5, "in")
+    at = Base(
+        die, shape, grown(shape, 0.125), grown(shape, -0.125), 1, 1, wide + 2.5, high + 2.5, "in"
+    )
     other = chance.choice((at.bleed, at.safe))
     made = at.made(told, stroked(shape, "black"), stroked(other, "black"))
     return made if told.card else replace(made, truth=None)
@@ -407,37 +342,7 @@ def bare_pair(chance: Random, told: Told) -> Made:
 def other_size(chance: Random, told: Told) -> Made:
     """Three outlines, none of the size of the card that is asked for."""
     at = base(chance)
-    made = at.made(told, stroked(at.bleed, "cyan"), stroked(at.shape, "red"), stroked(at.safe, "green"))
+    made = at.made(
+        told, stroked(at.bleed, "cyan"), stroked(at.shape, "red"), stroked(at.safe, "green")
+    )
     return replace(made, truth=None, card_in=(at.die.width_in + 0.6, at.die.height_in - 0.4))
-
-
-_Draws = Callable[[Random, Told], Made]
-KINDS: dict[str, tuple[_Draws, tuple[str, ...] | None]] = {
-    "colours": (nested_colours, None),
-    "dashes": (nested_dashes, None),
-    "all-black": (nested_all_black, None),
-    "legend": (legend, None),
-    "legend-two": (legend_two, None),
-    "legend-words": (legend_words, None),
-    "layers": (named_layers, KEEPS_LAYERS),
-    "spots": (spots, KEEPS_SPOTS),
-    "crop-marks": (crop_marks, None),
-    "page-boxes": (page_boxes, WRITES_BOXES),
-    "filled": (filled, None),
-    "page-filling": (page_filling, None),
-    "drafted": (drafted, None),
-    "two-sizes": (two_sizes, None),
-    "twins": (twins, None),
-    "folded": (folded, None),
-    "measured": (measured, None),
-    "hidden": (hidden_layers, ("inkscape-plain", "inkscape-own")),
-    "labelled": (labelled, None),
-    "art": (with_art, None),
-    "grid": (guided, None),
-    "tag": (tag, None),
-    "tag-layers": (tag, KEEPS_LAYERS),
-    "sheet-frame": (sheet_frame, None),
-    "bare-pair": (bare_pair, None),
-    "other-size": (other_size, None),
-}
-"""Every kind, and the programs it is for: those that keep what it needs, or all."""

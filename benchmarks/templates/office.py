@@ -65,8 +65,14 @@ def _drawn_style(number: int, thing: Drawn) -> str:
     else:
         kind = f'draw:stroke="dash" draw:stroke-dash="dash{number}"' if thing.dashes_pt else ""
         words.append(kind or 'draw:stroke="solid"')
-        words.append(f'svg:stroke-width="{thing.width_pt}pt" svg:stroke-color="{_hex(thing.stroke)}"')
-    words.append(f'draw:fill="solid" draw:fill-color="{_hex(thing.fill)}"' if thing.fill else 'draw:fill="none"')
+        words.append(
+            f'svg:stroke-width="{thing.width_pt}pt" svg:stroke-color="{_hex(thing.stroke)}"'
+        )
+    words.append(
+        f'draw:fill="solid" draw:fill-color="{_hex(thing.fill)}"'
+        if thing.fill
+        else 'draw:fill="none"'
+    )
     return (
         f'<style:style style:name="g{number}" style:family="graphic">'
         f"<style:graphic-properties {' '.join(words)}/></style:style>"

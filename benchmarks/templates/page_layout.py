@@ -55,18 +55,21 @@ def _drawn(thing: Drawn, course: tuple[Line | Cubic, ...]) -> list[str]:
     starts = [part.start for part in course]
     before = [part.control1 if isinstance(part, Cubic) else part.start for part in course]
     after = [part.control2 if isinstance(part, Cubic) else part.end for part in course]
-    points = [starts[0], *ends]
-    leaving = [*before, ends[-1]]
-    arriving = [starts[0], *after]
+    # The first course is drawn askew by this version (1.5.8): it is given one of no length.
+    points = [starts[0], starts[0], *ends]
+    leaving = [starts[0], *before, ends[-1]]
+    arriving = [starts[0], starts[0], *after]
     for point, into, away in zip(points, arriving, leaving, strict=True):
         for x, y in (point, into, away):
             nodes += [round(x * 72, 4), round(y * 72, 4)]
     straight = all(isinstance(part, Line) for part in course)
     if straight and not thing.closed:
-        flat = [round(value * 72, 4) for point in points for value in point]
-        made = f"o = s.createPolyLine({flat})" if len(points) > 2 else f"o = s.createLine{tuple(flat)}"
+        flat = [round(value * 72, 4) for point in points[1:] for value in point]
+        made = (
+            f"o = s.createPolyLine({flat})" if len(points) > 3 else f"o = s.createLine{tuple(flat)}"
+        )
     elif straight:
-        flat = [round(value * 72, 4) for point in points[:-1] for value in point]
+        flat = [round(value * 72, 4) for point in points[1:-1] for value in point]
         made = f"o = s.createPolygon({flat})"
     else:
         made = f"o = s.createBezierLine({nodes})"

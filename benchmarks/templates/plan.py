@@ -9,13 +9,14 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from random import Random
 
-from benchmarks.templates.kinds import KINDS, Made, Told
+from benchmarks.templates.bases import Made, Told
 from benchmarks.templates.programs import PROGRAMS
 from benchmarks.templates.sheet import Sheet
+from benchmarks.templates.table import KINDS
 from mockup.geometry.outline import Shape
 
 SEED = 20240917
-ROUNDS = 4
+ROUNDS = 3
 """Templates of every kind."""
 
 

@@ -151,7 +151,7 @@ def _cairo(sheet: Sheet, stem: Path, kind: str) -> Path:
     return target
 
 
-def _cairo_drawn(context, thing: Drawn) -> None:  # noqa: ANN001 - cairo is untyped
+def _cairo_drawn(context, thing: Drawn) -> None:
     for course in thing.courses:
         parts = mapped(course, Affine(72, 0, 0, 72, 0, 0))
         context.move_to(*parts[0].start)
@@ -177,7 +177,7 @@ def reportlab_pdf(sheet: Sheet, stem: Path) -> Path:
     from reportlab.lib.colors import CMYKColorSep, Color
     from reportlab.pdfgen.canvas import Canvas
 
-    def colour(name: str, spot: str | None):  # noqa: ANN202
+    def colour(name: str, spot: str | None):
         red, green, blue = INK[name]
         if spot is None:
             return Color(red, green, blue)

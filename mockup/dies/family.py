@@ -30,14 +30,18 @@ class Die:
     shape: Shape
     because: str = ""
     """For a die read from a template: which path of it was taken as the cut, and why."""
+    others: str = ""
+    """For a die read from a template: which other paths came next, in words."""
     template: Path | None = None
     """The file it was read from, for a die read from a template."""
     template_sha256: str = ""
     """The SHA-256 of that file."""
     bleed: Shape | None = None
-    """The bleed line its template draws round it."""
+    """The bleed line its template draws round it, and how far outside where that is even."""
+    bleed_in: float | None = None
     safe: Shape | None = None
-    """The safe zone its template draws in it."""
+    """The safe zone its template draws in it, and how far inside where that is even."""
+    safe_in: float | None = None
     folds: tuple[tuple[Segment, ...], ...] = ()
     """The lines its template folds it along."""
 

@@ -44,18 +44,16 @@ def import_die(
     from mockup.dies.joining import cut_shape  # shapely, only here
     from mockup.dies.template.beside import bleed_of, folds_of, hole_outlines, safe_of
     from mockup.dies.template.choosing import choose
+    from mockup.dies.template.nests import even_distance
     from mockup.dies.template.opening import open_template
 
     template, mark = open_template(path, page)
     choice = choose(template, card_in, pick, unit)
-    shape = cut_shape(template.name, [choice.cut.ring.outline, *hole_outlines(choice)])
+    cut = choice.cut.ring
+    shape = cut_shape(template.name, [cut.outline, *hole_outlines(choice)])
     box = shape.box
     home = translation(-box.left, -box.top)
     bleed, safe = bleed_of(choice), safe_of(choice)
-    bleed, safe = bleed and bleed.mapped(home), safe and safe.mapped(home)
-    folds = tuple(
-        tuple(segment.mapped(home) for segment in course) for course in folds_of(choice)
-    )
     die = Die(
         path.stem,
         box.width,
@@ -63,10 +61,13 @@ def import_die(
         (),
         shape.mapped(home),
         choice.because,
+        choice.others,
         path,
         mark,
-        bleed,
-        safe,
-        folds,
+        bleed and Shape(bleed.outline.mapped(home)),
+        bleed and even_distance(bleed, cut),
+        safe and Shape(safe.outline.mapped(home)),
+        safe and even_distance(cut, safe),
+        tuple(tuple(part.mapped(home) for part in course) for course in folds_of(choice)),
     )
-    return ImportedDie(die, bleed, safe, choice.size_note, folds)
+    return ImportedDie(die, die.bleed, die.safe, choice.size_note, die.folds)

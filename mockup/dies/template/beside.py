@@ -14,7 +14,7 @@ from mockup.dies.template.looks import alike
 from mockup.dies.template.naming import called, path_called
 from mockup.dies.template.nests import BLEED_MAX_IN, SAFE_MAX_IN, even_gap, nested
 from mockup.dies.template.rings import Ring, lines_of
-from mockup.geometry.outline import Arc, Line, Outline, Segment, Shape
+from mockup.geometry.outline import Line, Outline, Segment
 from mockup.geometry.point import Box, Point
 from mockup.trade.vocabulary import Meaning
 from mockup.vector.template import TemplatePath
@@ -33,10 +33,11 @@ def hole_outlines(choice: Choice) -> list[Outline]:
     cut = choice.cut.ring
     samples = {id(label.sample) for label in choice.page.labels if label.sample is not None}
     ground = cut.ground.buffer(0.001)
+    own = {id(path) for path in cut.paths}
     found: list[Outline] = []
     for ring in choice.rings:
-        if ring.painted & cut.painted and ring.outline == cut.outline:
-            continue
+        if any(id(path) in own for path in ring.paths):
+            continue  # the cut itself, perhaps drawn twice
         if any(id(path) in samples for path in ring.paths):
             continue
         if ring.ground.area < cut.ground.area and ground.contains(ring.ground):
@@ -72,7 +73,7 @@ def folds_of(choice: Choice) -> tuple[tuple[Segment, ...], ...]:
     return tuple(found)
 
 
-def bleed_of(choice: Choice) -> Shape | None:
+def bleed_of(choice: Choice) -> Ring | None:
     """Returns the bleed line round a cut: named so, else the next outline round it."""
     cut = choice.cut.ring
 
@@ -83,7 +84,7 @@ def bleed_of(choice: Choice) -> Shape | None:
     return _beside(choice, "bleed", lambda ring: _spans(ring.box, cut.box), beside, smallest=True)
 
 
-def safe_of(choice: Choice) -> Shape | None:
+def safe_of(choice: Choice) -> Ring | None:
     """Returns the safe zone inside a cut: named so, else the next outline in it.
 
     None where there are several apart: the panels of a card that is folded.
@@ -103,7 +104,7 @@ def _beside(
     lies: Callable[[Ring], bool],
     even: Callable[[Ring], bool],
     smallest: bool,
-) -> Shape | None:
+) -> Ring | None:
     others = [each for each in choice.candidates if each is not choice.cut]
     named = [each.ring for each in others if each.role == what and lies(each.ring)]
     if len(named) > 1 and not _one_in_another(named):
@@ -115,7 +116,7 @@ def _beside(
     if not sound:
         return None
     sound.sort(key=lambda ring: ring.ground.area, reverse=not smallest)
-    return Shape(sound[0].outline)
+    return sound[0]
 
 
 def _one_in_another(rings: Sequence[Ring]) -> bool:
@@ -201,6 +202,3 @@ def _inside(cut: object, tip: Point) -> bool:
 
 def _is_level(start: Point, end: Point) -> bool:
     return min(abs(start.x - end.x), abs(start.y - end.y)) < 0.005
-
-
-__all__ = ["Arc", "bleed_of", "folds_of", "hole_outlines", "safe_of"]

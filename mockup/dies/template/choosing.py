@@ -12,7 +12,7 @@ from mockup.dies.template.evidence import SIZE_WITHIN_IN, Candidate, Page, weigh
 from mockup.dies.template.naming import path_called
 from mockup.dies.template.nests import SAFE_MAX_IN, even_gap
 from mockup.dies.template.rings import Ring, outlines_of_size, path_box, rings_of
-from mockup.dies.template.wording import because, choices, described
+from mockup.dies.template.wording import because, choices, described, next_best
 from mockup.errors import DieError, InputError
 from mockup.geometry.outline import polygon_outline
 from mockup.geometry.point import Box, box_of
@@ -20,20 +20,43 @@ from mockup.units import Unit, format_length, format_size
 from mockup.vector.template import Template, TemplatePath
 
 AHEAD = 2.0  # judgement: less between the two best, and a printer would ask
+AHEAD_APART = 4.0  # judgement: of two dies on a page one has to be named, or have its own bleed
 _OFF = "; it is switched off in the file"
 _HOW = "say which by `pick`: its number, name, colour or size"
 
 
 @dataclass(frozen=True, eq=False)
+class Weighed:
+    """A page, all its rings, and those of them that might be the cut."""
+
+    page: Page
+    rings: tuple[Ring, ...]
+    candidates: tuple[Candidate, ...]
+
+
+@dataclass(frozen=True, eq=False)
 class Choice:
-    """The cut of a template, why, the page it was weighed on, and all rings of the page."""
+    """The cut of a template and why, what it was chosen from, the next best in words.
+
+    `size_note` says how it differs from the card where it does.
+    """
 
     cut: Candidate
     because: str
     page: Page
-    rings: tuple[Ring, ...]
-    candidates: tuple[Candidate, ...]
+    weighed: Weighed
+    others: str = ""
     size_note: str = ""
+
+    @property
+    def rings(self) -> tuple[Ring, ...]:
+        """All the rings of its page."""
+        return self.weighed.rings
+
+    @property
+    def candidates(self) -> tuple[Candidate, ...]:
+        """All the candidates of its page."""
+        return self.weighed.candidates
 
 
 def choose(
@@ -59,23 +82,16 @@ def choose(
     return _best(seen, viable, unit, "")
 
 
-@dataclass(frozen=True, eq=False)
-class _Weighed:
-    page: Page
-    rings: tuple[Ring, ...]
-    candidates: tuple[Candidate, ...]
-
-
 def _weigh(
     template: Template, card_in: tuple[float, float] | None, unit: Unit, hidden: bool
-) -> _Weighed:
+) -> Weighed:
     paths = tuple(path for path in template.paths if path.hidden == hidden)
     rings = tuple(rings_of(paths))
     page = Page(template, paths, tuple(outlines_of_size(rings)), card_in, unit)
-    return _Weighed(page, rings, tuple(weighed(page)))
+    return Weighed(page, rings, tuple(weighed(page)))
 
 
-def _viable(found: _Weighed) -> list[Candidate]:
+def _viable(found: Weighed) -> list[Candidate]:
     """Returns the candidates that nothing bars; the page's own ground only where it is alone."""
     able = [each for each in found.candidates if not each.barred]
     inside = [each for each in able if not found.page.is_page(each.ring)]
@@ -91,7 +107,7 @@ def _of_size(candidates: Sequence[Candidate], page: Page) -> list[Candidate]:
     return [each for each in candidates if page.has_card_size(each.ring)]
 
 
-def _best(found: _Weighed, viable: Sequence[Candidate], unit: Unit, remark: str) -> Choice:
+def _best(found: Weighed, viable: Sequence[Candidate], unit: Unit, remark: str) -> Choice:
     page = found.page
     ranked = sorted(viable, key=lambda each: -each.points)
     best = ranked[0]
@@ -101,13 +117,21 @@ def _best(found: _Weighed, viable: Sequence[Candidate], unit: Unit, remark: str)
             _refuse_size(page, ranked, unit)
         best, ranked = sized[0], sized
         _refuse_contrary(page, best, viable, found, unit)
-    if len(ranked) > 1 and best.points - ranked[1].points < AHEAD:
+    if len(ranked) > 1 and best.points - ranked[1].points < _ahead(best, ranked, page):
         _refuse_close(page.template.name, best, ranked, found, unit)
     if page.card_in is None:
         _refuse_for_page(page, best, viable, unit)
     others = [each for each in _ranked(found.candidates) if each is not best]
-    why = because(best, others, unit, "") + remark
-    return Choice(best, why, page, found.rings, found.candidates, _size_note(page, best, unit))
+    why = because(best, unit, "") + remark
+    return Choice(best, why, page, found, next_best(others, unit), _size_note(page, best, unit))
+
+
+def _ahead(best: Candidate, ranked: Sequence[Candidate], page: Page) -> float:
+    """Returns by how much the best has to lead: a second die beside it asks for more."""
+    second = ranked[1]
+    if page.card_in is not None or _meet(best.ring.box, second.ring.box):
+        return AHEAD
+    return AHEAD_APART
 
 
 def _ranked(candidates: Sequence[Candidate]) -> list[Candidate]:
@@ -116,7 +140,7 @@ def _ranked(candidates: Sequence[Candidate]) -> list[Candidate]:
 
 
 def _refuse_contrary(
-    page: Page, best: Candidate, viable: Sequence[Candidate], found: _Weighed, unit: Unit
+    page: Page, best: Candidate, viable: Sequence[Candidate], found: Weighed, unit: Unit
 ) -> None:
     """Refuses where another outline is named as the cut, and the one of the card's size is not."""
     if best.is_named_cut:
@@ -131,9 +155,10 @@ def _refuse_contrary(
 
 
 def _refuse_close(
-    name: str, best: Candidate, ranked: Sequence[Candidate], found: _Weighed, unit: Unit
+    name: str, best: Candidate, ranked: Sequence[Candidate], found: Weighed, unit: Unit
 ) -> NoReturn:
-    close = [each for each in ranked if best.points - each.points < AHEAD]
+    least = _ahead(best, ranked, found.page)
+    close = [each for each in ranked if best.points - each.points < least]
     boxes = [each.ring.box for each in close]
     apart = any(not _meet(one, other) for one in boxes for other in boxes)
     what = "dies side by side" if apart else "outlines that may be the cut"
@@ -222,7 +247,7 @@ def _size_note(page: Page, candidate: Candidate, unit: Unit) -> str:
     )
 
 
-def _refuse_open(found: _Weighed, viable: Sequence[Candidate]) -> None:
+def _refuse_open(found: Weighed, viable: Sequence[Candidate]) -> None:
     """Refuses a template whose cut, by its name, is a line that does not close."""
     if any(each.is_named_cut for each in viable):
         return
@@ -240,7 +265,7 @@ def _corners(box: Box) -> list[tuple[float, float]]:
     return [(box.left, box.top), (box.right, box.bottom)]
 
 
-def _refuse_all(seen: _Weighed, unseen: _Weighed, unit: Unit) -> NoReturn:
+def _refuse_all(seen: Weighed, unseen: Weighed, unit: Unit) -> NoReturn:
     template = seen.page.template
     if not seen.page.paths:
         names = sorted({name for path in unseen.page.paths for name in path.layers})
@@ -271,7 +296,7 @@ def _whole(template: Template) -> Box:
     return Box(0.0, 0.0, template.width_in, template.height_in)
 
 
-def _page_itself(found: _Weighed, unit: Unit) -> Choice | None:
+def _page_itself(found: Weighed, unit: Unit) -> Choice | None:
     """Returns the page's own edge as the cut where it has the card's size and the outlines on it
     are all inside, as a safe zone is; None where it may be otherwise."""
     page = found.page
@@ -281,8 +306,9 @@ def _page_itself(found: _Weighed, unit: Unit) -> Choice | None:
     if any(each.role not in ("safe", None) for each in found.candidates):
         return None
     cut = page_candidate(page)
-    why = because(cut, _ranked(found.candidates), unit, "the page's own edge")
-    return Choice(cut, why, page, found.rings, found.candidates, _size_note(page, cut, unit))
+    why = because(cut, unit, "the page's own edge")
+    others = next_best(_ranked(found.candidates), unit)
+    return Choice(cut, why, page, found, others, _size_note(page, cut, unit))
 
 
 def page_candidate(page: Page) -> Candidate:
@@ -295,7 +321,7 @@ def page_candidate(page: Page) -> Candidate:
     return Candidate(0, Ring(outline, (ground,)), None, None, ())
 
 
-def _picked(template: Template, pick: str, seen: _Weighed, unseen: _Weighed, unit: Unit) -> Choice:
+def _picked(template: Template, pick: str, seen: Weighed, unseen: Weighed, unit: Unit) -> Choice:
     for found, remark in ((seen, ""), (unseen, _OFF)):
         asked = asked_for(pick, found.page, found.candidates, unit)
         if asked is None and pick.strip().casefold() == THE_PAGE and found is seen:
@@ -307,12 +333,13 @@ def _picked(template: Template, pick: str, seen: _Weighed, unseen: _Weighed, uni
         if page.card_in is not None and not _alike(best.ring.size_in, page.card_in, 1):
             _refuse_size(page, [best], unit)
         others = [each for each in _ranked(found.candidates) if each is not best]
-        why = because(best, others, unit, asked.how) + remark
-        return Choice(best, why, page, found.rings, found.candidates, _size_note(page, best, unit))
+        why = because(best, unit, asked.how) + remark
+        note = _size_note(page, best, unit)
+        return Choice(best, why, page, found, next_best(others, unit), note)
     refuse_unknown(template.name, pick, template.paths, seen.candidates, unit)
 
 
-def _best_asked(found: _Weighed, asked: Asked, pick: str, unit: Unit) -> Candidate:
+def _best_asked(found: Weighed, asked: Asked, pick: str, unit: Unit) -> Candidate:
     """Returns the best of what is asked for. Raises InputError where more than one may be meant."""
     ranked = sorted(asked.candidates, key=lambda each: -each.points)
     ranked = _of_size(ranked, found.page) or ranked

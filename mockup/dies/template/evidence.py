@@ -27,6 +27,7 @@ _IN_LINE_IN = 0.01  # judgement: crop marks stand in line with the trim but for 
 _SHEET_IN = (8.0, 10.0)  # judgement: pages this large are sheets a die is drawn on
 _ALIKE_MANY = 6  # judgement: this many outlines of one size are a grid
 _SMALL_SHARE = 0.12  # judgement: what takes up less of the largest outline is drawn on it
+_HOLE_SHARE = 0.25  # judgement: holes and slots take up less of a card
 _CUTS: tuple[Meaning, ...] = ("cut", "trim")
 
 
@@ -108,6 +109,18 @@ class Page:
             and len(ring.outline.segments) <= 5
         )
 
+    def is_holed(self, ring: Ring) -> bool:
+        """Returns whether an outline is painted together with small ones in it."""
+        box = ring.box
+        for path in self.paths:
+            if path.painted not in ring.painted or path in ring.paths:
+                continue
+            inside = path_box(path)
+            small = inside.width * inside.height < _HOLE_SHARE * box.width * box.height
+            if small and box.left < inside.left < box.right and box.top < inside.top < box.bottom:
+                return True
+        return False
+
     def has_card_size(self, ring: Ring) -> bool:
         """Returns whether an outline has the card's size; False where no card is known."""
         return self.card_in is not None and same_size(ring.size_in, self.card_in)
@@ -158,7 +171,7 @@ class _Role:
 def _role(page: Page, ring: Ring) -> _Role:
     """Returns what a ring is by its name, else by the labels, else by the sizes stated."""
     name, reasons = called(ring), list[Reason]()
-    if name is not None and name.what == "hole" and _is_holed(page, ring):
+    if name is not None and name.what == "hole" and page.is_holed(ring):
         name = None  # a card and its hole made one shape, which kept the name of the hole
     if name is not None and name.what not in NEUTRAL:
         points = {"cut": 6.0, "trim": 4.0}.get(name.what, -8.0)
@@ -174,12 +187,6 @@ def _role(page: Page, ring: Ring) -> _Role:
         said = said or what
     named = name.what if name is not None and name.what not in NEUTRAL else None
     return _Role(named or said, named is not None or label is not None, tuple(reasons))
-
-
-def _is_holed(page: Page, ring: Ring) -> bool:
-    """Returns whether an outline is the largest, and painted together with others in it."""
-    together = sum(path.painted in ring.painted for path in page.paths)
-    return together > len(ring.paths) and ring is page.outlines[0]
 
 
 def _label(page: Page, ring: Ring) -> tuple[Label | None, Meaning | None]:
@@ -200,7 +207,8 @@ def _kind(what: Meaning) -> Meaning:
 
 def _label_words(label: Label, ring: Ring) -> str:
     if label.how == "sample":
-        return f'the legend beside a {ring.look.words} line says "{label.words}"'
+        look = ring.look.words.removeprefix("solid ")
+        return f'the legend beside a {look} line says "{label.words}"'
     if label.how == "leader":
         return f'the label that leads to it says "{label.words}"'
     if label.how == "type":
@@ -243,23 +251,26 @@ def _nest_reasons(
     out = min((p for p in around if p[1].distance_in <= BLEED_MAX_IN), key=_nearness, default=None)
     inn = min(within, key=_nearness, default=None)
     reasons: list[Reason] = []
+    words: list[str] = []
+    middle = out is not None and inn is not None
     if out is not None:
         role = roles[id(out[0])].role
         points = {"bleed": 3.0, "cut": -3.0, "trim": -3.0}.get(role or "", 1.5)
-        line = "the bleed line" if role == "bleed" or inn is not None else f"a {out[0].look.words} outline"
-        words = f"it lies {format_length(out[1].distance_in, page.unit)} inside {line}"
-        reasons.append(Reason(points if out[1].true else points * 0.7, words if points > 0 else ""))
+        line = "the bleed line" if role == "bleed" or middle else f"the {out[0].look.words} outline"
+        words.append(f"{format_length(out[1].distance_in, page.unit)} inside {line}")
+        reasons.append(Reason(points if out[1].true else points * 0.7))
     if inn is not None:
         role = roles[id(inn[0])].role
         points = {"safe": 3.0, "cut": -3.0, "trim": -3.0}.get(role or "", 1.5)
         if out is None and role is None:
             points = 0.5  # the outer of two: a bleed, as likely as a cut
-        line = "the safe line" if role == "safe" or out is not None else f"a {inn[0].look.words} outline"
-        words = f"{format_length(inn[1].distance_in, page.unit)} outside {line}"
-        reasons.append(Reason(points if inn[1].true else points * 0.7, words if points > 0 else ""))
-    if out is not None and inn is not None and min(each.points for each in reasons) > 0:
-        reasons.append(Reason(1.5))
-    return reasons
+        line = "the safe line" if role == "safe" or middle else f"the {inn[0].look.words} outline"
+        words.append(f"{format_length(inn[1].distance_in, page.unit)} outside {line}")
+        reasons.append(Reason(points if inn[1].true else points * 0.7))
+    if not reasons or min(each.points for each in reasons) < 0:
+        return reasons
+    told = f"it lies {' and '.join(words)}"
+    return [Reason(sum(each.points for each in reasons) + 1.5 * middle, told)]
 
 
 def _nearness(pair: tuple[Ring, Nested]) -> float:
@@ -271,6 +282,8 @@ def _place_reasons(page: Page, ring: Ring) -> list[Reason]:
     if page.template.trim is not None and _same_box(page.template.trim, ring.box):
         if not page.is_page(ring):
             reasons.append(Reason(3.0, "it is the page's TrimBox"))
+    if page.is_holed(ring):
+        reasons.append(Reason(2.5, "its hole is drawn with it"))
     marked = _corners_marked(page, ring.box)
     if marked >= 3:
         reasons.append(Reason(3.0, "the crop marks stand in line with it"))

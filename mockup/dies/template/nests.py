@@ -49,6 +49,12 @@ def nested(outer: Ring, inner: Ring) -> Nested | None:
     return Nested(distance, strays <= max(TRUE_WITHIN_IN, 0.45 * distance))
 
 
+def even_distance(outer: Ring, inner: Ring) -> float | None:
+    """Returns how far inside another an outline runs where it follows it round, inches; or None."""
+    found = nested(outer, inner)
+    return found.distance_in if found is not None and found.true else None
+
+
 def even_gap(outer: Box, inner: Box) -> float | None:
     """Returns the distance from a box to one inside it where it is the same on all four sides."""
     gaps = (

@@ -20,26 +20,40 @@ def described(candidate: Candidate, unit: Unit) -> str:
     return f"{candidate.ring.look.words} outline, {format_size(*candidate.ring.size_in, unit)}"
 
 
-def because(candidate: Candidate, next_best: Sequence[Candidate], unit: Unit, how: str) -> str:
+def because(candidate: Candidate, unit: Unit, how: str) -> str:
     """Returns why an outline is the cut, to follow "the cut is": what it is, then the reasons.
 
     `how` is what was asked for, where something was.
     """
-    what = described(candidate, unit)
+    what = f"the {described(candidate, unit)}"
+    told = what
     if how:
-        told = f"{how}: the {what}"
+        told = f"{how}: {what}"
     elif candidate.called is not None and candidate.is_named_cut:
-        told = f"{candidate.called.words}: the {what}"
-    else:
-        told = f"the {what}"
+        told = f"{candidate.called.words}: {what}"
     ranked = sorted(candidate.reasons, key=lambda reason: -reason.points)
     reasons = [reason.words for reason in ranked if reason.words and reason.points > 0]
-    if reasons:
-        told += f"{';' if ':' in told else ':'} {listed(reasons)}"
-    if next_best:
-        others = listed([f"the {described(each, unit)}" for each in next_best[:2]])
-        told += f"; the next {'candidates are' if len(next_best) > 1 else 'candidate is'} {others}"
-    return told
+    if not reasons:
+        return told
+    return f"{told}{'; ' if told != what else ': '}{_argued(reasons)}"
+
+
+def next_best(candidates: Sequence[Candidate], unit: Unit) -> str:
+    """Returns which outlines came next, `the next candidates are the ...`; empty for none."""
+    if not candidates:
+        return ""
+    others = listed([f"the {described(each, unit)}" for each in candidates[:2]])
+    return f"the next candidate{'s are' if len(candidates) > 1 else ' is'} {others}"
+
+
+def _argued(reasons: Sequence[str]) -> str:
+    """Returns reasons as one sentence: what the outline itself is and does, then what is said."""
+    own = [words.removeprefix("it ") for words in reasons if words.startswith("it ")]
+    said = [words for words in reasons if not words.startswith("it ")]
+    if not own:
+        return ", and ".join(said)
+    parts = [*own, *said]
+    return f"it {', '.join(parts[:-1])}{', and ' if len(parts) > 1 else ''}{parts[-1]}"
 
 
 def choices(candidates: Sequence[Candidate], unit: Unit) -> str:
