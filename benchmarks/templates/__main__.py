@@ -34,9 +34,9 @@ def main() -> None:
     gone = missing()
     if gone:
         print(f"not on this machine: {', '.join(gone)}")
-    cases = [case for case in planned(given.seed, gone) if given.like in case.name]
+    cases = [case for case in planned(given.seed) if given.like in case.name]
     if given.what == "make":
-        _make(cases, given.folder)
+        _make([case for case in cases if case.program not in gone], given.folder)
     else:
         _score(cases, given.folder, given.half)
 

@@ -36,16 +36,15 @@ class Case:
     card_in: tuple[float, float] | None
 
 
-def planned(seed: int = SEED, without: list[str] | None = None) -> list[Case]:
-    """Returns all cases; programs that are `without` are passed over."""
+def planned(seed: int = SEED) -> list[Case]:
+    """Returns all cases."""
     chance = Random(seed)
     halves: list[str] = []
     cases: list[Case] = []
     for turn in range(ROUNDS):
         for kind, (draw, needs) in KINDS.items():
             made = _made(draw, chance)
-            able = [p for p in (needs or tuple(PROGRAMS)) if p not in (without or [])]
-            program = chance.choice(able or ["cairo-pdf"])
+            program = chance.choice(list(needs or PROGRAMS))
             if not halves:
                 halves = ["A", "B"]
                 chance.shuffle(halves)

@@ -73,12 +73,16 @@ class CheckRequest:
 @dataclass(frozen=True)
 class CheckAnswer:
     """What was found, the worst first and what the post says last; the unit lengths are told in;
-    and the files written."""
+    and the files written.
+
+    `cuts` has a line for every die from a template: which path of it is the cut.
+    """
 
     findings: tuple[Finding, ...]
     units: Unit
     marked: Path | None
     shifted: Path | None
+    cuts: tuple[str, ...] = ()
 
     @property
     def exit_code(self) -> ExitCode:
@@ -98,13 +102,14 @@ def check_suite(request: CheckRequest, progress: Progress | None = None) -> Chec
     wanted += [Destination(shifted, "picture of the run", PICTURE)] if shifted else []
     path = path_of("suite", request.suite)
     printers = _printers(request, path)
-    suite = open_suite(path, Audience.STUDIO, Writing(lambda read: wanted)).suite
+    opened = open_suite(path, Audience.STUDIO, Writing(lambda read: wanted))
+    suite = opened.suite
     settings = _posted(_in_units(settings, request, suite.units), suite, request.post)
     drawing = marked is not None or shifted is not None
     checked = part(progress, 0.0, _CHECKED if drawing else 1.0)
     findings = tuple(running.check_suite(suite, settings, checked, printers))
     _draw(suite, findings, settings, (marked, shifted), progress)
-    return CheckAnswer(findings, suite.units, marked, shifted)
+    return CheckAnswer(findings, suite.units, marked, shifted, opened.cuts)
 
 
 def _printers(request: CheckRequest, suite: Path) -> tuple[Printer, ...]:

@@ -54,7 +54,10 @@ class FlatlayRequest:
 @dataclass(frozen=True)
 class FlatlayAnswer:
     """The file written, its size, and a line for every piece of which marks are not shown,
-    and one for every name taken in one of its meanings."""
+    and one for every name taken in one of its meanings.
+
+    `cuts` has a line for every die from a template: which path of it is the cut.
+    """
 
     written: Path
     width_px: int
@@ -63,6 +66,7 @@ class FlatlayAnswer:
     taken: tuple[str, ...] = ()
     too_small: tuple[str, ...] = ()
     """A line for every envelope that what it holds does not go into."""
+    cuts: tuple[str, ...] = ()
 
 
 def lay_flatlay(request: FlatlayRequest, progress: Progress | None = None) -> FlatlayAnswer:
@@ -85,8 +89,8 @@ def lay_flatlay(request: FlatlayRequest, progress: Progress | None = None) -> Fl
     picture = draw(_shot(request, opened, scene, width_px, ratio), progress)
     write_picture(output, picture, PPI)
     height_px, width_px = picture.shape[:2]
-    small = too_small_told(opened.suite)
-    return FlatlayAnswer(output, width_px, height_px, opened.left_out, opened.taken, small)
+    told = (opened.left_out, opened.taken, too_small_told(opened.suite), opened.cuts)
+    return FlatlayAnswer(output, width_px, height_px, *told)
 
 
 def _setting(request: FlatlayRequest) -> Setting:

@@ -16,6 +16,7 @@ from mockup.output.destination import Destination, refuse_inputs, refuse_unfit
 from mockup.reading.showing import for_client, left_out_told, undrawn_told
 from mockup.render.scenes import Scene, read_scene
 from mockup.suite.audience import Audience
+from mockup.suite.die_reading import cuts_told
 from mockup.suite.reading import read_suite, with_scene
 from mockup.suite.scene_file import read_scene_file
 from mockup.suite.suite import CutLineChoice, Piece, SceneChoice, Suite
@@ -37,6 +38,11 @@ class Opened:
     def taken(self) -> tuple[str, ...]:
         """How names with two meanings were taken."""
         return tuple(f"{p.name}: {p.card_told}" for p in self.suite.pieces if p.card_told)
+
+    @property
+    def cuts(self) -> tuple[str, ...]:
+        """A line for every piece whose die is a template's: which path of it is the cut."""
+        return cuts_told((piece.name, piece.die) for piece in self.suite.pieces)
 
 
 @dataclass(frozen=True)

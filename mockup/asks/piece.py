@@ -39,7 +39,8 @@ class PieceRequest:
     template PDF or SVG. card: `"A7"`, `"5 x 7 in"`, None to read it from the art. page: from 1.
     stock: a paper's name. ppi: pixels an inch, 18 to 2400. line_colour: `"#rrggbb"`, None for one
     that stays visible. line_width: `"0.5 pt"`, a bare number is points. audience: the client is not
-    shown a template's lines left in the art.
+    shown a template's lines left in the art. pick: which outline of a template is the cut, by
+    name, colour, size or number; None for the one that all speaks for.
     """
 
     art: PathGiven
@@ -52,6 +53,7 @@ class PieceRequest:
     line_colour: str | None = None
     line_width: str | float = "0.5 pt"
     audience: Audience | str = Audience.CLIENT
+    pick: str | None = None
 
 
 @dataclass(frozen=True)
@@ -67,6 +69,8 @@ class PieceAnswer:
     because: str
     left_out: tuple[str, ...]
     taken: tuple[str, ...] = ()
+    others: str = ""
+    """For a template, which outlines came next."""
 
 
 def cut_piece(request: PieceRequest, progress: Progress | None = None) -> PieceAnswer:
@@ -83,6 +87,7 @@ def cut_piece(request: PieceRequest, progress: Progress | None = None) -> PieceA
         text_or_none("card", request.card),
         text_of("die", request.die),
         text_of("stock", request.stock),
+        text_or_none("pick", request.pick),
     )
     destination = Destination(output, "piece", CUT_OUT)
     audience = audience_of(request.audience)
@@ -95,7 +100,7 @@ def cut_piece(request: PieceRequest, progress: Progress | None = None) -> PieceA
     height_px, width_px = picture.shape[:2]
     die = piece.die
     size = (width_px, height_px)
-    told = (opened.left_out, opened.taken)
+    told = (opened.left_out, opened.taken, die.others)
     return PieceAnswer(output, *size, ppi, die.name, die.because, *told)
 
 

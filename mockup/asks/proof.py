@@ -35,7 +35,10 @@ class ProofRequest:
 @dataclass(frozen=True)
 class ProofAnswer:
     """The file written, its pages and paper, a line for every piece with marks not shown, and
-    one for every name taken in one of its meanings."""
+    one for every name taken in one of its meanings.
+
+    `cuts` has a line for every die from a template: which path of it is the cut.
+    """
 
     written: Path
     pages: int
@@ -44,6 +47,7 @@ class ProofAnswer:
     taken: tuple[str, ...] = ()
     too_small: tuple[str, ...] = ()
     """A line for every envelope that what it holds does not go into."""
+    cuts: tuple[str, ...] = ()
 
 
 def write_proof(request: ProofRequest, progress: Progress | None = None) -> ProofAnswer:
@@ -65,5 +69,5 @@ def write_proof(request: ProofRequest, progress: Progress | None = None) -> Proo
     cover = Shot(suite, scene, proof.COVER_PX, line=suite.cut_line)
     picture = flatlay_picture(cover, part(progress, 0.0, _COVER_SHARE))
     pages = proof.write_proof(suite, output, picture, part(progress, _COVER_SHARE, 1.0))
-    small = too_small_told(suite)
-    return ProofAnswer(output, pages, suite.paper, opened.left_out, opened.taken, small)
+    told = (opened.left_out, opened.taken, too_small_told(suite), opened.cuts)
+    return ProofAnswer(output, pages, suite.paper, *told)

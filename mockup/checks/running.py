@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from mockup.checks.finding import Finding, Severity, found, with_acceptances
 from mockup.checks.page_context import PageContext
@@ -17,6 +18,7 @@ from mockup.printers.catalogue import Printer
 from mockup.progress import Progress
 from mockup.reading.page import read_facts
 from mockup.suite.suite import Piece, Suite
+from mockup.trade.tolerances import SAFE
 from mockup.workshop import crew
 from mockup.workshop.job import Job
 
@@ -69,11 +71,13 @@ def _jobs(pieces: Sequence[Piece], settings: Settings) -> list[Job]:
 
 def try_run(piece: Piece, settings: Settings) -> Run:
     """Returns a run of one piece, worked out in this process."""
+    settings = _with_template(piece, settings)
     return run_of(PageContext(read_facts(piece, settings.safe_in), settings))
 
 
 def check_piece(piece: Piece, settings: Settings) -> list[Finding]:
     """Returns what is found on one piece's page, in the order of the table, worked out here."""
+    settings = _with_template(piece, settings)
     try:
         context = PageContext(read_facts(piece, settings.safe_in), settings)
     except InputError as error:
@@ -82,3 +86,14 @@ def check_piece(piece: Piece, settings: Settings) -> list[Finding]:
         return [found("pages", Severity.STOP, piece.name, str(error), "choose another page")]
     names = WITHOUT_PLACE if context.page.misfit is not None else tuple(PAGE_CHECKS)
     return [finding for name in names for finding in PAGE_CHECKS[name](context)]
+
+
+def _with_template(piece: Piece, settings: Settings) -> Settings:
+    """Returns settings with the safe margin that a piece's template draws, where it draws one.
+
+    A margin asked for that is wider still stands: the studio's own.
+    """
+    drawn = piece.die.safe_in
+    if drawn is None or (settings.safe_in != SAFE.value and settings.safe_in > drawn):
+        return settings
+    return replace(settings, safe_in=drawn)

@@ -79,8 +79,9 @@ def check(
     with console.progress("Checking") as progress:
         answer = check_suite(request, progress)
     if json:
-        console.say_json(findings_json(answer.findings))
+        console.say_json({**findings_json(answer.findings), "cuts": list(answer.cuts)})
     else:
+        console.say_each(answer.cuts)
         _say(answer.findings, answer.units, why)
     raise typer.Exit(int(answer.exit_code))
 

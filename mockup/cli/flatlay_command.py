@@ -51,10 +51,11 @@ def flatlay(
                 "left_out": list(answer.left_out),
                 "taken": list(answer.taken),
                 "too_small": list(answer.too_small),
+                "cuts": list(answer.cuts),
             }
         )
         return
     console.say(f"{answer.written}: {answer.width_px} x {answer.height_px} px")
-    console.say_each(answer.left_out)
+    console.say_each([*answer.cuts, *answer.left_out])
     console.say_each(answer.taken)
     console.tell(answer.too_small)

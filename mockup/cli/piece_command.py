@@ -19,6 +19,10 @@ def piece(
         str,
         typer.Option(help="The die: a name (`mockup dies` lists them), or a template PDF or SVG."),
     ] = "rectangle",
+    pick: Annotated[
+        str | None,
+        typer.Option(help="Which outline of a template is the cut: name, colour, size or number."),
+    ] = None,
     card: Annotated[
         str | None,
         typer.Option(
@@ -44,7 +48,9 @@ def piece(
 
     answer = cut_piece(
         PieceRequest(
-            art, output, die, card, page, stock, ppi, line_colour, line_width, audience(studio)
+            *(art, output, die, card, page, stock, ppi, line_colour, line_width),
+            audience(studio),
+            pick,
         )
     )
     if json:
@@ -56,13 +62,15 @@ def piece(
                 "ppi": answer.ppi,
                 "die": answer.die,
                 "because": answer.because,
+                "others": answer.others,
                 "left_out": list(answer.left_out),
                 "taken": list(answer.taken),
             }
         )
         return
     if answer.because:
-        console.say(f"die {answer.die}: its cut is {answer.because}")
+        others = f"; {answer.others}" if answer.others else ""
+        console.say(f"die {answer.die}: its cut is {answer.because}{others}")
     size = f"{answer.width_px} x {answer.height_px} px at {answer.ppi:g} pixels an inch"
     console.say(f"{answer.written}: {size}")
     console.say_each(answer.left_out)

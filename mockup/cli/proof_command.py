@@ -37,11 +37,12 @@ def proof(
                 "left_out": list(answer.left_out),
                 "taken": list(answer.taken),
                 "too_small": list(answer.too_small),
+                "cuts": list(answer.cuts),
             }
         )
         return
     on = f"{answer.pages} pages on {answer.paper} paper; print it at 100 %"
     console.say(f"{answer.written}: {on}")
-    console.say_each(answer.left_out)
+    console.say_each([*answer.cuts, *answer.left_out])
     console.say_each(answer.taken)
     console.tell(answer.too_small)

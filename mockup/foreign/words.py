@@ -38,7 +38,8 @@ def _opened(source: bytes) -> pymupdf.Document:
 
 
 def _text_of(document: pymupdf.Document, page_number: int) -> dict[str, Any]:
-    return document.load_page(page_number - 1).get_text("dict")
+    told: Any = document.load_page(page_number - 1).get_text("dict")
+    return told
 
 
 def _labels(spans: list[dict[str, Any]]) -> list[TemplateWords]:

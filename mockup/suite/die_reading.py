@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -36,7 +36,7 @@ def read_die(
     if isinstance(given, str):
         return make_die(given, *card_in, units=units)
     if "file" in given:
-        return _template_die(given, card_in, folder)
+        return _template_die(given, card_in, folder, units)
     if "shape" not in given:
         raise SuiteError(f"says no shape and no file; {_HOW}")
     shape = _word(given, "shape")
@@ -50,12 +50,19 @@ def read_die(
         raise DieError(*told) from error
 
 
-def _template_die(given: Mapping[str, Any], card_in: tuple[float, float], folder: Path) -> Die:
+def cuts_told(dies: Iterable[tuple[str, Die]]) -> tuple[str, ...]:
+    """Returns for each (name, die) from a template which path of it is the cut, and why."""
+    return tuple(f"{name}: the cut is {die.because}" for name, die in dies if die.because)
+
+
+def _template_die(
+    given: Mapping[str, Any], card_in: tuple[float, float], folder: Path, units: Unit
+) -> Die:
     for key in given:
         if key not in _TEMPLATE_KEYS:
             raise SuiteError(Mistake(told(key, "key", _TEMPLATE_KEYS), key=key))
     template = folder / _word(given, "file")
-    pick = _word(given, "pick") if "pick" in given else None
+    pick = _pick(given["pick"]) if "pick" in given else None
     page = given.get("page", 1)
     if isinstance(page, bool) or not isinstance(page, int) or not 1 <= page <= PAGES_MAX:
         said = f"{shown(page)} is no page; write a whole number from 1 to {PAGES_MAX}"
@@ -65,7 +72,14 @@ def _template_die(given: Mapping[str, Any], card_in: tuple[float, float], folder
     except MockupError as error:
         said = (replace(each, sentence=str(each), file="", key="file") for each in error.mistakes)
         raise type(error)(*said) from error
-    return import_die(template, card_in, pick, page).die
+    return import_die(template, card_in, pick, page, units).die
+
+
+def _pick(value: Any) -> str:
+    """Returns what is picked: a name, a colour, a size, or an outline's number."""
+    if isinstance(value, int) and not isinstance(value, bool):
+        return str(value)
+    return _word({"pick": value}, "pick")
 
 
 def _word(given: Mapping[str, Any], key: str) -> str:

@@ -22,7 +22,9 @@ from mockup.units import PT_PER_INCH, parse_length
 TEMPLATE_ENDINGS = (".pdf", ".svg")
 
 
-def single_piece(art: Path, page: int, card: str | None, die: str, paper: str) -> Piece:
+def single_piece(
+    art: Path, page: int, card: str | None, die: str, paper: str, pick: str | None = None
+) -> Piece:
     """Returns the piece on a page of art; its card is read from the page where none is given.
 
     Raises InputError for art that cannot be read, SuiteError for a name that means nothing.
@@ -38,7 +40,7 @@ def single_piece(art: Path, page: int, card: str | None, die: str, paper: str) -
         title_of(art.stem),
         source,
         size,
-        die_of(die, size),
+        die_of(die, size, pick),
         stock_of_it,
         None,
         inferred.bleed_in,
@@ -47,11 +49,17 @@ def single_piece(art: Path, page: int, card: str | None, die: str, paper: str) -
     )
 
 
-def die_of(text: str, card: CardSize) -> Die:
-    """Returns a die by its name, or from a template file. Raises DieError and InputError."""
+def die_of(text: str, card: CardSize, pick: str | None = None) -> Die:
+    """Returns a die by its name, or from a template file, where `pick` says which outline.
+
+    Raises DieError and InputError.
+    """
     size = (card.width_in, card.height_in)
     if text.lower().endswith(TEMPLATE_ENDINGS):
-        return read_die({"file": text}, size, Path())
+        picked = {} if pick is None else {"pick": pick}
+        return read_die({"file": text, **picked}, size, Path())
+    if pick is not None:
+        raise SuiteError(f"{quoted(text)} is no template to pick from; give a PDF or SVG")
     return make_die(text, *size)
 
 

@@ -60,7 +60,8 @@ _SURE: dict[Meaning, str] = {
     "abbondanza, abbondanze, smarginatura, afloop, spadavka, utfallande",
     "safe": "safe zone, safe area, safe margin, safe line, safety zone, safety line, "
     "safety margin, safety area, safezone, safearea, live area, livearea, quiet zone, type safe, "
-    "text safe, keep text inside, keep text within, sicherheitsabstand, sicherheitszone, sicherheitsbereich, sicherheitsrand, "
+    "text safe, keep text inside, keep text within, "
+    "sicherheitsabstand, sicherheitszone, sicherheitsbereich, sicherheitsrand, "
     "schutzzone, zone de securite, marge de securite, zone tranquille, area di sicurezza, "
     "margine di sicurezza, zona di sicurezza, zona segura, area segura, zona de seguridad, "
     "area de seguridad, margen de seguridad, margem de seguranca, area de seguranca, "
@@ -77,7 +78,8 @@ _SURE: dict[Meaning, str] = {
     "faca de corte, linha de corte, stanslijn, stansvorm, stanscontour, stansmes, snijlijn, "
     "wykrojnik, sztanca, linia ciecia, linia wykrawania, stanslinje, stansform, stansning, "
     "skarlinje, skaerelinje, vysek, vysekova linie, linie vyseku, rezaci linie",
-    "trim": "trim line, trim lines, trimline, trim box, trimbox, trim size, trim edge, finished size, final size, endformat, "
+    "trim": "trim line, trim lines, trimline, trim box, trimbox, trim size, trim edge, "
+    "finished size, final size, endformat, "
     "beschnittlinie, format fini, format rogne, linea di rifilo, formato finale, formato final, "
     "linha de refile, eindformaat, nettoformaat, format netto, cisty format, renskuren, renskaret",
     "white": "white ink, white underprint, white underbase, deckweiss, blanc de soutien",
@@ -230,7 +232,7 @@ def said_first(words: str) -> Meaning | None:
     of a template is one.
     """
     parts = _words(words)
-    known = {**_table("common"), **_table("sure")}
+    known: dict[tuple[str, ...], Meaning] = {**_table("common"), **_table("sure")}
     while parts:
         length = next((n for n in range(_LONGEST, 0, -1) if parts[:n] in known), 0)
         if length and known[parts[:length]] != "guide":

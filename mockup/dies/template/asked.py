@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from typing import NoReturn
 
 from mockup.dies.joining import closed_outlines
-from mockup.dies.template.evidence import Candidate, Page, same_size
+from mockup.dies.template.evidence import Candidate
 from mockup.dies.template.naming import names_of
+from mockup.dies.template.page import Page, same_size
 from mockup.dies.template.wording import choices
 from mockup.errors import InputError, SuiteError, nearest
 from mockup.trade.colour_words import colours_said, is_called
@@ -50,14 +51,10 @@ def refuse_unknown(
     listing = f"; its outlines are {choices(candidates, unit)}" if candidates else ""
     if hint.startswith("; did you mean"):
         listing = ""
-    raise InputError(
-        f'{name}: no layer or ink called "{pick}"{hint or "; it names none"}{listing}'
-    )
+    raise InputError(f'{name}: no layer or ink called "{pick}"{hint or "; it names none"}{listing}')
 
 
-def _by_name(
-    pick: str, page: Page, candidates: Sequence[Candidate], unit: Unit
-) -> Asked | None:
+def _by_name(pick: str, page: Page, candidates: Sequence[Candidate], unit: Unit) -> Asked | None:
     wanted = pick.casefold()
     paths = [p for p in page.paths if wanted in {n.casefold() for n in names_of([p])}]
     if not paths:
@@ -69,16 +66,12 @@ def _by_name(
     return Asked(tuple(found), f'the layer or ink "{pick}", as asked') if found else None
 
 
-def _by_number(
-    pick: str, page: Page, candidates: Sequence[Candidate], unit: Unit
-) -> Asked | None:
+def _by_number(pick: str, page: Page, candidates: Sequence[Candidate], unit: Unit) -> Asked | None:
     found = [each for each in candidates if pick == str(each.number)]
     return Asked(tuple(found), f"outline {pick}, as asked") if found else None
 
 
-def _by_size(
-    pick: str, page: Page, candidates: Sequence[Candidate], unit: Unit
-) -> Asked | None:
+def _by_size(pick: str, page: Page, candidates: Sequence[Candidate], unit: Unit) -> Asked | None:
     try:
         size = parse_size(pick, unit)
     except SuiteError:  # no size: perhaps a colour
@@ -87,9 +80,7 @@ def _by_size(
     return Asked(tuple(found), f"the outline of {pick}, as asked") if found else None
 
 
-def _by_colour(
-    pick: str, page: Page, candidates: Sequence[Candidate], unit: Unit
-) -> Asked | None:
+def _by_colour(pick: str, page: Page, candidates: Sequence[Candidate], unit: Unit) -> Asked | None:
     match = _HEX.fullmatch(pick)
     if match is not None:
         digits = match[1] if len(match[1]) == 6 else "".join(each * 2 for each in match[1])

@@ -8,21 +8,22 @@ from typing import NoReturn
 
 from mockup.dies.joining import closed_outlines, cut_shape
 from mockup.dies.template.asked import THE_PAGE, Asked, asked_for, refuse_unknown
-from mockup.dies.template.evidence import SIZE_WITHIN_IN, Candidate, Page, weighed
+from mockup.dies.template.evidence import Candidate, weighed
 from mockup.dies.template.naming import path_called
 from mockup.dies.template.nests import SAFE_MAX_IN, even_gap
+from mockup.dies.template.page import SIZE_WITHIN_IN, Page
 from mockup.dies.template.rings import Ring, outlines_of_size, path_box, rings_of
 from mockup.dies.template.wording import because, choices, described, next_best
 from mockup.errors import DieError, InputError
 from mockup.geometry.outline import polygon_outline
-from mockup.geometry.point import Box, box_of
+from mockup.geometry.point import Box, Point, box_of
 from mockup.units import Unit, format_length, format_size
 from mockup.vector.template import Template, TemplatePath
 
 AHEAD = 2.0  # judgement: less between the two best, and a printer would ask
 AHEAD_APART = 4.0  # judgement: of two dies on a page one has to be named, or have its own bleed
 _OFF = "; it is switched off in the file"
-_HOW = "say which by `pick`: its number, name, colour or size"
+_HOW = "say which by `pick` (`--pick`): its number, name, colour or size"
 
 
 @dataclass(frozen=True, eq=False)
@@ -163,9 +164,7 @@ def _refuse_close(
     apart = any(not _meet(one, other) for one in boxes for other in boxes)
     what = "dies side by side" if apart else "outlines that may be the cut"
     listing = close if apart else sorted({*close, *_ranked(found.candidates)}, key=_by_number)
-    raise InputError(
-        f"{name}: holds {len(close)} {what}; {_HOW}: {choices(listing, unit)}"
-    )
+    raise InputError(f"{name}: holds {len(close)} {what}; {_HOW}: {choices(listing, unit)}")
 
 
 def _by_number(candidate: Candidate) -> int:
@@ -181,9 +180,7 @@ def _meet(one: Box, other: Box) -> bool:
     )
 
 
-def _refuse_for_page(
-    page: Page, best: Candidate, viable: Sequence[Candidate], unit: Unit
-) -> None:
+def _refuse_for_page(page: Page, best: Candidate, viable: Sequence[Candidate], unit: Unit) -> None:
     """Refuses an outline that lies in its page as a safe zone lies in a card, and no more is known.
 
     It may as well be the cut, and the page its bleed.
@@ -215,7 +212,7 @@ def _refuse_size(page: Page, ranked: Sequence[Candidate], unit: Unit) -> NoRetur
 def _size_hint(page: Page, ranked: Sequence[Candidate], unit: Unit) -> str:
     assert page.card_in is not None
     for candidate in ranked:
-        if _alike(candidate.ring.size_in, page.card_in[::-1], 1):
+        if _alike(candidate.ring.size_in, (page.card_in[1], page.card_in[0]), 1):
             return "turn the card"
         if _alike(candidate.ring.size_in, page.card_in, 72 / 96):
             return "it seems drawn at 72 pixels to the inch; save it with its size in inches"
@@ -261,8 +258,8 @@ def _refuse_open(found: Weighed, viable: Sequence[Candidate]) -> None:
         closed_outlines(found.page.template.name, named)
 
 
-def _corners(box: Box) -> list[tuple[float, float]]:
-    return [(box.left, box.top), (box.right, box.bottom)]
+def _corners(box: Box) -> list[Point]:
+    return [Point(box.left, box.top), Point(box.right, box.bottom)]
 
 
 def _refuse_all(seen: Weighed, unseen: Weighed, unit: Unit) -> NoReturn:
@@ -287,9 +284,7 @@ def _refuse_all(seen: Weighed, unseen: Weighed, unit: Unit) -> NoReturn:
 
 def _named_or_all(paths: Sequence[TemplatePath]) -> list[TemplatePath]:
     named = [path for path in paths if (c := path_called(path)) and c.what in ("cut", "trim")]
-    return [
-        replace(path, closed=True) if path.filled else path for path in named or paths
-    ]
+    return [replace(path, closed=True) if path.filled else path for path in named or paths]
 
 
 def _whole(template: Template) -> Box:

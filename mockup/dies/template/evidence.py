@@ -7,27 +7,24 @@ a place between two outlines nearly does, dashes and colours only lean.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property
 
-from mockup.dies.template.legend import Label, SizeSaid, labels_of, lengths_said, means, sizes_said
+from shapely.geometry import Point as Place
+
+from mockup.dies.template.legend import Label, means
 from mockup.dies.template.naming import NEUTRAL, Called, called
-from mockup.dies.template.nests import BLEED_MAX_IN, Nested, even_gap, is_usual, nested
-from mockup.dies.template.rings import Ring, lines_of, path_box
+from mockup.dies.template.nests import BLEED_MAX_IN, Nested, even_gap, nested
+from mockup.dies.template.page import SIZE_WITHIN_IN, Page, same_size
+from mockup.dies.template.rings import Ring
 from mockup.geometry.point import Box
 from mockup.trade.sizes import recognise_card
-from mockup.trade.tolerances import CROP_MARK_LENGTHS
 from mockup.trade.vocabulary import Meaning
-from mockup.units import Unit, format_length, format_size
-from mockup.vector.template import Template, TemplatePath
+from mockup.units import format_length
 
-SIZE_WITHIN_IN = 0.02  # inch and millimetre names of one card differ by less
 _IN_LINE_IN = 0.01  # judgement: crop marks stand in line with the trim but for rounding
 _SHEET_IN = (8.0, 10.0)  # judgement: pages this large are sheets a die is drawn on
 _ALIKE_MANY = 6  # judgement: this many outlines of one size are a grid
 _SMALL_SHARE = 0.12  # judgement: what takes up less of the largest outline is drawn on it
-_HOLE_SHARE = 0.25  # judgement: holes and slots take up less of a card
 _CUTS: tuple[Meaning, ...] = ("cut", "trim")
 
 
@@ -60,75 +57,6 @@ class Candidate:
     def is_named_cut(self) -> bool:
         """Whether the file itself calls it the cut, by a name or a label."""
         return self.role in _CUTS
-
-
-@dataclass(frozen=True, eq=False)
-class Page:
-    """A template's page as it is weighed: its outlines, and what it says of them."""
-
-    template: Template
-    paths: tuple[TemplatePath, ...]
-    outlines: tuple[Ring, ...]
-    card_in: tuple[float, float] | None
-    unit: Unit
-
-    @cached_property
-    def labels(self) -> list[Label]:
-        """What its labels say of its lines."""
-        return labels_of(self.template, self.outlines)
-
-    @cached_property
-    def sizes(self) -> list[SizeSaid]:
-        """The sizes it states."""
-        return sizes_said(self.template)
-
-    @cached_property
-    def lengths(self) -> list[float]:
-        """The lengths it states, one by one."""
-        return lengths_said(self.template)
-
-    @cached_property
-    def crop_lines(self) -> list[Box]:
-        """Its short level and upright lines."""
-        shortest, longest = (limit.value for limit in CROP_MARK_LENGTHS)
-        boxes = [path_box(path) for path in lines_of(self.paths) if len(path.segments) == 1]
-        return [
-            box
-            for box in boxes
-            if min(box.width, box.height) < 0.004
-            and shortest <= max(box.width, box.height) <= 2 * longest
-        ]
-
-    def is_page(self, ring: Ring) -> bool:
-        """Returns whether an outline is the page's own edge."""
-        box = ring.box
-        return (
-            abs(box.left) + abs(box.top) < SIZE_WITHIN_IN
-            and abs(box.width - self.template.width_in) < SIZE_WITHIN_IN
-            and abs(box.height - self.template.height_in) < SIZE_WITHIN_IN
-            and len(ring.outline.segments) <= 5
-        )
-
-    def is_holed(self, ring: Ring) -> bool:
-        """Returns whether an outline is painted together with small ones in it."""
-        box = ring.box
-        for path in self.paths:
-            if path.painted not in ring.painted or path in ring.paths:
-                continue
-            inside = path_box(path)
-            small = inside.width * inside.height < _HOLE_SHARE * box.width * box.height
-            if small and box.left < inside.left < box.right and box.top < inside.top < box.bottom:
-                return True
-        return False
-
-    def has_card_size(self, ring: Ring) -> bool:
-        """Returns whether an outline has the card's size; False where no card is known."""
-        return self.card_in is not None and same_size(ring.size_in, self.card_in)
-
-
-def same_size(one: tuple[float, float], other: tuple[float, float]) -> bool:
-    """Returns whether two sizes are one but for rounding and units."""
-    return all(abs(a - b) <= SIZE_WITHIN_IN for a, b in zip(one, other, strict=True))
 
 
 def weighed(page: Page) -> list[Candidate]:
@@ -218,15 +146,16 @@ def _label_words(label: Label, ring: Ring) -> str:
 
 def _stated(page: Page, ring: Ring) -> tuple[Meaning | None, float, str] | None:
     for said in page.sizes:
-        if not same_size(ring.size_in, said.size_in) and not same_size(ring.size_in, said.size_in[::-1]):
+        first, second = said.size_in
+        if not any(same_size(ring.size_in, each) for each in ((first, second), (second, first))):
             continue
         if said.what is None or said.what in NEUTRAL or said.what in _CUTS:
             points = 4.0 if said.what in _CUTS else 1.5
             what = said.what if said.what in _CUTS else None
             return what, points, f'the template states its size, "{said.words}"'
         return said.what, -5.0, ""
-    wide, high = ring.size_in
-    if all(any(abs(side - each) < SIZE_WITHIN_IN for each in page.lengths) for side in (wide, high)):
+    measured = [any(abs(s - each) < SIZE_WITHIN_IN for each in page.lengths) for s in ring.size_in]
+    if all(measured):
         return None, 1.5, "the template is measured so"
     return None
 
@@ -270,7 +199,7 @@ def _nest_reasons(
     if not reasons or min(each.points for each in reasons) < 0:
         return reasons
     told = f"it lies {' and '.join(words)}"
-    return [Reason(sum(each.points for each in reasons) + 1.5 * middle, told)]
+    return [Reason(sum(each.points for each in reasons) + 3.0 * middle, told)]
 
 
 def _nearness(pair: tuple[Ring, Nested]) -> float:
@@ -279,11 +208,13 @@ def _nearness(pair: tuple[Ring, Nested]) -> float:
 
 def _place_reasons(page: Page, ring: Ring) -> list[Reason]:
     reasons: list[Reason] = []
-    if page.template.trim is not None and _same_box(page.template.trim, ring.box):
-        if not page.is_page(ring):
-            reasons.append(Reason(3.0, "it is the page's TrimBox"))
+    trim = page.template.trim
+    if trim is not None and _same_box(trim, ring.box) and not page.is_page(ring):
+        reasons.append(Reason(3.0, "it is the page's TrimBox"))
     if page.is_holed(ring):
         reasons.append(Reason(2.5, "its hole is drawn with it"))
+    if _ends_of_lines(page, ring):
+        reasons.append(Reason(2.0, "the line across it ends at it"))
     marked = _corners_marked(page, ring.box)
     if marked >= 3:
         reasons.append(Reason(3.0, "the crop marks stand in line with it"))
@@ -294,20 +225,22 @@ def _place_reasons(page: Page, ring: Ring) -> list[Reason]:
     contents = [
         other
         for other in page.outlines
-        if other is not ring and _holds(other, ring) and not _is_sheet(page, other)
+        if _holds(other, ring) and not _is_sheet(page, other) and not _same_box(other.box, ring.box)
     ]
     if contents and even_gap(min(contents, key=_area).box, ring.box) is None:
         reasons.append(Reason(-2.0))  # it lies somewhere in another: what that one holds
-    boxed = [other for other in page.outlines if other is not ring and _same_box(other.box, ring.box)]
+    boxed = [
+        other for other in page.outlines if other is not ring and _same_box(other.box, ring.box)
+    ]
     if boxed:
         fills = [_area(other) > _area(ring) for other in boxed]
-        reasons.append(Reason(2.5, "it touches the rectangle round it") if all(fills) else Reason(-1.0))
+        reasons.append(
+            Reason(2.5, "it touches the rectangle round it") if all(fills) else Reason(-1.0)
+        )
     return reasons
 
 
-def _look_reasons(
-    page: Page, ring: Ring, nests: dict[tuple[int, int], Nested]
-) -> list[Reason]:
+def _look_reasons(page: Page, ring: Ring, nests: dict[tuple[int, int], Nested]) -> list[Reason]:
     kin = [o for o in page.outlines if (id(o), id(ring)) in nests or (id(ring), id(o)) in nests]
     look = ring.look
     if not look.stroked:
@@ -333,6 +266,19 @@ def _barred(
     if not named and not page.has_card_size(ring) and _area(ring) < _SMALL_SHARE * largest:
         return "small"
     return ""
+
+
+def _ends_of_lines(page: Page, ring: Ring) -> bool:
+    """Returns whether a line crosses an outline from edge to edge, as a fold crosses a card."""
+    edge, least = ring.ground.boundary, min(ring.size_in) / 2
+    own = {id(path) for path in ring.paths}
+    for path, box in page.lines:
+        if id(path) in own or max(box.width, box.height) < least:
+            continue
+        ends = (path.segments[0].start, path.segments[-1].end)
+        if all(edge.distance(Place(end)) <= _IN_LINE_IN for end in ends):
+            return True
+    return False
 
 
 def _corners_marked(page: Page, box: Box) -> int:
@@ -379,6 +325,3 @@ def _area(ring: Ring) -> float:
 
 def _rounded(ring: Ring) -> tuple[int, int]:
     return round(ring.box.width / 0.01), round(ring.box.height / 0.01)
-
-
-__all__ = ["Candidate", "Page", "Reason", "format_size", "is_usual", "same_size", "weighed"]

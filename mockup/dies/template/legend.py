@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
+
+from shapely.geometry import Point as Place
 
 from mockup.dies.template.looks import Look, alike, look_of, rgb_of
 from mockup.dies.template.rings import Ring, path_box
@@ -27,7 +29,9 @@ _UNIT = r"(?:inch(?:es)?|in|mm|cm|[\"\u2033\u201d])?"
 _SIZE = re.compile(
     rf"({_NUMBER})\s*({_UNIT})\s*(?:\([^)]*\)\s*)?[x\u00d7]\s*({_NUMBER})\s*({_UNIT})", re.I
 )
-_LENGTH = re.compile(rf"^\W*(?:[wh]\s*[=:]?\s*)?({_NUMBER})\s*(inch(?:es)?|in|mm|cm|[\"\u2033\u201d])\W*$", re.I)
+_LENGTH = re.compile(
+    rf"^\W*(?:[wh]\s*[=:]?\s*)?({_NUMBER})\s*(inch(?:es)?|in|mm|cm|[\"\u2033\u201d])\W*$", re.I
+)
 _GREY = ("black", "white", "grey")
 
 
@@ -62,7 +66,7 @@ def labels_of(template: Template, rings: Sequence[Ring]) -> list[Label]:
     for words in template.words:
         if len(words.words) > LETTERS_MAX:
             continue
-        clauses = [(clause, what) for clause in _clauses(words.words) if (what := said_first(clause))]
+        clauses = _clauses(words.words)
         for clause, what in clauses:
             named = frozenset(colours_said(clause))
             if named:
@@ -92,7 +96,13 @@ def sizes_said(template: Template) -> list[SizeSaid]:
             for match in _SIZE.finditer(clause):
                 size = _size(match)
                 if size is not None:
-                    found.append(SizeSaid(said_first(clause[: match.start()]) or said_first(clause), size, clause.strip()))
+                    found.append(
+                        SizeSaid(
+                            said_first(clause[: match.start()]) or said_first(clause),
+                            size,
+                            clause.strip(),
+                        )
+                    )
     return found
 
 
@@ -102,10 +112,14 @@ def lengths_said(template: Template) -> list[float]:
     return [_inches(match[1], match[2]) for match in matches if match]
 
 
-def _clauses(words: str) -> Iterator[str]:
+def _clauses(words: str) -> list[tuple[str, Meaning]]:
+    """Returns the parts of a label that name a line of a template, each with what it names."""
+    found: list[tuple[str, Meaning]] = []
     for clause in _CLAUSE.split(words):
-        if clause.strip():
-            yield " ".join(clause.split())
+        what = said_first(clause)
+        if what is not None:
+            found.append((" ".join(clause.split()), what))
+    return found
 
 
 def _shown(
@@ -117,12 +131,12 @@ def _shown(
 ) -> Label | None:
     """Returns a label with the sample beside it, the ring it leads to, or its own colour."""
     clause, what = said
-    sample = _sample(words.box, small)
-    if sample is not None:
-        return Label(what, clause, "sample", look=look_of(sample), sample=sample)
     ring = _led_to(words.box, seen, rings)
     if ring is not None:
         return Label(what, clause, "leader", ring=ring)
+    sample = _sample(words.box, small)
+    if sample is not None:
+        return Label(what, clause, "sample", look=look_of(sample), sample=sample)
     rgb = rgb_of(words.colour)
     if rgb is None or colour_name(rgb) in _GREY:
         return None
@@ -158,13 +172,12 @@ def _sample(label: Box, small: Sequence[tuple[TemplatePath, Box]]) -> TemplatePa
 
 def _led_to(label: Box, seen: Sequence[TemplatePath], rings: Sequence[Ring]) -> Ring | None:
     """Returns the one ring that a straight line leads to from a label."""
-    from shapely.geometry import Point as Place
-
     for path in seen:
-        if path.closed or path.filled or len(path.segments) > 2:
+        course = list(path.segments)
+        if path.closed or path.filled or len(course) > 2:
             continue
-        ends = (path.segments[0].start, path.segments[-1].end)
-        for near, far in (ends, ends[::-1]):
+        start, end = course[0].start, course[-1].end
+        for near, far in ((start, end), (end, start)):
             if _away(label, near) > LEADER_WITHIN_IN or _away(label, far) < LEADER_WITHIN_IN:
                 continue
             met = [r for r in rings if r.ground.boundary.distance(Place(far)) <= TOUCHES_IN]

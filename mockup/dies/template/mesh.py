@@ -63,9 +63,11 @@ def _edges(paths: Sequence[TemplatePath]) -> list[Edge]:
         start = corners.at(path.segments[0].start)
         end = corners.at(path.segments[-1].end)
         middle = path.segments[len(path.segments) // 2].at(0.5)
-        if start == end and len(path.segments) == 1 and math.dist(
-            middle, path.segments[0].start
-        ) <= JOIN_WITHIN_IN:
+        if (
+            start == end
+            and len(path.segments) == 1
+            and math.dist(middle, path.segments[0].start) <= JOIN_WITHIN_IN
+        ):
             continue  # a speck
         pair = (min(start, end), max(start, end))
         if any(math.dist(middle, other) < _SAME_WITHIN_IN for other in seen[pair]):
@@ -176,8 +178,11 @@ def _face(first: Edge, leaving: dict[int, list[Edge]]) -> list[Edge] | None:
 
 
 def _turns_back(edge: Edge, last: Edge) -> bool:
-    return edge.path is last.path and edge.start == last.end and edge.end == last.start and (
-        edge.course[0].start == last.course[-1].end
+    return (
+        edge.path is last.path
+        and edge.start == last.end
+        and edge.end == last.start
+        and (edge.course[0].start == last.course[-1].end)
     )
 
 

@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+import numpy as np
+import shapely
+
 from mockup.dies.template.rings import Ring
-from mockup.geometry.offset import quadrant_segments
 from mockup.geometry.point import Box
 from mockup.trade.tolerances import BLEED, BLEED_METRIC, SAFE_MARGINS
 from mockup.units import mm_to_in
 
 EVEN_WITHIN_IN = 0.012  # judgement: sides drawn at one distance differ by rounding alone
 USUAL_WITHIN_IN = 0.006  # judgement: tells 1/8 in from 3 mm (0.007 in apart) and no less
-TRUE_WITHIN_IN = 0.03  # judgement: a corner that is mitred instead of rounded strays as far
+SAMPLES = 160  # judgement: every 0.15 in of an A7 card
+EVEN_SHARE = 0.9  # judgement: corners of a form of their own stray
 # Bleeds and safe margins as printers ask for them; common practice, no source.
 USUAL_IN = (
     *(limit.value for limit in (BLEED, BLEED_METRIC, *SAFE_MARGINS)),
@@ -33,20 +36,49 @@ class Nested:
 
 
 def nested(outer: Ring, inner: Ring) -> Nested | None:
-    """Returns how one outline lies in another where it does so evenly, at a usual distance."""
-    distance = even_gap(outer.box, inner.box)
-    if distance is None or distance > SAFE_MAX_IN or not is_usual(distance):
+    """Returns how one outline lies in another where it does so evenly, at a usual distance.
+
+    Evenly is all the way round, or as boxes: a rectangle of bleed round a die of any form.
+    """
+    gap = even_gap(outer.box, inner.box)
+    if gap is None and not _near(outer.box, inner.box):
         return None
     if not outer.ground.buffer(0.001).contains(inner.ground):
         return None
-    segments = quadrant_segments(distance)
-    grown = inner.ground.buffer(distance, quad_segs=segments)
-    shrunk = outer.ground.buffer(-distance, quad_segs=segments)
-    strays = min(
-        grown.boundary.hausdorff_distance(outer.ground.boundary),
-        shrunk.boundary.hausdorff_distance(inner.ground.boundary) if not shrunk.is_empty else 9.0,
+    distance = _true_distance(outer, inner)
+    if distance is not None and is_usual(distance) and distance <= SAFE_MAX_IN:
+        return Nested(distance, True)
+    if gap is not None and is_usual(gap) and gap <= SAFE_MAX_IN:
+        return Nested(gap, False)
+    return None
+
+
+def _near(outer: Box, inner: Box) -> bool:
+    """Returns whether a box lies in another with no more than a margin to spare on most sides."""
+    gaps = sorted(
+        (
+            inner.left - outer.left,
+            inner.top - outer.top,
+            outer.right - inner.right,
+            outer.bottom - inner.bottom,
+        )
     )
-    return Nested(distance, strays <= max(TRUE_WITHIN_IN, 0.45 * distance))
+    return gaps[0] > 0 and gaps[1] <= SAFE_MAX_IN and gaps[3] <= 4 * SAFE_MAX_IN
+
+
+def _true_distance(outer: Ring, inner: Ring) -> float | None:
+    """Returns the distance one outline keeps from another all the way round; None where it varies.
+
+    From the inner one, whose points all lie at it: corners outside may be round or mitred.
+    """
+    edge = outer.ground.boundary
+    line = inner.flat.exterior
+    steps = np.linspace(0.0, 1.0, SAMPLES, endpoint=False)
+    places = shapely.line_interpolate_point(line, steps, normalized=True)
+    distances = shapely.distance(places, edge)
+    usual = float(np.median(distances))
+    even = np.abs(distances - usual) <= EVEN_WITHIN_IN
+    return usual if even.mean() >= EVEN_SHARE else None
 
 
 def even_distance(outer: Ring, inner: Ring) -> float | None:

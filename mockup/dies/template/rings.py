@@ -1,4 +1,4 @@
-"""The closed outlines of a template, whether drawn closed, closed by their paint, or line by line."""
+"""The closed outlines of a template, drawn closed, closed by their paint, or line by line."""
 
 from __future__ import annotations
 
@@ -57,8 +57,14 @@ class Ring:
 
     @property
     def look(self) -> Look:
-        """How it looks: as its line does, where one of its paths is stroked."""
-        return look_of(next((path for path in self.paths if path.stroke), self.paths[0]))
+        """How it looks: as its uppermost line does, where one of its paths is stroked."""
+        return look_of(self.seen_path)
+
+    @property
+    def seen_path(self) -> TemplatePath:
+        """The path that is painted last: a line is often drawn over a wider, white one."""
+        stroked = [path for path in self.paths if path.stroke is not None]
+        return max(stroked or self.paths, key=lambda path: path.painted)
 
     @property
     def painted(self) -> frozenset[int]:

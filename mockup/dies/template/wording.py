@@ -9,10 +9,6 @@ from mockup.units import Unit, format_length, format_size
 
 LISTED_MAX = 8  # judgement: a longer list is not read
 NAMES_MAX = 3
-_BARRED = {
-    "one of many alike": "one of many alike",
-    "small": "small beside the others",
-}
 
 
 def described(candidate: Candidate, unit: Unit) -> str:
@@ -42,8 +38,12 @@ def next_best(candidates: Sequence[Candidate], unit: Unit) -> str:
     """Returns which outlines came next, `the next candidates are the ...`; empty for none."""
     if not candidates:
         return ""
-    others = listed([f"the {described(each, unit)}" for each in candidates[:2]])
+    others = listed([f"the {described(each, unit)}{_said(each)}" for each in candidates[:2]])
     return f"the next candidate{'s are' if len(candidates) > 1 else ' is'} {others}"
+
+
+def _said(candidate: Candidate) -> str:
+    return f" ({candidate.role})" if candidate.role is not None else ""
 
 
 def _argued(reasons: Sequence[str]) -> str:

@@ -37,6 +37,7 @@ from mockup.output.proof.words import (
     size_told,
     size_told_otherwise,
     stock_words,
+    template_words,
     unbroken,
 )
 from mockup.output.ruler import draw_ruler
@@ -159,7 +160,10 @@ def _notes(suite: Suite, piece: Piece, ratio: float, aside: Aside) -> Notes:
     if envelopes:
         notes.append(Note("Goes in", (envelopes,)))
     art = (art_words(piece.art), f"fingerprint {fingerprint(piece.art)}")
-    notes += [Note("Art", art), *aside_notes(piece, aside)]
+    notes.append(Note("Art", art))
+    if piece.die.template is not None:
+        notes.append(Note("Template", template_words(piece.die, units)))
+    notes += aside_notes(piece, aside)
     return Notes(piece.title, tuple(notes))
 
 

@@ -94,6 +94,23 @@ def fingerprint(art: Art) -> str:
     return art.sha256[:FINGERPRINT_DIGITS]
 
 
+def template_words(die: Die, units: Unit = "in") -> tuple[str, ...]:
+    """Returns of a die from a template its file and fingerprint, which path is the cut and why, and
+    what else the template draws."""
+    if die.template is None:
+        return ()
+    mark = die.template_sha256[:FINGERPRINT_DIGITS]
+    beside = [
+        f"{what} {unbroken(format_length(distance_in, units))}"
+        for what, distance_in in (("bleed", die.bleed_in), ("safe zone", die.safe_in))
+        if distance_in is not None
+    ]
+    if die.folds:
+        beside.append("a fold" if len(die.folds) == 1 else f"{len(die.folds)} folds")
+    drawn = (f"It draws {', '.join(beside)}.",) if beside else ()
+    return (die.template.name, f"fingerprint {mark}", f"The cut is {die.because}.", *drawn)
+
+
 def art_words(art: Art) -> str:
     """Returns `invitation.pdf, page 1`."""
     return f"{art.path.name}, {unbroken(f'page {art.page}')}"
