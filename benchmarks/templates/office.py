@@ -49,8 +49,9 @@ def office_drawing(sheet: Sheet) -> str:
         f'<?xml version="1.0" encoding="UTF-8"?><office:document {_SPACES} office:version="1.2" '
         'office:mimetype="application/vnd.oasis.opendocument.graphics">'
         f"<office:styles>{''.join(dashes)}</office:styles>"
-        f'<office:automatic-styles><style:page-layout style:name="PL"><style:page-layout-properties '
-        f'{page} fo:margin="0in"/></style:page-layout>{"".join(styles)}</office:automatic-styles>'
+        '<office:automatic-styles><style:page-layout style:name="PL">'
+        f'<style:page-layout-properties {page} fo:margin="0in"/></style:page-layout>'
+        f"{''.join(styles)}</office:automatic-styles>"
         f"<office:master-styles><draw:layer-set>{layers}</draw:layer-set>"
         '<style:master-page style:name="M" style:page-layout-name="PL"/></office:master-styles>'
         f'<office:body><office:drawing><draw:page draw:master-page-name="M">{"".join(body)}'

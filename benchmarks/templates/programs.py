@@ -11,6 +11,7 @@ import subprocess
 import sys
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 from benchmarks.templates.office import office_drawing
 from benchmarks.templates.page_layout import page_layout_script
@@ -174,14 +175,7 @@ def _cairo_drawn(context, thing: Drawn) -> None:
 
 def reportlab_pdf(sheet: Sheet, stem: Path) -> Path:
     """ReportLab; spot inks where the sheet has them."""
-    from reportlab.lib.colors import CMYKColorSep, Color
     from reportlab.pdfgen.canvas import Canvas
-
-    def colour(name: str, spot: str | None):
-        red, green, blue = INK[name]
-        if spot is None:
-            return Color(red, green, blue)
-        return CMYKColorSep(1 - red, 1 - green, 1 - blue, 0, spotName=spot)
 
     target = stem.with_suffix(".pdf")
     high = sheet.height_in * 72
@@ -191,32 +185,43 @@ def reportlab_pdf(sheet: Sheet, stem: Path) -> Path:
         canvas.setTrimBox((left, high - bottom, right, high - top))
     for thing in sheet.things:
         if isinstance(thing, Words):
-            canvas.setFillColor(colour(thing.colour, None))
+            canvas.setFillColor(_ink(thing.colour, None))
             canvas.setFont("Helvetica", thing.size_pt)
             canvas.drawString(thing.at.x * 72, high - thing.at.y * 72, thing.text)
-            continue
-        if thing.hidden:
-            continue
-        path = canvas.beginPath()
-        for course in thing.courses:
-            parts = mapped(course, Affine(72, 0, 0, -72, 0, high))
-            path.moveTo(*parts[0].start)
-            for part in parts:
-                if isinstance(part, Line):
-                    path.lineTo(*part.end)
-                else:
-                    path.curveTo(*part.control1, *part.control2, *part.end)
-            if thing.closed:
-                path.close()
-        if thing.stroke:
-            canvas.setStrokeColor(colour(thing.stroke, thing.spot))
-            canvas.setLineWidth(thing.width_pt)
-            canvas.setDash(list(thing.dashes_pt) or [])
-        if thing.fill:
-            canvas.setFillColor(colour(thing.fill, thing.spot))
-        canvas.drawPath(path, stroke=int(bool(thing.stroke)), fill=int(bool(thing.fill)))
+        elif not thing.hidden:
+            _reportlab_drawn(canvas, thing, high)
     canvas.save()
     return target
+
+
+def _reportlab_drawn(canvas: Any, thing: Drawn, high: float) -> None:
+    path = canvas.beginPath()
+    for course in thing.courses:
+        parts = mapped(course, Affine(72, 0, 0, -72, 0, high))
+        path.moveTo(*parts[0].start)
+        for part in parts:
+            if isinstance(part, Line):
+                path.lineTo(*part.end)
+            else:
+                path.curveTo(*part.control1, *part.control2, *part.end)
+        if thing.closed:
+            path.close()
+    if thing.stroke:
+        canvas.setStrokeColor(_ink(thing.stroke, thing.spot))
+        canvas.setLineWidth(thing.width_pt)
+        canvas.setDash(list(thing.dashes_pt) or [])
+    if thing.fill:
+        canvas.setFillColor(_ink(thing.fill, thing.spot))
+    canvas.drawPath(path, stroke=int(bool(thing.stroke)), fill=int(bool(thing.fill)))
+
+
+def _ink(name: str, spot: str | None) -> Any:
+    from reportlab.lib.colors import CMYKColorSep, Color
+
+    red, green, blue = INK[name]
+    if spot is None:
+        return Color(red, green, blue)
+    return CMYKColorSep(1 - red, 1 - green, 1 - blue, 0, spotName=spot)
 
 
 def redistilled_pdf(sheet: Sheet, stem: Path) -> Path:

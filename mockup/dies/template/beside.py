@@ -28,6 +28,7 @@ COLOURED = 0.4  # judgement: channels as far apart as this are a colour, and no 
 ROUND_WITHIN_IN = 0.003  # judgement: a circle of four cubics strays a thousandth of its radius
 CENTRED_IN = 0.03  # judgement: holes stand on a centre line of the card, but for rounding
 WHOLE_SHARE = 0.9  # what takes up more of the cut is its other edge, a stroke turned to shapes
+_FOLD_WITHIN_IN = 0.25  # judgement: nobody folds a card nearer its edge
 _FOLD_TOUCHES_IN = 0.03  # judgement: a fold ends at the cut, or beyond it
 FOLDS_MAX = 6  # judgement: more lines across a card are a grid of guides
 _FOLDS: tuple[Meaning, ...] = ("crease", "perforation")
@@ -67,6 +68,8 @@ def folds_of(choice: Choice) -> tuple[tuple[Segment, ...], ...]:
         inside = course.intersection(cut).length
         if inside < 0.25 or inside < 0.5 * course.length:
             continue
+        if edge.distance(course.interpolate(0.5, normalized=True)) < _FOLD_WITHIN_IN:
+            continue  # a side of an outline that is drawn line by line
         name = path_called(path)
         if name is not None and name.what not in _FOLDS:
             continue

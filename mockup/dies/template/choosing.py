@@ -17,6 +17,7 @@ from mockup.dies.template.wording import because, choices, described, next_best
 from mockup.errors import DieError, InputError
 from mockup.geometry.outline import polygon_outline
 from mockup.geometry.point import Box, Point, box_of
+from mockup.trade.sizes import recognise_card
 from mockup.units import Unit, format_length, format_size
 from mockup.vector.template import Template, TemplatePath
 
@@ -94,14 +95,17 @@ def _weigh(
 
 def _viable(found: Weighed) -> list[Candidate]:
     """Returns the candidates that nothing bars; the page's own ground only where it is alone."""
+    page = found.page
     able = [each for each in found.candidates if not each.barred]
-    inside = [each for each in able if not found.page.is_page(each.ring)]
     ground = [
         each
         for each in able
-        if found.page.is_page(each.ring) and (not each.ring.look.stroked and not each.is_named_cut)
+        if page.is_page(each.ring) and not each.ring.look.stroked and not each.is_named_cut
     ]
-    return [each for each in able if each not in ground] if inside else able
+    others = [each for each in able if each not in ground]
+    if page.card_in is not None:
+        return others if _of_size(others, page) or not _of_size(ground, page) else able
+    return others or able
 
 
 def _of_size(candidates: Sequence[Candidate], page: Page) -> list[Candidate]:
@@ -115,11 +119,13 @@ def _best(found: Weighed, viable: Sequence[Candidate], unit: Unit, remark: str) 
     if page.card_in is not None:
         sized = _of_size(ranked, page)
         if not sized:
-            _refuse_size(page, ranked, unit)
+            whole = _page_itself(found, unit)
+            return whole if whole is not None else _refuse_size(page, ranked, unit)
         best, ranked = sized[0], sized
         _refuse_contrary(page, best, viable, found, unit)
-    if len(ranked) > 1 and best.points - ranked[1].points < _ahead(best, ranked, page):
-        _refuse_close(page.template.name, best, ranked, found, unit)
+    close = [each for each in ranked if best.points - each.points < _ahead(best, each, page)]
+    if len(close) > 1:
+        _refuse_close(page.template.name, close, found, unit)
     if page.card_in is None:
         _refuse_for_page(page, best, viable, unit)
     others = [each for each in _ranked(found.candidates) if each is not best]
@@ -127,10 +133,11 @@ def _best(found: Weighed, viable: Sequence[Candidate], unit: Unit, remark: str) 
     return Choice(best, why, page, found, next_best(others, unit), _size_note(page, best, unit))
 
 
-def _ahead(best: Candidate, ranked: Sequence[Candidate], page: Page) -> float:
+def _ahead(best: Candidate, other: Candidate, page: Page) -> float:
     """Returns by how much the best has to lead: a second die beside it asks for more."""
-    second = ranked[1]
-    if page.card_in is not None or _meet(best.ring.box, second.ring.box):
+    if other is best:
+        return AHEAD
+    if page.card_in is not None or _meet(best.ring.box, other.ring.box):
         return AHEAD
     return AHEAD_APART
 
@@ -155,16 +162,13 @@ def _refuse_contrary(
         )
 
 
-def _refuse_close(
-    name: str, best: Candidate, ranked: Sequence[Candidate], found: Weighed, unit: Unit
-) -> NoReturn:
-    least = _ahead(best, ranked, found.page)
-    close = [each for each in ranked if best.points - each.points < least]
+def _refuse_close(name: str, close: Sequence[Candidate], found: Weighed, unit: Unit) -> NoReturn:
     boxes = [each.ring.box for each in close]
     apart = any(not _meet(one, other) for one in boxes for other in boxes)
     what = "dies side by side" if apart else "outlines that may be the cut"
-    listing = close if apart else sorted({*close, *_ranked(found.candidates)}, key=_by_number)
-    raise InputError(f"{name}: holds {len(close)} {what}; {_HOW}: {choices(listing, unit)}")
+    listing = close if apart else _ranked(found.candidates)
+    told = choices(sorted({*close, *listing}, key=_by_number), unit)
+    raise InputError(f"{name}: holds {len(close)} {what}; {_HOW}: {told}")
 
 
 def _by_number(candidate: Candidate) -> int:
@@ -185,14 +189,17 @@ def _refuse_for_page(page: Page, best: Candidate, viable: Sequence[Candidate], u
 
     It may as well be the cut, and the page its bleed.
     """
-    if best.points >= AHEAD or len(viable) > 1:
+    whole = _whole(page.template)
+    if best.points >= AHEAD or len(viable) > 1 or page.is_page(best.ring):
         return
-    gap = even_gap(_whole(page.template), best.ring.box)
-    if gap is not None and gap <= SAFE_MAX_IN:
+    gap = even_gap(whole, best.ring.box)
+    inside = gap is not None and gap <= SAFE_MAX_IN
+    if inside or recognise_card(whole.width, whole.height) is not None:
         raise InputError(
-            f"{page.template.name}: its one outline lies {format_length(gap, unit)} inside the "
-            "page: it may be the cut, or the safe zone of a card as large as the page; say the "
-            f'card\'s size, or pick "page" or {choices([best], unit)}'
+            f"{page.template.name}: its one outline, the {described(best, unit)}, lies in a page "
+            f"of {format_size(whole.width, whole.height, unit)}: it may be the cut, or be drawn on "
+            'a card as large as the page; say the card\'s size, or pick "page" or '
+            f'"{best.number}"'
         )
 
 
@@ -298,12 +305,19 @@ def _page_itself(found: Weighed, unit: Unit) -> Choice | None:
     whole = _whole(page.template)
     if page.card_in is None or not _alike((whole.width, whole.height), page.card_in, 1):
         return None
-    if any(each.role not in ("safe", None) for each in found.candidates):
+    if not all(_is_safe_in(whole, each) for each in found.candidates):
         return None
     cut = page_candidate(page)
     why = because(cut, unit, "the page's own edge")
     others = next_best(_ranked(found.candidates), unit)
     return Choice(cut, why, page, found, others, _size_note(page, cut, unit))
+
+
+def _is_safe_in(whole: Box, candidate: Candidate) -> bool:
+    if candidate.role == "safe" or candidate.barred in ("small", "one of many alike"):
+        return True
+    gap = even_gap(whole, candidate.ring.box)
+    return candidate.role is None and gap is not None and gap <= SAFE_MAX_IN
 
 
 def page_candidate(page: Page) -> Candidate:

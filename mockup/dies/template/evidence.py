@@ -69,7 +69,7 @@ def weighed(page: Page) -> list[Candidate]:
         if outer is not inner and (found := nested(outer, inner)) is not None
     }
     many = Counter(_rounded(ring) for ring in page.outlines)
-    largest = max((_area(r) for r in page.outlines if not page.is_page(r)), default=0.0)
+    largest = max((_area(r) for r in page.outlines if not _is_sheet(page, r)), default=0.0)
     return [
         Candidate(
             number,
@@ -136,7 +136,8 @@ def _kind(what: Meaning) -> Meaning:
 def _label_words(label: Label, ring: Ring) -> str:
     if label.how == "sample":
         look = ring.look.words.removeprefix("solid ")
-        return f'the legend beside a {look} line says "{label.words}"'
+        article = "an" if look[0] in "aeiou" else "a"
+        return f'the legend beside {article} {look} line says "{label.words}"'
     if label.how == "leader":
         return f'the label that leads to it says "{label.words}"'
     if label.how == "type":
@@ -162,7 +163,7 @@ def _stated(page: Page, ring: Ring) -> tuple[Meaning | None, float, str] | None:
 
 def _size_reasons(page: Page, ring: Ring) -> list[Reason]:
     if page.card_in is not None:
-        return [Reason(6.0, "it has the card's size")] if page.has_card_size(ring) else []
+        return [Reason(10.0, "it has the card's size")] if page.has_card_size(ring) else []
     card = recognise_card(*ring.size_in, 0.01)
     return [Reason(2.0, f"it has the size of a card, {card.name}")] if card else []
 
@@ -183,13 +184,13 @@ def _nest_reasons(
     words: list[str] = []
     middle = out is not None and inn is not None
     if out is not None:
-        role = roles[id(out[0])].role
+        role = _other_role(ring, out[0], roles)
         points = {"bleed": 3.0, "cut": -3.0, "trim": -3.0}.get(role or "", 1.5)
         line = "the bleed line" if role == "bleed" or middle else f"the {out[0].look.words} outline"
         words.append(f"{format_length(out[1].distance_in, page.unit)} inside {line}")
         reasons.append(Reason(points if out[1].true else points * 0.7))
     if inn is not None:
-        role = roles[id(inn[0])].role
+        role = _other_role(ring, inn[0], roles)
         points = {"safe": 3.0, "cut": -3.0, "trim": -3.0}.get(role or "", 1.5)
         if out is None and role is None:
             points = 0.5  # the outer of two: a bleed, as likely as a cut
@@ -200,6 +201,13 @@ def _nest_reasons(
         return reasons
     told = f"it lies {' and '.join(words)}"
     return [Reason(sum(each.points for each in reasons) + 3.0 * middle, told)]
+
+
+def _other_role(ring: Ring, other: Ring, roles: dict[int, _Role]) -> Meaning | None:
+    """Returns what another outline is; None where it is only so called as this one is: of a group
+    that holds the whole template."""
+    own, its = called(ring), called(other)
+    return None if own is not None and own == its else roles[id(other)].role
 
 
 def _nearness(pair: tuple[Ring, Nested]) -> float:
@@ -244,7 +252,7 @@ def _look_reasons(page: Page, ring: Ring, nests: dict[tuple[int, int], Nested]) 
     kin = [o for o in page.outlines if (id(o), id(ring)) in nests or (id(ring), id(o)) in nests]
     look = ring.look
     if not look.stroked:
-        return [Reason(-1.5)] if any(other.look.stroked for other in page.outlines) else []
+        return [Reason(-2.5)] if any(other.look.stroked for other in page.outlines) else []
     if not kin:
         return []
     if look.dashed:

@@ -102,15 +102,24 @@ class _Corners:
 
 
 def _without_dead_ends(edges: list[Edge]) -> list[Edge]:
-    while True:
-        degree: dict[int, int] = defaultdict(int)
-        for edge in edges:
-            degree[edge.start] += 1
-            degree[edge.end] += 1
-        kept = [edge for edge in edges if degree[edge.start] > 1 and degree[edge.end] > 1]
-        if len(kept) == len(edges):
-            return edges
-        edges = kept
+    at: dict[int, set[int]] = defaultdict(set)
+    for number, edge in enumerate(edges):
+        if edge.start != edge.end:
+            at[edge.start].add(number)
+            at[edge.end].add(number)
+    loops = {edge.start for edge in edges if edge.start == edge.end}
+    gone: set[int] = set()
+    waiting = [corner for corner, numbers in at.items() if len(numbers) == 1]
+    while waiting:
+        corner = waiting.pop()
+        if len(at[corner]) != 1 or corner in loops:
+            continue
+        (number,) = at[corner]
+        gone.add(number)
+        for end in (edges[number].start, edges[number].end):
+            at[end].discard(number)
+            waiting.append(end)
+    return [edge for number, edge in enumerate(edges) if number not in gone]
 
 
 def _parts(edges: Sequence[Edge]) -> list[list[Edge]]:

@@ -30,9 +30,16 @@ class Called:
 
 
 def called(ring: Ring) -> Called | None:
-    """Returns what a ring is called, by the first of its paths that says; None where none does."""
-    found = (path_called(path) for path in ring.paths)
-    return next((each for each in found if each is not None), None)
+    """Returns what a ring is called; None where nothing is said.
+
+    Of an outline that is drawn more than once the name that means the cut, else that of the
+    uppermost line: a ground in the art may have the die's own outline.
+    """
+    found = [path_called(path) for path in ring.paths]
+    cuts = [each for each in found if each is not None and each.what in ("cut", "trim")]
+    if cuts:
+        return min(cuts, key=lambda each: (each.kind != "step", each.what != "cut"))
+    return path_called(ring.seen_path)
 
 
 def path_called(path: TemplatePath) -> Called | None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import islice
 
 from mockup.dies.template.legend import Label, SizeSaid, labels_of, lengths_said, sizes_said
 from mockup.dies.template.rings import SPECK_IN, Ring, lines_of, path_box
@@ -14,6 +15,7 @@ from mockup.units import Unit
 from mockup.vector.template import Template, TemplatePath
 
 SIZE_WITHIN_IN = 0.02  # inch and millimetre names of one card differ by less
+WEIGHED_MAX = 2000  # judgement: of lines, or of small shapes; more are art
 _ROUND_OF = (1, 2, 4, 8)  # arcs or cubics that programs draw a circle of
 _HOLE_SHARE = 0.25  # judgement: holes and slots take up less of a card
 
@@ -47,7 +49,8 @@ class Page:
     def lines(self) -> list[tuple[TemplatePath, Box]]:
         """Its single straight lines, each with its box."""
         single = (path for path in lines_of(self.paths) if len(path.segments) == 1)
-        return [(path, path_box(path)) for path in single if isinstance(path.segments[0], Line)]
+        straight = (path for path in single if isinstance(path.segments[0], Line))
+        return [(path, path_box(path)) for path in islice(straight, WEIGHED_MAX)]
 
     @cached_property
     def crop_lines(self) -> list[Box]:
@@ -91,7 +94,8 @@ class Page:
     def _small(self) -> list[tuple[TemplatePath, Box]]:
         """Closed paths as large as holes and slots are, with their boxes."""
         boxes = ((path, path_box(path)) for path in self.paths if path.closed or path.filled)
-        return [(path, box) for path, box in boxes if SPECK_IN < max(box.width, box.height) < 2.5]
+        small = ((p, box) for p, box in boxes if SPECK_IN < max(box.width, box.height) < 2.5)
+        return list(islice(small, WEIGHED_MAX))
 
     def has_card_size(self, ring: Ring) -> bool:
         """Returns whether an outline has the card's size; False where no card is known."""

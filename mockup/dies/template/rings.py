@@ -24,6 +24,8 @@ SMALLEST_IN = 0.5  # judgement: no card or tag is smaller
 SAME_WITHIN_IN = 0.002  # a line drawn twice, or filled and stroked
 RINGS_MAX = 4000  # judgement: of a page with type turned to outlines the larger ones will do
 
+OUTLINES_MAX = 120  # judgement: more outlines as large as a card no template has
+
 
 @dataclass(frozen=True, eq=False)
 class Ring:
@@ -98,6 +100,8 @@ def outlines_of_size(rings: Iterable[Ring]) -> list[Ring]:
     for ring in rings:
         if min(ring.size_in) < SMALLEST_IN:
             continue
+        if len(kept) == OUTLINES_MAX:
+            break
         same = next((k for k, other in enumerate(kept) if _is_same(ring, other)), None)
         if same is None:
             kept.append(ring)
