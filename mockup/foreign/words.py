@@ -23,26 +23,27 @@ def read_template_words(source: bytes, page_number: int = 1) -> tuple[TemplateWo
         return ()
     if not 1 <= page_number <= asked(lambda: int(document.page_count), otherwise=0):
         return ()
-    nothing: dict[str, Any] = {}
+    nothing: list[TemplateWords] = []
     with document:
-        told = asked(_text_of, document, page_number, otherwise=nothing)
-    found: list[TemplateWords] = []
-    for block in told.get("blocks", ()):
-        for line in block.get("lines", ()):
-            found += _labels(line["spans"])
-    return tuple(found)
+        return tuple(asked(_words_of, document, page_number, otherwise=nothing))
 
 
 def _opened(source: bytes) -> pymupdf.Document:
     return pymupdf.open(stream=source, filetype="pdf")
 
 
-def _text_of(document: pymupdf.Document, page_number: int) -> dict[str, Any]:
-    told: Any = document.load_page(page_number - 1).get_text("dict")
-    return told
+def _words_of(document: pymupdf.Document, page_number: int) -> list[TemplateWords]:
+    page = document.load_page(page_number - 1)
+    told: Any = page.get_text("dict")
+    as_seen = page.rotation_matrix  # boxes are told as if the page were not turned
+    found: list[TemplateWords] = []
+    for block in told.get("blocks", ()):
+        for line in block.get("lines", ()):
+            found += _labels(line["spans"], as_seen)
+    return found
 
 
-def _labels(spans: list[dict[str, Any]]) -> list[TemplateWords]:
+def _labels(spans: list[dict[str, Any]], as_seen: pymupdf.Matrix) -> list[TemplateWords]:
     """Returns the spans of a line, those that follow each other closely as one."""
     groups: list[list[dict[str, Any]]] = []
     for span in spans:
@@ -52,15 +53,16 @@ def _labels(spans: list[dict[str, Any]]) -> list[TemplateWords]:
             groups[-1].append(span)
         else:
             groups.append([span])
-    return [_label(group) for group in groups]
+    return [_label(group, as_seen) for group in groups]
 
 
-def _label(spans: list[dict[str, Any]]) -> TemplateWords:
+def _label(spans: list[dict[str, Any]], as_seen: pymupdf.Matrix) -> TemplateWords:
     words = " ".join(" ".join(span["text"] for span in spans).split())
-    boxes = [span["bbox"] for span in spans]
-    left, top = min(box[0] for box in boxes), min(box[1] for box in boxes)
-    right, bottom = max(box[2] for box in boxes), max(box[3] for box in boxes)
-    box = Box(*(each / PT_PER_INCH for each in (left, top, right, bottom)))
+    whole = pymupdf.Rect()
+    for span in spans:
+        whole |= pymupdf.Rect(span["bbox"])
+    seen: Any = whole * as_seen
+    box = Box(*(each / PT_PER_INCH for each in (seen.x0, seen.y0, seen.x1, seen.y1)))
     told = int(spans[0]["color"])
     shares = tuple((told >> shift & 255) / 255 for shift in (16, 8, 0))
     return TemplateWords(words, box, Colour("rgb", shares))

@@ -223,9 +223,7 @@ def _size_hint(page: Page, ranked: Sequence[Candidate], unit: Unit) -> str:
             return "turn the card"
         if _alike(candidate.ring.size_in, page.card_in, 72 / 96):
             return "it seems drawn at 72 pixels to the inch; save it with its size in inches"
-    if len(ranked) == 1:
-        return "take the template of the card's size"
-    return "take the template of the card's size, or look at the size of the card"
+    return "take the template of the card's size"
 
 
 def _alike(found: tuple[float, float], asked: tuple[float, float], factor: float) -> bool:
@@ -281,7 +279,8 @@ def _refuse_all(seen: Weighed, unseen: Weighed, unit: Unit) -> NoReturn:
     if seen.candidates:
         listing = choices(_ranked(seen.candidates) or seen.candidates, unit)
         raise InputError(
-            f"{template.name}: every outline is named as another line than the cut; {_HOW}: "
+            f"{template.name}: none of its outlines can be the cut, by their names, labels and "
+            f"sizes; {_HOW}: "
             f"{listing}"
         )
     closed = closed_outlines(template.name, _named_or_all(seen.page.paths))

@@ -6,6 +6,7 @@ import math
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import islice
 
 from shapely.geometry import Point as Place
 
@@ -23,6 +24,8 @@ SAMPLE_AWAY_IN = 1.0  # judgement: how far a label stands from its sample
 LEADER_WITHIN_IN = 0.15  # judgement: a leader begins this near its label
 TOUCHES_IN = 0.02  # judgement: and ends this near its line
 LETTERS_MAX = 160  # judgement: labels are shorter; longer is a text of its own
+LABELS_MAX = 120  # judgement: no legend is longer
+DRAWN_MAX = 1500  # judgement: of samples and of leaders; what goes on is art
 _CLAUSE = re.compile(r"[;|\n\u2022]|[.,](?=\s|$)|\s/\s")
 _NUMBER = r"\d+(?:[.,]\d+)?(?:\s+\d+/\d+)?"
 _UNIT = r"(?:inch(?:es)?|in|mm|cm|[\"\u2033\u201d])?"
@@ -60,10 +63,11 @@ class SizeSaid:
 
 def labels_of(template: Template, rings: Sequence[Ring]) -> list[Label]:
     """Returns what the labels of a template say of its lines; `rings` may be meant by a leader."""
-    seen = [path for path in template.paths if not path.hidden]
-    small = [(path, box) for path in seen if _is_small(box := path_box(path))]
+    drawn = _Drawn.of(template, rings)
     found: list[Label] = []
     for words in template.words:
+        if len(found) >= LABELS_MAX:
+            break
         if len(words.words) > LETTERS_MAX:
             continue
         clauses = _clauses(words.words)
@@ -72,10 +76,30 @@ def labels_of(template: Template, rings: Sequence[Ring]) -> list[Label]:
             if named:
                 found.append(Label(what, clause, "word", colours=named))
         if clauses:
-            label = _shown(words, clauses[0], seen, small, rings)
+            label = _shown(words, clauses[0], drawn)
             if label is not None:
                 found.append(label)
     return found
+
+
+@dataclass(frozen=True, eq=False)
+class _Drawn:
+    """What labels may speak of: samples with their boxes, straight lines, and rings."""
+
+    samples: list[tuple[TemplatePath, Box]]
+    lines: list[tuple[Point, Point]]
+    rings: Sequence[Ring]
+
+    @classmethod
+    def of(cls, template: Template, rings: Sequence[Ring]) -> _Drawn:
+        """Returns what a template draws of them."""
+        seen = [path for path in template.paths if not path.hidden]
+        boxes = ((path, path_box(path)) for path in seen)
+        samples = islice(((path, box) for path, box in boxes if _is_small(box)), DRAWN_MAX)
+        bare = (path for path in seen if not path.closed and not path.filled)
+        courses = (list(path.segments) for path in bare)
+        ends = ((course[0].start, course[-1].end) for course in courses if len(course) <= 2)
+        return cls(list(samples), list(islice(ends, DRAWN_MAX)), rings)
 
 
 def means(label: Label, ring: Ring, rings: Sequence[Ring]) -> bool:
@@ -122,19 +146,13 @@ def _clauses(words: str) -> list[tuple[str, Meaning]]:
     return found
 
 
-def _shown(
-    words: TemplateWords,
-    said: tuple[str, Meaning],
-    seen: Sequence[TemplatePath],
-    small: Sequence[tuple[TemplatePath, Box]],
-    rings: Sequence[Ring],
-) -> Label | None:
-    """Returns a label with the sample beside it, the ring it leads to, or its own colour."""
+def _shown(words: TemplateWords, said: tuple[str, Meaning], drawn: _Drawn) -> Label | None:
+    """Returns a label with the ring it leads to, the sample beside it, or its own colour."""
     clause, what = said
-    ring = _led_to(words.box, seen, rings)
+    ring = _led_to(words.box, drawn)
     if ring is not None:
         return Label(what, clause, "leader", ring=ring)
-    sample = _sample(words.box, small)
+    sample = _sample(words.box, drawn.samples)
     if sample is not None:
         return Label(what, clause, "sample", look=look_of(sample), sample=sample)
     rgb = rgb_of(words.colour)
@@ -144,18 +162,18 @@ def _shown(
 
 
 def _is_small(box: Box) -> bool:
-    return (
-        box.width <= SAMPLE_LONGEST_IN
-        and box.height <= SAMPLE_HIGHEST_IN
-        and max(box.width, box.height) >= 0.08
-    )
+    short, long = sorted((box.width, box.height))
+    return short <= SAMPLE_HIGHEST_IN and 0.08 <= long <= SAMPLE_LONGEST_IN
 
 
-def _sample(label: Box, small: Sequence[tuple[TemplatePath, Box]]) -> TemplatePath | None:
-    """Returns the line or swatch that stands beside a label, to its left or its right."""
+def _sample(label: Box, samples: Sequence[tuple[TemplatePath, Box]]) -> TemplatePath | None:
+    """Returns the line or swatch that stands beside a label, before it or after it."""
+    upright = label.height > 1.5 * label.width  # a page that is turned: rows run upwards
+    label = _turned(label) if upright else label
     high = label.height
     best: tuple[float, TemplatePath] | None = None
-    for path, box in small:
+    for path, found in samples:
+        box = _turned(found) if upright else found
         if not (box.top - 0.5 * high <= label.centre.y <= box.bottom + 0.5 * high):
             continue
         if box.height > 3.5 * high or box.width < 0.08:
@@ -170,17 +188,18 @@ def _sample(label: Box, small: Sequence[tuple[TemplatePath, Box]]) -> TemplatePa
     return None if best is None else best[1]
 
 
-def _led_to(label: Box, seen: Sequence[TemplatePath], rings: Sequence[Ring]) -> Ring | None:
+def _turned(box: Box) -> Box:
+    return Box(box.top, box.left, box.bottom, box.right)
+
+
+def _led_to(label: Box, drawn: _Drawn) -> Ring | None:
     """Returns the one ring that a straight line leads to from a label."""
-    for path in seen:
-        course = list(path.segments)
-        if path.closed or path.filled or len(course) > 2:
-            continue
-        start, end = course[0].start, course[-1].end
+    for start, end in drawn.lines:
         for near, far in ((start, end), (end, start)):
             if _away(label, near) > LEADER_WITHIN_IN or _away(label, far) < LEADER_WITHIN_IN:
                 continue
-            met = [r for r in rings if r.ground.boundary.distance(Place(far)) <= TOUCHES_IN]
+            place = Place(far)
+            met = [r for r in drawn.rings if r.ground.boundary.distance(place) <= TOUCHES_IN]
             if len(met) == 1:
                 return met[0]
     return None

@@ -49,8 +49,8 @@ class Ring:
 
     @cached_property
     def ground(self) -> BaseGeometry:
-        """What it encloses; an outline that crosses itself is mended for comparing."""
-        return self.flat if self.flat.is_valid else self.flat.buffer(0)
+        """What it encloses; of an outline that crosses itself, its hull: it is no cut."""
+        return self.flat if self.flat.is_valid else self.flat.convex_hull
 
     @property
     def size_in(self) -> tuple[float, float]:
