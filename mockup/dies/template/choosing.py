@@ -339,12 +339,22 @@ def _picked(template: Template, pick: str, seen: Weighed, unseen: Weighed, unit:
         page = found.page
         best = _best_asked(found, asked, pick, unit)
         if page.card_in is not None and not _alike(best.ring.size_in, page.card_in, 1):
-            _refuse_size(page, [best], unit)
+            _refuse_asked(found, best, asked.how, unit)
         others = [each for each in _ranked(found.candidates) if each is not best]
         why = because(best, unit, asked.how) + remark
         note = _size_note(page, best, unit)
         return Choice(best, why, page, found, next_best(others, unit), note)
     refuse_unknown(template.name, pick, template.paths, seen.candidates, unit)
+
+
+def _refuse_asked(found: Weighed, best: Candidate, how: str, unit: Unit) -> NoReturn:
+    sized = _of_size(found.candidates, found.page)
+    if not sized:
+        _refuse_size(found.page, [best], unit)
+    raise DieError(
+        f"{found.page.template.name}: {how}, the {described(best, unit)}, has not the card's size; "
+        f"{choices(sized, unit)}, {'have' if len(sized) > 1 else 'has'} it"
+    )
 
 
 def _best_asked(found: Weighed, asked: Asked, pick: str, unit: Unit) -> Candidate:
