@@ -23,24 +23,25 @@ def read_template_words(source: bytes, page_number: int = 1) -> tuple[TemplateWo
         return ()
     if not 1 <= page_number <= asked(lambda: int(document.page_count), otherwise=0):
         return ()
-    nothing: list[TemplateWords] = []
+    nothing: tuple[dict[str, Any], Any] = ({}, None)
     with document:
-        return tuple(asked(_words_of, document, page_number, otherwise=nothing))
+        told, as_seen = asked(_text_of, document, page_number, otherwise=nothing)
+    found: list[TemplateWords] = []
+    for block in told.get("blocks", ()):
+        for line in block.get("lines", ()):
+            found += _labels(line["spans"], as_seen)
+    return tuple(found)
 
 
 def _opened(source: bytes) -> pymupdf.Document:
     return pymupdf.open(stream=source, filetype="pdf")
 
 
-def _words_of(document: pymupdf.Document, page_number: int) -> list[TemplateWords]:
+def _text_of(document: pymupdf.Document, page_number: int) -> tuple[Any, Any]:
+    """Returns what the library tells of a page's text, in boxes of the page before it is turned,
+    and the map to the page as it is seen."""
     page = document.load_page(page_number - 1)
-    told: Any = page.get_text("dict")
-    as_seen = page.rotation_matrix  # boxes are told as if the page were not turned
-    found: list[TemplateWords] = []
-    for block in told.get("blocks", ()):
-        for line in block.get("lines", ()):
-            found += _labels(line["spans"], as_seen)
-    return found
+    return page.get_text("dict"), page.rotation_matrix
 
 
 def _labels(spans: list[dict[str, Any]], as_seen: pymupdf.Matrix) -> list[TemplateWords]:
