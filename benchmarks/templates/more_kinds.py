@@ -89,7 +89,6 @@ def page_is_bleed(chance: Random, told: Told) -> Made:
         stroked(shape, "magenta"),
         stroked(grown(shape, -0.125), "cyan", (3, 2)),
     ]
-    # Poppler's own page is of whole points, and it shrinks what does not fit.
     sheet = Sheet(wide + 2 * out, high + 2 * out, tuple(things))
     return Made(sheet, shape, (wide, high) if told.card else None)
 

@@ -133,6 +133,29 @@ def test_a_name_and_the_cards_size_that_contradict_each_other_are_refused(templa
     assert _size(import_die(path, (4, 6))) == (4, 6)
 
 
+def test_a_name_that_holds_the_whole_template_says_nothing_of_one_line(template):
+    for card in (None, (5, 7)):
+        die = import_die(template('<g id="Dieline">', *NESTED, "</g>"), card).die
+        assert (die.width_in, die.safe_in, die.bleed_in) == pytest.approx((5, 0.125, 0.125))
+
+
+def test_a_shape_within_its_own_rectangle_is_the_cut(template):
+    arch = '<path d="M1 8V3.5A2.5 2.5 0 0 1 6 3.5V8Z" stroke="#f00"/>'
+    found = import_die(template(_rect(0, "#888"), arch), (5, 7))
+    assert "it has the card's size, and touches the rectangle round it" in found.die.because
+    assert found.die.because.startswith("the solid red outline")
+
+
+def test_a_stroke_turned_to_shapes_is_refused_whichever_edge_has_the_cards_size(template):
+    for edge in (0.0, 0.01):
+        low, wide, high = 1 - edge, 6 + edge, 8 + edge
+        outer = f"M{low} {low}H{wide}V{high}H{low}Z"
+        inner = f"M{low + 0.01} {low + 0.01}V{high - 0.01}H{wide - 0.01}V{low + 0.01}Z"
+        path = template(f'<path d="{outer} {inner}" style="fill:#f0f"/>')
+        with pytest.raises(InputError, match="turned to shapes"):
+            import_die(path, (5, 7))
+
+
 def test_hidden_is_hidden(template):
     shown = '<g id="Layer 1">' + _rect(0, "#f00") + "</g>"
     for off in ('class="off"', 'style="visibility:hidden"', 'opacity="0"', 'display="none"'):

@@ -10,6 +10,7 @@ from shapely.geometry import Point as Place
 from shapely.geometry.base import BaseGeometry
 
 from mockup.dies.template.choosing import Choice
+from mockup.dies.template.evidence import WHOLE_SHARE
 from mockup.dies.template.legend import means
 from mockup.dies.template.looks import alike, rgb_of
 from mockup.dies.template.naming import called, path_called
@@ -27,7 +28,6 @@ LARGE_SHARE = 0.3  # judgement: what takes up more of a card is no window of it
 COLOURED = 0.4  # judgement: channels as far apart as this are a colour, and no grey
 ROUND_WITHIN_IN = 0.003  # judgement: a circle of four cubics strays a thousandth of its radius
 CENTRED_IN = 0.03  # judgement: holes stand on a centre line of the card, but for rounding
-WHOLE_SHARE = 0.9  # what takes up more of the cut is its other edge, a stroke turned to shapes
 _FOLD_WITHIN_IN = 0.25  # judgement: nobody folds a card nearer its edge
 _FOLD_TOUCHES_IN = 0.03  # judgement: a fold ends at the cut, or beyond it
 FOLDS_MAX = 6  # judgement: more lines across a card are a grid of guides
@@ -118,9 +118,9 @@ def _beside(
     named = [each.ring for each in others if each.role == what and lies(each.ring)]
     if len(named) > 1 and not _one_in_another(named):
         return None
-    found = named or [
-        each.ring for each in others if each.role is None and lies(each.ring) and even(each.ring)
-    ]
+    group = choice.cut.called  # a name that holds the whole template says nothing of one line
+    bare = [each for each in others if each.role is None or (group and each.called == group)]
+    found = named or [each.ring for each in bare if lies(each.ring) and even(each.ring)]
     sound = [ring for ring in found if ring.flat.is_valid]
     if not sound:
         return None

@@ -8,7 +8,7 @@ from typing import NoReturn
 
 from mockup.dies.joining import closed_outlines, cut_shape
 from mockup.dies.template.asked import THE_PAGE, Asked, asked_for, refuse_unknown
-from mockup.dies.template.evidence import Candidate, weighed
+from mockup.dies.template.evidence import UNLISTED, Candidate, weighed
 from mockup.dies.template.naming import path_called
 from mockup.dies.template.nests import SAFE_MAX_IN, even_gap
 from mockup.dies.template.page import SIZE_WITHIN_IN, Page
@@ -143,7 +143,7 @@ def _ahead(best: Candidate, other: Candidate, page: Page) -> float:
 
 
 def _ranked(candidates: Sequence[Candidate]) -> list[Candidate]:
-    able = [each for each in candidates if each.barred not in ("small", "one of many alike")]
+    able = [each for each in candidates if each.barred not in UNLISTED]
     return sorted(able, key=lambda each: -each.points)
 
 
@@ -313,7 +313,7 @@ def _page_itself(found: Weighed, unit: Unit) -> Choice | None:
 
 
 def _is_safe_in(whole: Box, candidate: Candidate) -> bool:
-    if candidate.role == "safe" or candidate.barred in ("small", "one of many alike"):
+    if candidate.role == "safe" or candidate.barred in UNLISTED:
         return True
     gap = even_gap(whole, candidate.ring.box)
     return candidate.role is None and gap is not None and gap <= SAFE_MAX_IN

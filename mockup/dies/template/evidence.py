@@ -23,8 +23,11 @@ from mockup.units import format_length
 
 _IN_LINE_IN = 0.01  # judgement: crop marks stand in line with the trim but for rounding
 _SHEET_IN = (8.0, 10.0)  # judgement: pages this large are sheets a die is drawn on
+WHOLE_SHARE = 0.9  # judgement: what takes up more of a shape is its other edge
 _ALIKE_MANY = 6  # judgement: this many outlines of one size are a grid
-_SMALL_SHARE = 0.12  # judgement: what takes up less of the largest outline is drawn on it
+_SMALL_SHARE = 0.2  # judgement: what takes up less of the largest outline is drawn on it
+UNLISTED = ("small", "one of many alike", "an edge of another")
+"""Why an outline is not even told among the candidates."""
 _CUTS: tuple[Meaning, ...] = ("cut", "trim")
 
 
@@ -268,12 +271,21 @@ def _barred(
     """Returns why an outline cannot be the cut; nothing where it can."""
     if role.role is not None and role.role not in _CUTS and role.sure:
         return role.role
+    if any(_is_inner_edge(ring, other) for other in page.outlines):
+        return "an edge of another"
     if many[_rounded(ring)] >= _ALIKE_MANY:
         return "one of many alike"
     named = role.role in _CUTS
     if not named and not page.has_card_size(ring) and _area(ring) < _SMALL_SHARE * largest:
         return "small"
     return ""
+
+
+def _is_inner_edge(ring: Ring, other: Ring) -> bool:
+    """Returns whether an outline is the inner edge of a stroke turned to shapes."""
+    if other is ring or not ring.painted & other.painted or _area(ring) >= _area(other):
+        return False
+    return _area(ring) > WHOLE_SHARE * _area(other)
 
 
 def _ends_of_lines(page: Page, ring: Ring) -> bool:
