@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from mockup.colour.press import UNCOATED, Press
 from mockup.sources import read_whole, sha256_of
 from mockup.trade.limits import FILE_MAX_BYTES
 
@@ -21,6 +22,8 @@ class Art:
     page: int
     sha256: str
     left_out: frozenset[int] = frozenset()
+    press: Press = UNCOATED
+    """By which its inks are shown, where the file itself names no press."""
 
     @property
     def where(self) -> str:
@@ -28,6 +31,6 @@ class Art:
         return f"{self.path}, page {self.page}"
 
 
-def art_of(path: Path, page: int = 1) -> Art:
+def art_of(path: Path, page: int = 1, press: Press = UNCOATED) -> Art:
     """Returns a page of a file. Raises InputError and LimitError for one that cannot be read."""
-    return Art(path, page, sha256_of(read_whole(path, FILE_MAX_BYTES)))
+    return Art(path, page, sha256_of(read_whole(path, FILE_MAX_BYTES)), press=press)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from mockup.asks.colour import colour_told
 from mockup.asks.opening import Opened, Setting, Writing, open_on_scene
 from mockup.asks.values import (
     PathGiven,
@@ -56,7 +57,8 @@ class FlatlayAnswer:
     """The file written, its size, and a line for every piece of which marks are not shown,
     and one for every name taken in one of its meanings.
 
-    `cuts` has a line for every die from a template: which path of it is the cut.
+    `cuts` has a line for every die from a template: which path of it is the cut; `colour` one for
+    every press by which colours are shown.
     """
 
     written: Path
@@ -67,6 +69,7 @@ class FlatlayAnswer:
     too_small: tuple[str, ...] = ()
     """A line for every envelope that what it holds does not go into."""
     cuts: tuple[str, ...] = ()
+    colour: tuple[str, ...] = ()
 
 
 def lay_flatlay(request: FlatlayRequest, progress: Progress | None = None) -> FlatlayAnswer:
@@ -90,7 +93,8 @@ def lay_flatlay(request: FlatlayRequest, progress: Progress | None = None) -> Fl
     write_picture(output, picture, PPI)
     height_px, width_px = picture.shape[:2]
     told = (opened.left_out, opened.taken, too_small_told(opened.suite), opened.cuts)
-    return FlatlayAnswer(output, width_px, height_px, *told)
+    colour = colour_told(opened.suite)
+    return FlatlayAnswer(output, width_px, height_px, *told, colour)
 
 
 def _setting(request: FlatlayRequest) -> Setting:

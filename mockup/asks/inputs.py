@@ -4,13 +4,19 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from mockup.artwork.art import Art
 from mockup.printers.catalogue import catalogue_files, catalogue_folder
 from mockup.suite.suite import Piece, Suite
 
 
 def inputs_of(suite: Suite) -> list[Path]:
-    """Returns the suite file, the art of every piece and liner, and templates of dies."""
-    liners = [each.liner.art.path for each in suite.envelopes if each.liner is not None]
+    """Returns the suite file, the art of every piece and liner, templates of dies, and profiles."""
+    liners = [
+        file
+        for each in suite.envelopes
+        if each.liner is not None
+        for file in _inputs_of_art(each.liner.art)
+    ]
     return [
         suite.path,
         *(file for piece in suite.pieces for file in inputs_of_piece(piece)),
@@ -19,9 +25,14 @@ def inputs_of(suite: Suite) -> list[Path]:
 
 
 def inputs_of_piece(piece: Piece) -> list[Path]:
-    """Returns a piece's art, and its die's template where it has one."""
+    """Returns a piece's art, its press's profile, and its die's template where it has one."""
     template = piece.die.template
-    return [piece.art.path] if template is None else [piece.art.path, template]
+    files = _inputs_of_art(piece.art)
+    return files if template is None else [*files, template]
+
+
+def _inputs_of_art(art: Art) -> list[Path]:
+    return [art.path, art.press.profile]
 
 
 def inputs_of_catalogues(folder: Path | None, suite: Path | None) -> list[Path]:

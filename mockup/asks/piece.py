@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from mockup.asks.colour import colour_told
 from mockup.asks.opening import Writing, open_piece
 from mockup.asks.values import (
     PAGE_MAX,
@@ -40,7 +41,8 @@ class PieceRequest:
     stock: a paper's name. ppi: pixels an inch, 18 to 2400. line_colour: `"#rrggbb"`, None for one
     that stays visible. line_width: `"0.5 pt"`, a bare number is points. audience: the client is not
     shown a template's lines left in the art. pick: which outline of a template is the cut, by
-    name, colour, size or number; None for the one that all speaks for.
+    name, colour, size or number; None for the one that all speaks for. press: the ICC profile of
+    the press, for art that names none itself; None for the usual one of the paper.
     """
 
     art: PathGiven
@@ -54,12 +56,13 @@ class PieceRequest:
     line_width: str | float = "0.5 pt"
     audience: Audience | str = Audience.CLIENT
     pick: str | None = None
+    press: PathGiven | None = None
 
 
 @dataclass(frozen=True)
 class PieceAnswer:
     """The file written, its size, its die's name and, for a template, why that path is the cut;
-    what is not shown, and how a name with two meanings was taken."""
+    what is not shown, how a name with two meanings was taken, by which press colours are shown."""
 
     written: Path
     width_px: int
@@ -71,6 +74,7 @@ class PieceAnswer:
     taken: tuple[str, ...] = ()
     others: str = ""
     """For a template, which outlines came next."""
+    colour: tuple[str, ...] = ()
 
 
 def cut_piece(request: PieceRequest, progress: Progress | None = None) -> PieceAnswer:
@@ -88,6 +92,7 @@ def cut_piece(request: PieceRequest, progress: Progress | None = None) -> PieceA
         text_of("die", request.die),
         text_of("stock", request.stock),
         text_or_none("pick", request.pick),
+        None if request.press is None else path_of("press", request.press),
     )
     destination = Destination(output, "piece", CUT_OUT)
     audience = audience_of(request.audience)
@@ -100,7 +105,7 @@ def cut_piece(request: PieceRequest, progress: Progress | None = None) -> PieceA
     height_px, width_px = picture.shape[:2]
     die = piece.die
     size = (width_px, height_px)
-    told = (opened.left_out, opened.taken, die.others)
+    told = (opened.left_out, opened.taken, die.others, colour_told(opened.suite))
     return PieceAnswer(output, *size, ppi, die.name, die.because, *told)
 
 

@@ -52,10 +52,11 @@ def flatlay(
                 "taken": list(answer.taken),
                 "too_small": list(answer.too_small),
                 "cuts": list(answer.cuts),
+                "colour": list(answer.colour),
             }
         )
         return
     console.say(f"{answer.written}: {answer.width_px} x {answer.height_px} px")
-    console.say_each([*answer.cuts, *answer.left_out])
+    console.say_each([*answer.cuts, *answer.colour, *answer.left_out])
     console.say_each(answer.taken)
     console.tell(answer.too_small)

@@ -39,6 +39,10 @@ def piece(
     line_width: Annotated[
         str, typer.Option(help="Width of the cut line; points where no unit is said.")
     ] = "0.5 pt",
+    press: Annotated[
+        Path | None,
+        typer.Option(help="The press's ICC profile, for art that names no press itself."),
+    ] = None,
     studio: Studio = False,
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:
@@ -51,6 +55,7 @@ def piece(
             *(art, output, die, card, page, stock, ppi, line_colour, line_width),
             audience(studio),
             pick,
+            press,
         )
     )
     if json:
@@ -65,6 +70,7 @@ def piece(
                 "others": answer.others,
                 "left_out": list(answer.left_out),
                 "taken": list(answer.taken),
+                "colour": list(answer.colour),
             }
         )
         return
@@ -73,5 +79,6 @@ def piece(
         console.say(f"die {answer.die}: its cut is {answer.because}{others}")
     size = f"{answer.width_px} x {answer.height_px} px at {answer.ppi:g} pixels an inch"
     console.say(f"{answer.written}: {size}")
+    console.say_each(answer.colour)
     console.say_each(answer.left_out)
     console.say_each(answer.taken)

@@ -7,4 +7,4 @@ def make_ready() -> None:
     """Starts the workers that will draw; returns at once."""
     from mockup.workshop import crew
 
-    crew.make_ready("mockup.foreign.raster:seen")
+    crew.make_ready("mockup.foreign.raster:drawn")

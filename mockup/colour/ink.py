@@ -44,12 +44,21 @@ def on_stock(picture: Bytes, stock: Rgb) -> Bytes:
 def printed(ink: NDArray[np.float64], paper: NDArray[np.float64]) -> NDArray[np.float64]:
     """Returns linear sRGB of ink on paper from linear sRGB of the ink on white, and of the paper.
 
-    Both (..., 3) float64; R2 = f + (R1 - f)(P2 - f)/(1 - f) in linear Rec. 2020.
+    Both (..., 3) float64; worked in linear Rec. 2020.
     """
-    on_white = np.maximum(ink @ _TO_WIDE.T, FLOOR)
-    bare = np.maximum(paper @ _TO_WIDE.T, FLOOR)
-    wide = FLOOR + (on_white - FLOOR) * (bare - FLOOR) / (1 - FLOOR)
-    return wide @ _FROM_WIDE.T
+    return on_paper(ink @ _TO_WIDE.T, np.ones(3), paper @ _TO_WIDE.T) @ _FROM_WIDE.T
+
+
+def on_paper(
+    ink: NDArray[np.float64], own: NDArray[np.float64], other: NDArray[np.float64]
+) -> NDArray[np.float64]:
+    """Returns the light of ink on another paper than its own, all (..., 3) in linear Rec. 2020.
+
+    R2 = f + (R1 - f)(P2 - f)/(P1 - f): exact for transparent ink of any dot gain, but for the
+    floor, f, of light that the surface returns.
+    """
+    over, bare, beneath = (np.maximum(each, FLOOR) - FLOOR for each in (ink, other, own))
+    return FLOOR + over * bare / np.maximum(beneath, FLOOR)
 
 
 def _table(stock: Rgb) -> NDArray[np.float64]:

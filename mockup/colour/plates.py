@@ -1,4 +1,4 @@
-"""What a page of artwork prints with: its inks plate by plate, and how it looks on white."""
+"""What a page of artwork prints with: its inks plate by plate, and how it looks."""
 
 from __future__ import annotations
 
@@ -7,10 +7,16 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from mockup.colour.icc_reading import Condition
+from mockup.colour.ink import on_stock
+from mockup.colour.printing import printed
+from mockup.colour.srgb import Rgb
 from mockup.pixels import Bytes
 
 Plate = NDArray[np.uint8]
 """(h, w) uint8: how much of one ink, 0 none to 255 full."""
+
+_WHITE: Rgb = (255, 255, 255)
 
 
 @dataclass(frozen=True)
@@ -30,9 +36,28 @@ class InkPlates:
 
 
 @dataclass(frozen=True)
-class Plates:
-    """A page drawn: `on_white` is its look on white paper, (h, w, 3) uint8 sRGB, by its own
-    profiles and, where it has none, by a press that is assumed. `inks` are there when asked for."""
+class Pressed:
+    """A page as it goes to its press: (h, w, 4) uint8 of C, M, Y, K, 255 a full ink, spots and
+    overprint worked in; the press's condition."""
 
-    on_white: Bytes
-    inks: InkPlates | None = None
+    process: NDArray[np.uint8]
+    condition: Condition
+
+
+@dataclass(frozen=True)
+class Plates:
+    """A page drawn: for its press; or, where no plates are made of it as it stands, as RGB on
+    white paper, (h, w, 3) uint8 sRGB, by its own profiles."""
+
+    drawn: Bytes | Pressed
+
+    @property
+    def on_white(self) -> Bytes:
+        """Its look on perfectly white paper, (h, w, 3) uint8 sRGB."""
+        return self.on(_WHITE)
+
+    def on(self, stock: Rgb) -> Bytes:
+        """Returns its look on a stock's colour, (h, w, 3) uint8 sRGB."""
+        if isinstance(self.drawn, Pressed):
+            return printed(self.drawn.process, self.drawn.condition, stock)
+        return on_stock(self.drawn, stock)

@@ -9,7 +9,7 @@ import io
 from collections import OrderedDict
 from collections.abc import Generator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
 from typing import Any
@@ -38,6 +38,10 @@ class Opened:
     document: pymupdf.Document
     size: int
     """Of the file, bytes."""
+    known: dict[str, Any] = field(default_factory=dict[str, Any])
+    """What was found out about the file."""
+    copies: dict[str, Opened] = field(default_factory=dict[str, "Opened"])
+    """The file with something of it changed, in memory."""
 
     def __post_init__(self) -> None:
         self._pages: dict[int, OpenedPage] = {}
@@ -54,6 +58,16 @@ class Opened:
             self._pages[number] = OpenedPage(page)
         return self._pages[number]
 
+    def held(self) -> int:
+        """Returns about how many bytes are kept, those of copies as well."""
+        return self.size * (1 + len(self.copies))
+
+    def close(self) -> None:
+        """Closes the file and its copies."""
+        for each in self.copies.values():
+            each.close()
+        self.document.close()
+
 
 @dataclass
 class OpenedPage:
@@ -62,6 +76,8 @@ class OpenedPage:
     page: pymupdf.Page
     trouble: str = ""
     """What the library could not decode of its images, once it has drawn them."""
+    known: dict[str, Any] = field(default_factory=dict[str, Any])
+    """What was found out about the page."""
 
     @cached_property
     def marks(self) -> list[tuple[str, tuple[float, float, float, float]]]:
@@ -91,22 +107,27 @@ _openings: dict[str, int] = {}
 
 def opened_page(art: Art) -> OpenedPage:
     """Returns the page of an art, open. Raises InputError and LimitError."""
+    return opened_file(art).page(art.page)
+
+
+def opened_file(art: Art) -> Opened:
+    """Returns the file of an art, open. Raises InputError and LimitError."""
     if art.sha256 not in _open:
         content = read_whole(art.path, FILE_MAX_BYTES)
         if sha256_of(content) != art.sha256:
             raise InputError("changed while it was being read; run the command again")
         _openings[art.sha256] = _openings.get(art.sha256, 0) + 1
         _open[art.sha256] = _opened(art.path, content)
-        while len(_open) > 1 and sum(each.size for each in _open.values()) > KEPT_OPEN_BYTES:
-            _open.popitem(last=False)[1].document.close()
+        while len(_open) > 1 and sum(each.held() for each in _open.values()) > KEPT_OPEN_BYTES:
+            _open.popitem(last=False)[1].close()
     _open.move_to_end(art.sha256)
-    return _open[art.sha256].page(art.page)
+    return _open[art.sha256]
 
 
 def page_count(art: Art) -> int:
     """Returns how many pages an art's file has. Raises what opened_page raises."""
     opened_page(art)
-    return _open[art.sha256].document.page_count
+    return opened_file(art).document.page_count
 
 
 def is_svg(path: Path, content: bytes) -> bool:

@@ -8,6 +8,8 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from mockup.artwork.art import Art, art_of
+from mockup.artwork.press import press_of_file
+from mockup.colour.press import UNCOATED, Press, assumed_press
 from mockup.colour.srgb import Rgb, parse_hex
 from mockup.dies import Die
 from mockup.dies.making import check_size
@@ -76,6 +78,7 @@ class _Reader:
         self.envelopes = envelopes
         self.mistakes: list[Mistake] = []
         self.measures: set[str] = set()
+        self.own_press = self.named_press()
 
     @property
     def common_bleed(self) -> Length:
@@ -142,22 +145,39 @@ class _Reader:
         self.measures.add(key)
         return self.tried(key, value, read)
 
-    def art(self, key: str, text: str, page: int) -> Art | None:
+    def art(self, key: str, text: str, page: int, paper: Stock | None) -> Art | None:
         """Returns a page of an artwork file beside the suite file, or None after noting why not."""
-        path = self.path.parent / text
-        if not is_there(path):
-            self.note(key, f"there is no file {quoted(text)} beside the suite file", text)
+        path = self.file(key, text)
+        assumed = assumed_press(paper.coated) if paper is not None else UNCOATED
+        press = self.own_press or assumed
+        return None if path is None else self.tried(key, text, lambda: art_of(path, page, press))
+
+    def named_press(self) -> Press | None:
+        """Returns the press the file names, if it names one that can be used."""
+        if self.table.press is None:
             return None
-        return self.tried(key, text, lambda: art_of(path, page))
+        key, text = "press.profile", self.table.press.profile
+        path = self.file(key, text)
+        if path is None:
+            return None
+        return self.tried(key, text, lambda: press_of_file(path, "the suite's press"))
+
+    def file(self, key: str, text: str) -> Path | None:
+        """Returns a file beside the suite file, or None after noting that there is none."""
+        path = self.path.parent / text
+        if is_there(path):
+            return path
+        self.note(key, f"there is no file {quoted(text)} beside the suite file", text)
+        return None
 
     def piece(self, name: str, table: PieceTable) -> Piece | None:
         """Returns a piece, or None after noting what is wrong with it."""
         key = f"pieces.{name}"
-        art = self.art(f"{key}.art", table.art, table.page)
+        paper = self.stock(f"{key}.stock", table.stock, "piece")
+        art = self.art(f"{key}.art", table.art, table.page, paper)
         units = self.table.units
         read = self.tried(f"{key}.card", table.card, lambda: _cut_card(table.card, units, art))
         card = read and read.card
-        paper = self.stock(f"{key}.stock", table.stock, "piece")
         own, common = f"{key}.bleed", "bleed"
         bleed_key, given = (
             (common, self.common_bleed) if table.bleed is None else (own, table.bleed)
@@ -241,7 +261,7 @@ class _Reader:
         if isinstance(table, str):
             table = LinerTable(art=table)
         paper = self.stock(f"{key}.stock", table.stock, "liner")
-        art = self.art(art_key, table.art, table.page)
+        art = self.art(art_key, table.art, table.page, paper)
         return Liner(art, paper) if paper and art else None
 
     def cut_line(self) -> CutLineChoice | None:

@@ -101,6 +101,12 @@ class SceneTable(Table):
     seed: Annotated[int, Field(ge=0, le=SEED_MAX)] = 0
 
 
+class PressTable(Table):
+    """`[press]`: the ICC profile of the press, for art that names none itself."""
+
+    profile: FileName
+
+
 class ProofTable(Table):
     """`[proof]`: the paper the proof is set on."""
 
@@ -139,6 +145,7 @@ class SuiteTable(Table):
     envelopes: Annotated[dict[Name, EnvelopeTable], Field(max_length=ENVELOPES_MAX)] = {}
     cut_line: CutLineTable = CutLineTable()
     scene: SceneTable = SceneTable()
+    press: PressTable | None = None
     proof: ProofTable = ProofTable()
     post: PostTable = PostTable()
     accept: Annotated[tuple[AcceptTable, ...], Strict(False), Field(max_length=ACCEPT_MAX)] = ()

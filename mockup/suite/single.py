@@ -6,6 +6,8 @@ from pathlib import Path
 
 from mockup.artwork.art import art_of
 from mockup.artwork.page import read_page
+from mockup.artwork.press import press_of_file
+from mockup.colour.press import assumed_press
 from mockup.colour.srgb import parse_hex
 from mockup.dies import Die, make_die
 from mockup.errors import SuiteError, quoted
@@ -23,14 +25,23 @@ TEMPLATE_ENDINGS = (".pdf", ".svg")
 
 
 def single_piece(
-    art: Path, page: int, card: str | None, die: str, paper: str, pick: str | None = None
+    art: Path,
+    page: int,
+    card: str | None,
+    die: str,
+    paper: str,
+    pick: str | None = None,
+    profile: Path | None = None,
 ) -> Piece:
     """Returns the piece on a page of art; its card is read from the page where none is given.
+    `profile` is the ICC profile of its press, where that is not the usual one for its paper.
 
     Raises InputError for art that cannot be read, SuiteError for a name that means nothing.
     """
     stock_of_it = stock(paper)
-    source = art_of(art, page)
+    assumed = assumed_press(stock_of_it.coated)
+    press = assumed if profile is None else press_of_file(profile, "the press asked for")
+    source = art_of(art, page, press)
     art_page = read_page(source)
     inferred = infer_card(art_page)
     read = read_card(card, "in", source) if card is not None else CardRead(inferred.card)

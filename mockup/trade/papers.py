@@ -72,6 +72,8 @@ class Stock:
     colour_source: str = UNMEASURED
     translucency: float = 0.0
     """Share of the light from below that passes."""
+    coated: bool = False
+    """Whether its surface is coated: another press condition is assumed for it."""
 
 
 def gsm_from_lb(basis_weight_lb: float, grade: Grade) -> float:

@@ -32,6 +32,7 @@ from mockup.output.proof.words import (
     envelopes_of,
     fingerprint,
     lengths_told,
+    press_notes,
     scale_words,
     size_name,
     size_told,
@@ -62,25 +63,30 @@ class CardPage:
     place: Fitted
     view: View
     aside: Aside
+    inks: tuple[str, ...]
+    """By which press its inks are shown, as the reader is told."""
 
 
 def plan_card(suite: Suite, piece: Piece, aside: Aside) -> CardPage:
     """Returns the page of a piece, its art to be drawn at 200 pixels an inch of the page.
 
-    True size goes before the small drawing of what was left out: words tell of it then.
+    True size goes before the small drawing of what was left out: words tell of it then. Raises what
+    reading its art raises.
     """
-    place = _place(suite, piece, aside)
+    inks = press_notes(piece.art, piece.stock)
+    place = _place(suite, piece, aside, inks)
     if place.ratio > 1 and aside.left_out:
-        told = _place(suite, piece, aside.in_words)
+        told = _place(suite, piece, aside.in_words, inks)
         if told.ratio < place.ratio:
             place, aside = told, aside.in_words
     ppi = ART_PPI / place.ratio
-    return CardPage(piece, place, view_around(piece.die.shape.box, ppi, 1 / ppi), aside)
+    view = view_around(piece.die.shape.box, ppi, 1 / ppi)
+    return CardPage(piece, place, view, aside, inks)
 
 
-def _place(suite: Suite, piece: Piece, aside: Aside) -> Fitted:
+def _place(suite: Suite, piece: Piece, aside: Aside, inks: tuple[str, ...]) -> Fitted:
     def holds(frame: Frame, ratio: float) -> bool:
-        return have_room(frame.columns, _notes(suite, piece, ratio, aside))
+        return have_room(frame.columns, _notes(suite, piece, ratio, aside, inks))
 
     return fitted(suite.paper, piece.die.width_in, piece.die.height_in, holds, suite.units)
 
@@ -105,7 +111,8 @@ def draw_card(pdf: Pdf, suite: Suite, page: CardPage, drawn: Plates) -> None:
     draw_art(pdf, art, page.view, to_page, shape)
     draw_cut_line(pdf, shape, line)
     _draw_measures(pdf, piece, shape.box)
-    draw_notes(pdf, frame.columns, _notes(suite, piece, page.place.ratio, page.aside))
+    notes = _notes(suite, piece, page.place.ratio, page.aside, page.inks)
+    draw_notes(pdf, frame.columns, notes)
     if page.place.ratio == 1:
         _draw_check(pdf, suite.units)
 
@@ -141,7 +148,9 @@ def _draw_measures(pdf: Pdf, piece: Piece, box: Box) -> None:
     pdf.text_upward(Point(x + 0.145, box.centre.y), height, _MEASURE, "centre")
 
 
-def _notes(suite: Suite, piece: Piece, ratio: float, aside: Aside) -> Notes:
+def _notes(
+    suite: Suite, piece: Piece, ratio: float, aside: Aside, inks: tuple[str, ...]
+) -> Notes:
     wide, high = piece.die.width_in, piece.die.height_in
     name = size_name(piece.card.name)
     units = suite.units
@@ -154,6 +163,8 @@ def _notes(suite: Suite, piece: Piece, ratio: float, aside: Aside) -> Notes:
         Note("Die", die),
         Note("Stock", (stock_words(piece.stock, units),)),
     ]
+    if inks:
+        notes.append(Note("Inks shown as", inks))
     if piece.quantity is not None:
         notes.append(Note("Quantity", (f"{piece.quantity:,}",)))
     envelopes = envelopes_of(suite, piece)

@@ -25,6 +25,7 @@ from mockup.output.proof.words import (
     art_words,
     fingerprint,
     held_by,
+    press_notes,
     scale_words,
     sentence,
     size_name,
@@ -188,4 +189,5 @@ def _liner_notes(envelope: Envelope) -> list[Note]:
         art_words(liner.art),
         f"fingerprint {fingerprint(liner.art)}",
     )
-    return [Note("Liner", told)]
+    inks = press_notes(liner.art, liner.stock)
+    return [Note("Liner", told), *([Note("Its inks shown as", inks)] if inks else [])]

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from mockup.artwork.art import Art
+from mockup.artwork.press import press_words, presses_of
+from mockup.colour.srgb import parse_hex
 from mockup.dies import Die
 from mockup.dies.wording import parameters_told
 from mockup.suite.suite import Envelope, Piece, Suite
@@ -114,6 +116,13 @@ def template_words(die: Die, units: Unit = "in") -> tuple[str, ...]:
 def art_words(art: Art) -> str:
     """Returns `invitation.pdf, page 1`."""
     return f"{art.path.name}, {unbroken(f'page {art.page}')}"
+
+
+def press_notes(art: Art, stock: Stock) -> tuple[str, ...]:
+    """Returns by which press a page's inks are shown on a stock; nothing for one of RGB alone,
+    which is shown by its own profiles. Raises what reading the art raises."""
+    (shown,) = presses_of([art])
+    return () if shown is None else (sentence(press_words(shown, parse_hex(stock.colour_hex))),)
 
 
 def envelopes_of(suite: Suite, piece: Piece) -> str:

@@ -1,0 +1,83 @@
+"""From ink to light: a page of process inks as it looks printed on a stock.
+
+The press's table says what every mix looks like on the press's own paper; the stock is worked into
+that table, and LittleCMS takes the pixels through it.
+"""
+
+from __future__ import annotations
+
+import io
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
+from PIL import Image, ImageCms
+
+from mockup.colour.difference import difference
+from mockup.colour.icc_reading import Condition
+from mockup.colour.icc_writing import encoded_lab, press_profile, table_tag
+from mockup.colour.ink import on_paper
+from mockup.colour.lab import D50, WIDE_TO_XYZ, lab_of_xyz, xyz_of_rgb
+from mockup.colour.srgb import Rgb
+from mockup.pixels import BAND_ROWS, Bytes
+
+ALIKE_DE00 = 2.0  # ISO 15339-1:2015, 4.6: papers no further apart need no correction
+UNSURE_DE00 = 5.0  # the same clause: beyond it no correction is vouched for
+_KEPT = 64  # judgement: the stocks of a suite, on the presses of its files
+_XYZ_TO_WIDE = np.linalg.inv(WIDE_TO_XYZ)
+
+# Without the first LittleCMS turns the paper white; without the second it rounds on the way.
+_FLAGS = ImageCms.Flags.NOWHITEONWHITEFIXUP | ImageCms.Flags.HIGHRESPRECALC
+
+
+def printed(process: NDArray[np.uint8], condition: Condition, stock: Rgb) -> Bytes:
+    """Returns inks on a stock, (h, w, 3) uint8 sRGB, from (h, w, 4) uint8 C, M, Y, K, 255 full.
+
+    What is seen is the measured colour, of the paper too: nothing is stretched to the screen's
+    white or black; what a screen cannot show is clipped.
+    """
+    through = _transform(condition, stock)
+    out = np.empty((*process.shape[:2], 3), np.uint8)
+    for top in range(0, len(process), BAND_ROWS):
+        band = np.ascontiguousarray(process[top : top + BAND_ROWS])
+        picture = Image.frombuffer("CMYK", band.shape[1::-1], band, "raw", "CMYK", 0, 1)
+        out[top : top + BAND_ROWS] = np.asarray(ImageCms.applyTransform(picture, through))
+    return out
+
+
+def paper_difference(paper: NDArray[np.float64], stock: Rgb) -> float:
+    """Returns CIEDE2000 between a press's own paper, XYZ under D50, and a stock."""
+    return float(difference(lab_of_xyz(paper), lab_of_xyz(xyz_of_rgb(stock))))
+
+
+def table_on(condition: Condition, stock: Rgb) -> NDArray[np.float64]:
+    """Returns XYZ under D50 of every node of a press's table, printed on a stock.
+
+    Transparent ink multiplies the paper's reflectance, over a floor, in linear Rec. 2020. On paper
+    like the press's own inks are left as they were measured, and only the bare paper is the
+    stock's.
+    """
+    paper = xyz_of_rgb(stock)
+    if paper_difference(condition.paper, stock) < ALIKE_DE00:
+        table = condition.table.copy()
+        table[0, 0, 0, 0] = paper
+        return table
+    wide, own, other = (each @ _XYZ_TO_WIDE.T for each in (condition.table, condition.paper, paper))
+    return on_paper(wide, own, other) @ WIDE_TO_XYZ.T
+
+
+def press_on(condition: Condition, stock: Rgb) -> bytes:
+    """Returns an ICC profile of a press printing on a stock, its white that of the light: taken
+    relative, it shows the paper."""
+    table = encoded_lab(lab_of_xyz(np.maximum(table_on(condition, stock), 0)))
+    return press_profile(
+        "ink on stock", "made as it is needed", D50, table_tag(condition.curves, table)
+    )
+
+
+@lru_cache(maxsize=_KEPT)
+def _transform(condition: Condition, stock: Rgb) -> ImageCms.ImageCmsTransform:
+    profile = ImageCms.ImageCmsProfile(io.BytesIO(press_on(condition, stock)))
+    screen = ImageCms.createProfile("sRGB")
+    intent = ImageCms.Intent.RELATIVE_COLORIMETRIC
+    return ImageCms.buildTransform(profile, screen, "CMYK", "RGB", intent, _FLAGS)
