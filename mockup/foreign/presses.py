@@ -26,6 +26,8 @@ OWN = "the file's own output intent"
 _CMYK_SPACE = 4  # enum fz_colorspace_type of MuPDF's fitz/color.h
 _NAMED = {"FOGRA39": COATED, "FOGRA39L": COATED, "FOGRA29": UNCOATED, "FOGRA29L": UNCOATED}
 """Conditions that a file may name without bringing their profile (ISO 15930-7:2010, 6.2.2)."""
+_SPOTS = ("Separation", "DeviceN")
+_NESTED_MAX = 12  # judgement: dictionaries within one another, of one object; files have four
 
 
 @dataclass(frozen=True)
@@ -70,14 +72,18 @@ def condition_named(press: Press) -> str:
 
 
 def on_press(art: Art, chosen: Chosen) -> pymupdf.Page:
-    """Returns the page in a copy of its file whose one output intent is the press."""
-    key = f"press {chosen.condition.sha256}"
-    return _copy_page(art, key, chosen.profile)
+    """Returns the page in a copy of its file whose one output intent is the press, and whose spots
+    are stood for by that press's inks."""
+    with drawing():
+        page = opened_file(art).page(art.page).page
+        spots = mupdf.fz_page_separations(page.this).m_internal is not None
+    key = f"press {chosen.condition.sha256} {spots}"
+    return _copy_page(art, key, chosen.profile, spots)
 
 
 def without_intent(art: Art) -> pymupdf.Page:
     """Returns the page in a copy of its file without output intents."""
-    return _copy_page(art, "no press", None)
+    return _copy_page(art, "no press", None, False)
 
 
 def space_of(chosen: Chosen) -> mupdf.FzColorspace:
@@ -152,15 +158,15 @@ def _chosen(press: Press) -> Chosen:
     return Chosen(content, read_condition(content), press.because)
 
 
-def _copy_page(art: Art, key: str, profile: bytes | None) -> pymupdf.Page:
+def _copy_page(art: Art, key: str, profile: bytes | None, spots: bool) -> pymupdf.Page:
     opened = opened_file(art)
     if key not in opened.copies:
         with drawing():
-            opened.copies[key] = Opened(_copy(opened.document, profile), opened.size)
+            opened.copies[key] = Opened(_copy(opened.document, profile, spots), opened.size)
     return opened.copies[key].page(art.page).page
 
 
-def _copy(document: pymupdf.Document, profile: bytes | None) -> pymupdf.Document:
+def _copy(document: pymupdf.Document, profile: bytes | None, spots: bool) -> pymupdf.Document:
     copy = pymupdf.open(stream=document.tobytes(), filetype="pdf")
     value = "null"
     if profile is not None:
@@ -171,7 +177,38 @@ def _copy(document: pymupdf.Document, profile: bytes | None) -> pymupdf.Document
             "[<</Type/OutputIntent/S/GTS_PDFX/OutputConditionIdentifier(Custom)"
             f"/DestOutputProfile {xref} 0 R>>]"
         )
+        if spots:
+            _stand_for_spots(copy, xref)
     copy.xref_set_key(copy.pdf_catalog(), "OutputIntents", value)
     content = copy.tobytes()
     copy.close()
     return pymupdf.open(stream=content, filetype="pdf")
+
+
+def _stand_for_spots(copy: pymupdf.Document, profile: int) -> None:
+    """Has the inks that stand for spots be those of the press: the library takes them for its own
+    press's, whatever the output intent says (ISO 32000-1, 8.6.6)."""
+    pdf = mupdf.pdf_document_from_fz_document(copy.this)
+    stood_for = mupdf.pdf_new_array(pdf, 2)
+    mupdf.pdf_array_push(stood_for, mupdf.pdf_new_name("ICCBased"))
+    mupdf.pdf_array_push(stood_for, mupdf.pdf_new_indirect(pdf, profile, 0))
+    for xref in range(1, copy.xref_length()):
+        told = asked(copy.xref_object, xref, True, otherwise="")
+        if any(f"/{name}" in told for name in _SPOTS):
+            _settle(mupdf.pdf_load_object(pdf, xref), stood_for, _NESTED_MAX)
+
+
+def _settle(thing: Any, stood_for: Any, depth: int) -> None:
+    """Puts a space in the place of DeviceCMYK in every spot's colour space within an object."""
+    if depth == 0 or mupdf.pdf_is_indirect(thing):
+        return
+    if mupdf.pdf_is_dict(thing):
+        for k in range(mupdf.pdf_dict_len(thing)):
+            _settle(mupdf.pdf_dict_get_val(thing, k), stood_for, depth - 1)
+    elif mupdf.pdf_is_array(thing):
+        first, space = (mupdf.pdf_to_name(mupdf.pdf_array_get(thing, k)) for k in (0, 2))
+        if first in _SPOTS and space == "DeviceCMYK":
+            mupdf.pdf_array_put(thing, 2, stood_for)
+            return
+        for k in range(mupdf.pdf_array_len(thing)):
+            _settle(mupdf.pdf_array_get(thing, k), stood_for, depth - 1)
