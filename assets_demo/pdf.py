@@ -22,6 +22,8 @@ from PIL import Image
 from typeset import Face, Line
 
 BLEED = 0.125
+CONDITION = "FOGRA39"
+PROFILE = Path(__file__).parent.parent / "mockup/colour/conditions/FOGRA39L_coated.icc"
 
 
 class Page:
@@ -104,6 +106,8 @@ class Page:
             Contents=_stream(pdf, "\n".join([matrix, *self._ops]).encode("ascii")),
         )
         pdf.pages.append(pikepdf.Page(pdf.make_indirect(page)))
+        if self._space == "cmyk":
+            pdf.Root.OutputIntents = Array([_intent(pdf)])
         pdf.docinfo["/Title"] = title
         pdf.save(path, deterministic_id=True, compress_streams=False)
 
@@ -118,6 +122,19 @@ class Page:
 
 def _n(*values: float) -> str:
     return " ".join(f"{v:.4f}".rstrip("0").rstrip(".").replace("-0.", "-.") or "0" for v in values)
+
+
+def _intent(pdf: pikepdf.Pdf) -> Dictionary:
+    """Returns the output intent of the pages in CMYK: the press their builds were chosen on."""
+    profile = pdf.make_stream(zlib.compress(PROFILE.read_bytes(), 9), N=4, Filter=Name.FlateDecode)
+    return Dictionary(
+        Type=Name.OutputIntent,
+        S=Name.GTS_PDFX,
+        OutputConditionIdentifier=CONDITION,
+        RegistryName="http://www.color.org",
+        Info="Sheet offset on coated paper",
+        DestOutputProfile=profile,
+    )
 
 
 def _path(outline: Outline) -> str:
