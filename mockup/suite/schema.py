@@ -47,6 +47,7 @@ class StockTable(Table):
     caliper_um: Annotated[float, Field(ge=10, le=5000)] | None = None
     colour: Text = "white"
     texture: Grain = "smooth"
+    coated: bool = False
 
 
 class PieceTable(Table):

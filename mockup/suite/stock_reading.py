@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from mockup.errors import Mistake, MockupError, SuiteError
 from mockup.suite.schema import StockTable
 from mockup.trade.papers import BULK_CM3_G, Stock, own_stock, paper_colour, stock
@@ -30,7 +32,8 @@ def read_stock(given: str | StockTable) -> Stock:
         raise SuiteError(Mistake(said, key="colour", value=given.colour)) from error
     if given.caliper_um is not None:
         _refuse_unlikely(given.gsm, given.caliper_um)
-    return own_stock(given.gsm, given.caliper_um, colour, given.texture)
+    paper = own_stock(given.gsm, given.caliper_um, colour, given.texture)
+    return replace(paper, coated=given.coated)
 
 
 def _refuse_unlikely(gsm: float, caliper_um: float) -> None:

@@ -28,6 +28,16 @@ def test_a_suite_without_a_press_is_printed_uncoated(demo_suite: Path) -> None:
     assert {piece.art.press for piece in suite.pieces} == {UNCOATED}
 
 
+def test_a_coated_paper_has_a_coated_press(demo_suite: Path) -> None:
+    text = demo_suite.read_text().replace(
+        'stock = "cotton-110-white"', "stock = { gsm = 300, coated = true }"
+    )
+    demo_suite.write_text(text)
+    pieces = read_suite(demo_suite).pieces
+    assert {piece.art.press for piece in pieces if piece.stock.coated} == {COATED}
+    assert {piece.art.press for piece in pieces if not piece.stock.coated} == {UNCOATED}
+
+
 def test_a_suites_press_is_that_of_pieces_and_liners(demo_suite: Path) -> None:
     shutil.copy(COATED.profile, demo_suite.parent / "ours.icc")
     suite = read_suite(with_press(demo_suite, '[press]\nprofile = "ours.icc"'))
