@@ -161,7 +161,8 @@ def _wide_profile(gain: int) -> bytes:
     """Returns a display profile of Rec. 2020's primaries under D50, gamma 2.2, light magnified."""
     to_xyz = np.asarray(_WIDE.matrix_RGB_to_XYZ)
     white = to_xyz.sum(axis=1)
-    adapt = np.asarray(colour.adaptation.matrix_chromatic_adaptation_VonKries(white, D50, "Bradford"))
+    adapted = colour.adaptation.matrix_chromatic_adaptation_VonKries(white, D50, "Bradford")
+    adapt = np.asarray(adapted)
     columns = (adapt @ to_xyz).T / gain
 
     def xyz(values: Numbers) -> bytes:
@@ -170,19 +171,21 @@ def _wide_profile(gain: int) -> bytes:
     curve = b"curv" + bytes(4) + struct.pack(">IH", 1, round(2.2 * 256)) + bytes(2)
     name = b"desc" + bytes(4) + struct.pack(">I", 5) + b"wide\0" + bytes(78)
     tags = [(b"desc", name), (b"cprt", b"text" + bytes(4) + b"none\0"), (b"wtpt", xyz(D50))]
-    tags += [(key, xyz(each)) for key, each in zip((b"rXYZ", b"gXYZ", b"bXYZ"), columns, strict=True)]
+    names = (b"rXYZ", b"gXYZ", b"bXYZ")
+    tags += [(key, xyz(each)) for key, each in zip(names, columns, strict=True)]
     tags += [(key, curve) for key in (b"rTRC", b"gTRC", b"bTRC")]
     start, rows, body = 132 + 12 * len(tags), b"", b""
     for key, content in tags:
         rows += struct.pack(">4sII", key, start + len(body), len(content))
         body += content + bytes(-len(content) % 4)
-    head = struct.pack(">I4xI4s4s4s12x4s", start + len(body), 0x02400000, b"mntr", b"RGB ", b"XYZ ", b"acsp")
+    kinds = (b"mntr", b"RGB ", b"XYZ ", b"acsp")
+    head = struct.pack(">I4xI4s4s4s12x4s", start + len(body), 0x02400000, *kinds)
     head = head.ljust(68, b"\0") + struct.pack(">3i", *(round(v * 65536) for v in D50))
     return head.ljust(128, b"\0") + struct.pack(">I", len(tags)) + rows + body
 
 
 def compare(folder: Path, steps: int = STEPS) -> list[Told]:
-    """Returns every comparison: the command with and without an intent, and on the press's paper."""
+    """Returns every comparison: with and without an intent, and on the press's own paper."""
     inks = patches(steps)
     stock = parse_hex(STOCKS[STOCK].colour_hex)
     told: list[Told] = []

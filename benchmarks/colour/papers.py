@@ -45,7 +45,8 @@ class Pair:
             f"{word} {off.mean():.2f}/{np.quantile(off, 0.95):.2f}"
             for word, off in (("none", self.without), ("predicted", self.predicted))
         )
-        return f"{self.name}, papers {self.papers:.1f} apart, mean/95 %: {told} ({len(self.without)})"
+        apart = f"papers {self.papers:.1f} apart"
+        return f"{self.name}, {apart}, mean/95 %: {told} ({len(self.without)})"
 
 
 def compare(first: str, second: str) -> Pair:

@@ -1,5 +1,6 @@
 """Reading a press's profile: what LittleCMS and the measurements say of it, and broken ones."""
 
+import io
 import struct
 
 import numpy as np
@@ -42,7 +43,7 @@ def version_4(nodes: np.ndarray, gamma: float) -> bytes:
     grid = nodes.shape[0]
     power = b"para" + bytes(4) + struct.pack(">HHi", 0, 0, round(gamma * 65536))
     line = b"curv" + bytes(4) + struct.pack(">I", 0)
-    shares = np.clip((nodes + (0, 128, 128)) / (100, 255, 255), 0, 1)
+    shares = np.clip((nodes + np.array([0, 128, 128])) / (100, 255, 255), 0, 1)
     clut = bytes([grid] * 4) + bytes(12) + bytes([2, 0, 0, 0])
     clut += np.rint(shares * 65535).astype(">u2").tobytes()
     clut += bytes(-len(clut) % 4)
@@ -64,8 +65,6 @@ def test_a_profile_of_version_4_is_read_as_littlecms_reads_it() -> None:
     assert condition.paper == pytest.approx(D50 * 0.9, abs=1e-3)
     noise = np.random.default_rng(2).integers(0, 256, (40, 40, 4), dtype=np.uint8)
     picture = Image.frombytes("CMYK", (40, 40), noise.tobytes())
-    import io
-
     flags = ImageCms.Flags.NOWHITEONWHITEFIXUP | ImageCms.Flags.HIGHRESPRECALC
     way = ImageCms.buildTransform(
         ImageCms.ImageCmsProfile(io.BytesIO(content)),
@@ -103,7 +102,10 @@ def test_a_profile_says_of_its_solids_what_was_measured(press: object) -> None:
     [
         (b"", "no ICC profile"),
         (b"%PDF-1.7" + bytes(400), "no ICC profile"),
-        (ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB")).tobytes(), "no profile of a CMYK"),
+        (
+            ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB")).tobytes(),
+            "no profile of a CMYK",
+        ),
         (press_profile("x", "y", D50, table_tag(STRAIGHT, np.zeros((2, 2, 2, 2, 3)))), "and back"),
         (ICC[:60_000], "broken"),
     ],

@@ -1,5 +1,6 @@
 """Pages to the press: overprint and blending as ISO 32000-1 has them, on small pages with known
-inks. Shares in percent; half a percent is the bytes' own rounding, and one where a spot is worked in."""
+inks. Shares in percent; half a percent is the bytes' own rounding, and one where a spot is worked in.
+"""
 
 from __future__ import annotations
 
@@ -10,8 +11,8 @@ from pathlib import Path
 import numpy as np
 import pymupdf
 import pytest
-from PIL import Image, ImageCms
 from pikepdf import Array, Dictionary, Name
+from PIL import Image, ImageCms
 
 from mockup.artwork.art import art_of
 from mockup.artwork.press import BY_ITSELF, press_of_file, press_words, presses_of

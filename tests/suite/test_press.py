@@ -53,7 +53,7 @@ def test_a_suites_press_is_that_of_pieces_and_liners(demo_suite: Path) -> None:
     [
         ('[press]\nprofile = "none.icc"', "press.profile", "there is no file"),
         ('[press]\nprofile = "reply.pdf"', "press.profile", "no ICC profile"),
-        ('[press]\nprofile = 3', "press.profile", ""),
+        ("[press]\nprofile = 3", "press.profile", ""),
         ("[press]", "press.profile", ""),
         ('[press]\nprofil = "a.icc"', "press.profil", "profile"),
     ],

@@ -148,9 +148,7 @@ def _draw_measures(pdf: Pdf, piece: Piece, box: Box) -> None:
     pdf.text_upward(Point(x + 0.145, box.centre.y), height, _MEASURE, "centre")
 
 
-def _notes(
-    suite: Suite, piece: Piece, ratio: float, aside: Aside, inks: tuple[str, ...]
-) -> Notes:
+def _notes(suite: Suite, piece: Piece, ratio: float, aside: Aside, inks: tuple[str, ...]) -> Notes:
     wide, high = piece.die.width_in, piece.die.height_in
     name = size_name(piece.card.name)
     units = suite.units
