@@ -16,6 +16,7 @@ from mockup.tables.wording import shown, told
 from mockup.trade.limits import FILE_MAX_BYTES, PAGES_MAX
 from mockup.units import Unit
 
+OUTLINES_MAX = 10_000  # judgement: more are never listed
 _TEMPLATE_KEYS = ("file", "pick", "page")
 _HOW = 'write { shape = "ticket-corner", radius = 0.4 }, or { file = "leaf.pdf" }'
 
@@ -77,7 +78,7 @@ def _template_die(
 
 def _pick(value: Any) -> str:
     """Returns what is picked: a name, a colour, a size, or an outline's number."""
-    if isinstance(value, int) and not isinstance(value, bool):
+    if isinstance(value, int) and not isinstance(value, bool) and 0 < value < OUTLINES_MAX:
         return str(value)
     return _word({"pick": value}, "pick")
 

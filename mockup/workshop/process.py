@@ -9,6 +9,7 @@ import subprocess
 import sys
 import time
 from multiprocessing.connection import Connection, Listener
+from pathlib import Path
 from typing import Any
 
 from mockup.trade.limits import PAGE_SECONDS
@@ -35,7 +36,7 @@ class Worker:
     def hand(self, task: str, given: tuple[Any, ...]) -> None:
         """Hands over a job. Raises OSError where the process is gone."""
         self.since = time.monotonic()
-        self.line.send((task, given, PAGE_SECONDS))
+        self.line.send((task, given, PAGE_SECONDS, _folder()))
 
     def answer(self) -> tuple[Any, int]:
         """Returns the next answer and its size in bytes. Raises EOFError where there is none."""
@@ -56,6 +57,14 @@ class Worker:
         except subprocess.TimeoutExpired:
             self._process.kill()
             return self._process.wait()
+
+
+def _folder() -> str:
+    """Returns the folder that relative paths are meant from; empty where it is gone."""
+    try:
+        return str(Path.cwd())
+    except OSError:
+        return ""
 
 
 def _started() -> tuple[subprocess.Popen[bytes], Connection]:

@@ -40,9 +40,11 @@ def main(line: Connection) -> None:
     limited = False
     while True:
         try:
-            task, given, seconds = line.recv()
+            task, given, seconds, folder = line.recv()
         except (EOFError, OSError):
             return
+        with contextlib.suppress(OSError):  # ours is that of our start; the master may have moved
+            os.chdir(folder)
         # A watchdog of the C library's own thread: it ends us even inside a library's loop.
         faulthandler.dump_traceback_later(seconds, exit=True, file=silence)
         if not limited:

@@ -184,3 +184,13 @@ def test_arrays_small_and_large_come_back_as_they_were() -> None:
     jobs = [Job((n,), "numbers") for n in (0, 1, 1000, 100_000, 3_000_000)]
     for job, answer in zip(jobs, crew.done("numpy:arange", jobs), strict=True):
         assert np.array_equal(answer, np.arange(*job.given))
+
+
+def test_relative_paths_are_meant_from_where_the_master_is(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for name in ("one", "other"):
+        (tmp_path / name).mkdir()
+        monkeypatch.chdir(tmp_path / name)
+        (where,) = crew.done("os:getcwd", [Job((), "a folder")])
+        assert Path(where) == (tmp_path / name).resolve()
