@@ -22,7 +22,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from benchmarks.breakages import BREAKAGES, Breakage
+from benchmarks.breakage import Breakage
+from benchmarks.breakages import BREAKAGES
 
 ROOT = Path(__file__).parent.parent
 COPIED = ("mockup", "tests", "scenes", "assets_demo", "benchmarks", "pyproject.toml", "README.md")

@@ -7,10 +7,21 @@ from pikepdf import Dictionary, Name
 
 from tests.checks.bench.case import Case, die_polygon
 from tests.checks.bench.faults_cut import photo as photo_rgb
+from tests.checks.bench.patterns import (
+    MIST,
+    RUST,
+    checks,
+    clipped_dots,
+    confetti,
+    dots,
+    large_dots,
+    leaves,
+    rays,
+    stripes,
+    tiled,
+    title,
+)
 from tests.checks.bench.sheet import BLACK, CREAM, INK, WHITE, Sheet, path
-
-RUST = (0.2, 0.7, 0.8, 0.1)
-MIST = (0.3, 0.15, 0.2, 0.0)
 
 
 def photo(shape, seed=3) -> np.ndarray:
@@ -19,14 +30,8 @@ def photo(shape, seed=3) -> np.ndarray:
     return np.dstack([(255 - rgb) * 0.8, np.full(shape, 10)]).astype(np.uint8)
 
 
-def _title(sheet: Sheet, colour=INK) -> None:
-    text = "Samphire Hard" if sheet.width > 3.5 else "Reply"
-    half = 0.8 if sheet.width > 3.5 else 0.3
-    sheet.outlined(sheet.width / 2 - half, sheet.height / 2, text, 22, colour)
-
-
 def plain(sheet: Sheet) -> None:
-    _title(sheet)
+    title(sheet)
 
 
 def live(sheet: Sheet) -> None:
@@ -36,7 +41,7 @@ def live(sheet: Sheet) -> None:
 
 def dark(sheet: Sheet) -> None:
     sheet.flood(INK)
-    _title(sheet, WHITE)
+    title(sheet, WHITE)
 
 
 def dark_live(sheet: Sheet) -> None:
@@ -47,7 +52,7 @@ def dark_live(sheet: Sheet) -> None:
 def bleeding_photo(sheet: Sheet) -> None:
     w, h = sheet.width + 0.25, sheet.height + 0.25
     sheet.image(photo((round(h * 300), round(w * 300))), -0.125, -0.125, w, h)
-    _title(sheet, WHITE)
+    title(sheet, WHITE)
 
 
 def photo_with_sky(sheet: Sheet) -> None:
@@ -64,7 +69,7 @@ def clipped_photo(sheet: Sheet) -> None:
     sheet.clip_rect(-0.125, -0.125, 5.25, 3.0)
     sheet.image(photo((1200, 1800)), -0.4, -0.4, 6.0, 4.0)
     sheet.end()
-    _title(sheet)
+    title(sheet)
 
 
 def frame(inset, width_pt=1.0, flood=None):
@@ -73,7 +78,7 @@ def frame(inset, width_pt=1.0, flood=None):
             sheet.flood(flood)
         w, h = sheet.width - inset, sheet.height - inset
         sheet.line([(inset, inset), (w, inset), (w, h), (inset, h)], width_pt, RUST, closed=True)
-        _title(sheet, WHITE if flood == INK else INK)
+        title(sheet, WHITE if flood == INK else INK)
 
     return draw
 
@@ -84,7 +89,7 @@ def frame_along_die(die, inset, parameters=None):
         line = die_polygon(case).buffer(-inset, quad_segs=64).exterior
         sheet.flood(CREAM)
         sheet.line(np.asarray(line.coords)[:-1], 1.0, RUST, closed=True)
-        _title(sheet)
+        title(sheet)
 
     return draw
 
@@ -97,108 +102,7 @@ def bleeding_frame(sheet: Sheet) -> None:
     )
     inner = path([(0.2, 0.2), (w - 0.2, 0.2), (w - 0.2, h - 0.2), (0.2, h - 0.2)])
     sheet.ops.append(f"{outer} {inner} f*")
-    _title(sheet)
-
-
-def dots(radius, pitch, ground=None, colour=MIST):
-    def draw(sheet: Sheet) -> None:
-        if ground is not None:
-            sheet.flood(ground)
-        reach = 0.2
-        for x in np.arange(-reach, sheet.width + reach, pitch):
-            for y in np.arange(-reach, sheet.height + reach, pitch):
-                sheet.circle(x, y, radius, colour)
-        sheet.outlined(1.7, 3.55, "Samphire Hard", 22, BLACK)
-
-    return draw
-
-
-def clipped_dots(sheet: Sheet) -> None:
-    sheet.clip_rect(-0.125, -0.125, sheet.width + 0.25, sheet.height + 0.25)
-    dots(0.08, 0.35)(sheet)
-    sheet.end()
-
-
-def large_dots(sheet: Sheet) -> None:
-    sheet.flood(CREAM)
-    for x, y in ((0.1, 1.0), (5.05, 2.5), (0.0, 5.5), (2.5, 7.1), (4.9, 6.0), (3.5, -0.05)):
-        sheet.circle(x, y, 0.45, MIST)
-    _title(sheet)
-
-
-def stripes(vertical, pitch=0.3):
-    def draw(sheet: Sheet) -> None:
-        w, h = sheet.width, sheet.height
-        for at in np.arange(-0.125, (w if vertical else h) + 0.125, pitch):
-            thick = min(pitch / 2, (w if vertical else h) + 0.125 - at)
-            if vertical:
-                sheet.rect(at, -0.125, thick, h + 0.25, MIST)
-            else:
-                sheet.rect(-0.125, at, w + 0.25, thick, MIST)
-        _title(sheet)
-
-    return draw
-
-
-def checks(sheet: Sheet) -> None:
-    sheet.flood(CREAM)
-    for i, x in enumerate(np.arange(-0.125, 5.125, 0.2)):
-        for j, y in enumerate(np.arange(-0.125, 7.125, 0.2)):
-            if (i + j) % 2:
-                sheet.rect(x, y, min(0.2, 5.125 - x), min(0.2, 7.125 - y), MIST)
-    sheet.rect(1.3, 3.0, 2.4, 1.0, CREAM)
-    _title(sheet)
-
-
-def tiled(sheet: Sheet) -> None:
-    """A tiling pattern (ISO 32000-1 8.7.3) of small crosses over the whole page."""
-    content = b".2 0 .1 0 k 4 2 2 6 re f 2 4 6 2 re f"
-    about = Dictionary(
-        Type=Name.Pattern, PatternType=1, PaintType=1, TilingType=1, BBox=[0, 0, 12, 12],
-        XStep=12, YStep=12, Resources=Dictionary(),
-    )  # fmt: skip
-    tile = sheet.pdf.make_stream(content, about)
-    sheet.resources.Pattern = Dictionary(P0=sheet.pdf.make_indirect(tile))
-    sheet.ops.append("/Pattern cs /P0 scn -.125 -.125 5.25 7.25 re f")
-    _title(sheet, BLACK)
-
-
-def confetti(sheet: Sheet) -> None:
-    random = np.random.default_rng(11)
-    for _ in range(700):
-        x, y = random.uniform(-0.12, 5.12), random.uniform(-0.12, 7.12)
-        if 1.2 < x < 3.8 and 2.8 < y < 4.2:
-            continue
-        angle, size = random.uniform(0, np.pi), random.uniform(0.03, 0.07)
-        ends = np.array([(-1, -0.4), (1, -0.4), (1, 0.4), (-1, 0.4)]) * size
-        turn = np.array([[np.cos(angle), -np.sin(angle)], [np.sin(angle), np.cos(angle)]])
-        sheet.polygon(ends @ turn + (x, y), (RUST, MIST, INK)[random.integers(3)])
-    _title(sheet)
-
-
-def rays(sheet: Sheet) -> None:
-    for angle in np.linspace(0, 2 * np.pi, 48, endpoint=False):
-        direction = np.array([np.cos(angle), np.sin(angle)])
-        sheet.line([np.array([2.5, 3.5]) + 1.4 * direction, np.array([2.5, 3.5]) + 6 * direction],
-                   1.0, RUST)  # fmt: skip
-    _title(sheet)
-
-
-def leaves(sheet: Sheet) -> None:
-    """Sprigs that grow in from two corners, touching leaves that run off the card."""
-    sheet.flood(CREAM)
-    for corner, sense in (((0.0, 0.0), 1), ((5.0, 7.0), -1)):
-        for k in range(9):
-            angle = np.radians(5 + 10 * k)
-            along = np.array([np.cos(angle), np.sin(angle)]) * sense
-            across = np.array([-along[1], along[0]])
-            t = np.linspace(0, np.pi, 24)
-            side = [np.array(corner) - 0.2 * along + 1.2 * along * u / np.pi + across * 0.06 * np.sin(u)
-                    for u in t]  # fmt: skip
-            back = [np.array(corner) - 0.2 * along + 1.2 * along * u / np.pi - across * 0.06 * np.sin(u)
-                    for u in t[::-1]]  # fmt: skip
-            sheet.polygon([*side, *back], MIST)
-    _title(sheet)
+    title(sheet)
 
 
 def monogram(sheet: Sheet) -> None:
@@ -213,7 +117,7 @@ def hills(sheet: Sheet) -> None:
     for k, colour in enumerate((MIST, (0.5, 0.3, 0.3, 0.1), INK)):
         y = 4.6 + 0.8 * k + 0.25 * np.sin(1.5 * x + k)
         sheet.polygon([*zip(x, y, strict=True), (5.125, 7.125), (-0.125, 7.125)], colour)
-    _title(sheet)
+    title(sheet)
 
 
 def engraved(sheet: Sheet) -> None:
@@ -227,7 +131,7 @@ def engraved(sheet: Sheet) -> None:
             [*zip(x, wave - thick, strict=True), *zip(x[::-1], (wave + thick)[::-1], strict=True)],
             INK,
         )
-    _title(sheet)
+    title(sheet)
 
 
 def shading(sheet: Sheet) -> None:
@@ -239,7 +143,7 @@ def shading(sheet: Sheet) -> None:
         )
     )  # fmt: skip
     sheet.ops.append("q -.125 -.125 5.25 7.25 re W n /Sh0 sh Q")
-    _title(sheet)
+    title(sheet)
 
 
 def soft_image(sheet: Sheet) -> None:
@@ -247,7 +151,7 @@ def soft_image(sheet: Sheet) -> None:
     y, x = np.mgrid[0:900, 0:900] / 900
     mask = (np.clip(1 - np.hypot(x, y), 0, 1) * 200).astype(np.uint8)
     sheet.image(photo((900, 900)), -0.125, -0.125, 3.0, 3.0, mask)
-    _title(sheet)
+    title(sheet)
 
 
 def marks_outside(sheet: Sheet) -> None:
@@ -260,7 +164,7 @@ def marks_outside(sheet: Sheet) -> None:
     for y in (0.0, h):
         for x0, x1 in ((-far, -near), (w + near, w + far)):
             sheet.line([(x0, y), (x1, y)], 0.25, BLACK)
-    _title(sheet)
+    title(sheet)
 
 
 def foil(sheet: Sheet) -> None:
@@ -272,7 +176,7 @@ def foil(sheet: Sheet) -> None:
 def art_layer(sheet: Sheet) -> None:
     sheet.begin_layer("Artwork")
     sheet.flood(CREAM)
-    _title(sheet)
+    title(sheet)
     sheet.end_layer()
 
 
@@ -280,7 +184,7 @@ def hidden_behind(sheet: Sheet) -> None:
     """A caption under the flood that covers it: nobody sees it."""
     sheet.outlined(0.05, 3.0, "draft of spring", 12, BLACK)
     sheet.flood(CREAM)
-    _title(sheet)
+    title(sheet)
 
 
 def just_clear(sheet: Sheet) -> None:
@@ -302,7 +206,7 @@ def two_tiles(sheet: Sheet) -> None:
 def band(sheet: Sheet) -> None:
     sheet.rect(-0.125, 5.0, sheet.width + 0.25, 1.0, RUST)
     sheet.line([(-0.125, 4.9), (sheet.width + 0.125, 4.9)], 1.0, RUST)
-    _title(sheet)
+    title(sheet)
 
 
 def cropped_headline(sheet: Sheet) -> None:
@@ -325,7 +229,7 @@ def splashes(sheet: Sheet) -> None:
         cy = (off, 7 + off, along * 7, along * 7)[edge]
         pixels[np.hypot(x - cx, y - cy) < random.uniform(0.02, 0.09)] = (120, 60, 40, 10)
     sheet.image(pixels, -0.125, -0.125, 5.25, 7.25)
-    _title(sheet)
+    title(sheet)
 
 
 def scanned_letter(sheet: Sheet) -> None:
@@ -347,7 +251,7 @@ def diagonal(sheet: Sheet) -> None:
         sheet.polygon([(x, -0.2), (x + 0.09, -0.2), (x + 7.6, 7.3), (x + 7.5, 7.3)], MIST)
     sheet.end()
     sheet.rect(1.2, 3.0, 2.6, 1.0, CREAM)
-    _title(sheet)
+    title(sheet)
 
 
 def lace(sheet: Sheet) -> None:
@@ -356,7 +260,7 @@ def lace(sheet: Sheet) -> None:
     for x in np.arange(-0.125, 5.2, 0.25):
         sheet.circle(x, 6.7, 0.125, RUST)
         sheet.circle(x, 6.78, 0.03, WHITE)
-    _title(sheet)
+    title(sheet)
 
 
 def map_lines(sheet: Sheet) -> None:
