@@ -27,13 +27,13 @@ from shapely import LineString, Polygon, box, unary_union
 from shapely.geometry.base import BaseGeometry
 
 from mockup.colour.srgb import Rgb
-from mockup.errors import InputError, Mistake
+from mockup.errors import InputError, LimitError, Mistake
 from mockup.geometry.affine import Affine, translation
 from mockup.geometry.offset import polygons_of
 from mockup.geometry.outline import Arc, Line, Segment
 from mockup.sources import read_whole, sha256_of
 from mockup.suite.scene_file import thing_file
-from mockup.trade.limits import SVG_MAX_BYTES
+from mockup.trade.limits import SVG_MAX_BYTES, THING_SEGMENTS_MAX
 from mockup.vector.drawing import Drawing, DrawnShape
 from mockup.workshop import crew
 from mockup.workshop.job import Job
@@ -147,6 +147,11 @@ def _thing(name: str, drawing: Drawing) -> Thing:
         raise InputError(f"{drawing.name}: a thing needs width and height, for its true size")
     to_middle = translation(-width / 2, -height / 2)
     shown = [shape for shape in drawing.shapes if not shape.hidden]
+    if sum(len(run.segments) for shape in shown for run in shape.runs) > THING_SEGMENTS_MAX:
+        said = (
+            f"draws over {THING_SEGMENTS_MAX} lines and curves, the limit of a thing; simplify it"
+        )
+        raise LimitError(f"{drawing.name}: {said}")
     parts = tuple(
         part
         for _, shapes in groupby(shown, key=lambda shape: shape.child)

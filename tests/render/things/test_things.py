@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 from shapely import Polygon, box, unary_union
 
-from mockup.errors import InputError, SuiteError
+from mockup.errors import InputError, LimitError, SuiteError
 from mockup.geometry.affine import IDENTITY, rotation, translation
 from mockup.pixels import View
 from mockup.render.composition import Composition, LaidEnvelope, outline_points
@@ -138,6 +138,17 @@ def placed_on(laid: Composition, art: Path, **wish: object) -> tuple[PlacedThing
 
 def papers(laid: Composition) -> list[Polygon]:
     return [Polygon(outline_points(each)) for each in laid.laid]
+
+
+def test_a_thing_of_very_many_lines_is_refused(tmp_path: Path) -> None:
+    lines = "".join(f"L{k % 97} {k % 89}" for k in range(25_000))
+    (tmp_path / "knot.svg").write_text(
+        '<svg xmlns="http://www.w3.org/2000/svg" width="1in" height="1in" viewBox="0 0 99 99">'
+        f'<path d="M0 0{lines}Z"/></svg>',
+        encoding="utf-8",
+    )
+    with pytest.raises(LimitError, match="knot.svg: draws over 20000 lines"):
+        read_thing("knot.svg", tmp_path)
 
 
 def test_no_thing_lies_beside_the_paper_unless_asked_for(laid: Composition) -> None:
