@@ -82,7 +82,7 @@ def place_card(
     sizes differ, in `units`.
     """
     if page.trim is not None and _same_size(page.trim, width_in, height_in):
-        margins = _margins(page.trim, page.visible)
+        margins = page.trim.margins_in(page.visible)
         return Placement(page.trim, max(0.0, min(margins)), "its TrimBox has the card's size")
     for bleed in (bleed_in, *BLEEDS_IN, 0.0):
         if _same_size(page.visible, width_in + 2 * bleed, height_in + 2 * bleed):
@@ -109,15 +109,6 @@ def _is_in_mm(box: Box, width_in: float, height_in: float) -> bool:
     """Returns whether numbers taken as inches are a page's millimetres, but for a bleed."""
     off = (box.width - width_in / MM_PER_INCH, box.height - height_in / MM_PER_INCH)
     return all(-SIZE_TOLERANCE_IN <= each <= 2 * BLEEDS_IN[0] + SIZE_TOLERANCE_IN for each in off)
-
-
-def _margins(inner: Box, outer: Box) -> tuple[float, float, float, float]:
-    return (
-        inner.left - outer.left,
-        inner.top - outer.top,
-        outer.right - inner.right,
-        outer.bottom - inner.bottom,
-    )
 
 
 def _misfit(page: ArtPage, card_in: tuple[float, float], bleed_in: float, units: Unit) -> str:

@@ -40,6 +40,15 @@ class Box(NamedTuple):
         """Returns the box with each side moved outward by `by`."""
         return Box(self.left - by, self.top - by, self.right + by, self.bottom + by)
 
+    def margins_in(self, outer: Box) -> tuple[float, float, float, float]:
+        """Returns how far each side lies inside another box's: left, top, right, bottom."""
+        return (
+            self.left - outer.left,
+            self.top - outer.top,
+            outer.right - self.right,
+            outer.bottom - self.bottom,
+        )
+
     def corners(self) -> tuple[Point, Point, Point, Point]:
         """Returns the four corners, clockwise as seen from the top left."""
         return (

@@ -57,14 +57,14 @@ class PageFacts:
     @cached_property
     def margins(self) -> tuple[float, float, float, float]:
         """How far the page goes beyond the card: left, up, right, down, inches."""
-        return _margins(self.placement.trim, self.art.visible)
+        return self.placement.trim.margins_in(self.art.visible)
 
     @cached_property
     def bleed_on_page(self) -> float:
         """The least of the margins, within the file's BleedBox where it has one, inches."""
         if self.art.bleed is None:
             return min(self.margins)
-        return min(*self.margins, *_margins(self.placement.trim, self.art.bleed))
+        return min(*self.margins, *self.placement.trim.margins_in(self.art.bleed))
 
     @cached_property
     def off_centre(self) -> tuple[float, float]:
@@ -111,15 +111,6 @@ class PageFacts:
     def codes(self) -> list[Code]:
         """The codes that machines read."""
         return find_codes(self.inspection, self.sight)
-
-
-def _margins(inner: Box, outer: Box) -> tuple[float, float, float, float]:
-    return (
-        inner.left - outer.left,
-        inner.top - outer.top,
-        outer.right - inner.right,
-        outer.bottom - inner.bottom,
-    )
 
 
 def zones_on(

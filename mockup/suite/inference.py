@@ -121,26 +121,17 @@ def _by_fit(seen: Box, bleeds_in: tuple[float, ...]) -> list[float]:
 
 
 def _inside(trim: Box, seen: Box) -> bool:
-    margins = _margins(trim, seen)
+    margins = trim.margins_in(seen)
     return min(margins) >= -SIZE_TOLERANCE_IN and min(trim.width, trim.height) > 0
 
 
 def _same_size(trim: Box, seen: Box) -> bool:
-    return max(map(abs, _margins(trim, seen))) <= SIZE_TOLERANCE_IN
+    return max(map(abs, trim.margins_in(seen))) <= SIZE_TOLERANCE_IN
 
 
 def _bleed_beside(trim: Box, seen: Box) -> float:
     """Returns the narrowest margin; of a card on a wide sheet no more than a bleed can be."""
-    return min(max(0.0, min(_margins(trim, seen))), BLEED_MAX_IN)
-
-
-def _margins(trim: Box, seen: Box) -> tuple[float, float, float, float]:
-    return (
-        trim.left - seen.left,
-        trim.top - seen.top,
-        seen.right - trim.right,
-        seen.bottom - trim.bottom,
-    )
+    return min(max(0.0, min(trim.margins_in(seen))), BLEED_MAX_IN)
 
 
 def _own_card(box: Box) -> CardSize:
