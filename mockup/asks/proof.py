@@ -14,6 +14,8 @@ from mockup.output.proof.grid import PAPERS_IN
 from mockup.progress import Progress, part
 from mockup.render.flatlay import Shot, flatlay_picture
 from mockup.suite.audience import Audience
+from mockup.suite.placeholders import refuse_placeholders
+from mockup.suite.suite import Suite
 
 _COVER_SHARE = 0.5  # of the time, about: the cover's picture, then the pages
 
@@ -59,11 +61,15 @@ def write_proof(request: ProofRequest, progress: Progress | None = None) -> Proo
     wanted = request.paper
     paper = None if wanted is None else choice_of("paper", wanted, tuple(PAPERS_IN))
     destination = Destination(output, "proof", PDF)
+    audience = audience_of(request.audience)
+
+    def doors(suite: Suite) -> list[Destination]:
+        if audience is Audience.CLIENT:
+            refuse_placeholders(suite)
+        return [destination]
+
     opened, scene = open_on_scene(
-        path_of("suite", request.suite),
-        audience_of(request.audience),
-        Writing(lambda suite: [destination]),
-        Setting(),
+        path_of("suite", request.suite), audience, Writing(doors), Setting()
     )
     suite = opened.suite if paper is None else replace(opened.suite, paper=paper)
     cover = Shot(suite, scene, proof.COVER_PX, line=suite.cut_line)

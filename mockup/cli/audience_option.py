@@ -8,12 +8,13 @@ import typer
 
 from mockup.suite.audience import Audience
 
-Studio = Annotated[
-    bool,
-    typer.Option("--studio", help="For yourself: the art as it is, a template's lines and all."),
+For = Annotated[
+    Audience,
+    typer.Option(
+        "--for",
+        help="Whose eyes it is for. The studio sees the art as it is, a template's lines and all.",
+    ),
 ]
 
-
-def audience(studio: bool) -> Audience:
-    """Returns the studio where it is asked for, else the client."""
-    return Audience.STUDIO if studio else Audience.CLIENT
+CLIENT = Audience.CLIENT
+"""Whom a picture is for where nothing is said."""

@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from mockup.cli import console
-from mockup.cli.audience_option import Studio, audience
+from mockup.cli.audience_option import CLIENT, For
 from mockup.cli.ready import make_ready
 
 
@@ -30,7 +30,7 @@ def flatlay(
     things: Annotated[
         bool, typer.Option("--things", help="Lay the scene's things beside the paper.")
     ] = False,
-    studio: Studio = False,
+    audience: For = CLIENT,
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:
     """Lay the whole suite on a table: a PNG for a client or a portfolio."""
@@ -38,7 +38,7 @@ def flatlay(
     from mockup.asks.flatlay import FlatlayRequest, lay_flatlay
 
     request = FlatlayRequest(
-        suite, output, width, scene, aspect, arrange, plain, cut_line, things, audience(studio)
+        suite, output, width, scene, aspect, arrange, plain, cut_line, things, audience
     )
     with console.progress("Laying the table") as progress:
         answer = lay_flatlay(request, progress)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from mockup.cli import console
-from mockup.cli.audience_option import audience
+from mockup.cli.audience_option import CLIENT, For
 from mockup.cli.printers_options import CatalogueFolder, PrinterNames
 from mockup.cli.ready import make_ready
 
@@ -26,9 +26,7 @@ def options(
     dies: Annotated[
         str | None, typer.Option(help="The dies to show, by name, with commas; twelve if not said.")
     ] = None,
-    studio: Annotated[
-        bool, typer.Option("--studio", help="With prices, break-even and clearances, for yourself.")
-    ] = False,
+    audience: For = CLIENT,
     printer: PrinterNames = None,
     catalogues: CatalogueFolder = None,
     width: Annotated[int, typer.Option(help="Width of a picture in pixels, 600 to 12000.")] = 3300,
@@ -38,8 +36,9 @@ def options(
     from mockup.asks.options import OptionsRequest, show_options
 
     names = [name.strip() for name in dies.split(",") if name.strip()] if dies else []
-    whose = audience(studio)
-    request = OptionsRequest(suite, piece, output, names, printer or (), catalogues, width, whose)
+    request = OptionsRequest(
+        suite, piece, output, names, printer or (), catalogues, width, audience
+    )
     answer = show_options(request)
     if json:
         console.say_json(_told(answer))

@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from mockup.cli import console
-from mockup.cli.audience_option import Studio, audience
+from mockup.cli.audience_option import CLIENT, For
 from mockup.cli.ready import make_ready
 
 
@@ -43,7 +43,7 @@ def piece(
         Path | None,
         typer.Option(help="The press's ICC profile, for art that names no press itself."),
     ] = None,
-    studio: Studio = False,
+    audience: For = CLIENT,
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:
     """Cut one piece of art to its die: a transparent PNG with a thin cut line."""
@@ -53,7 +53,7 @@ def piece(
     answer = cut_piece(
         PieceRequest(
             *(art, output, die, card, page, stock, ppi, line_colour, line_width),
-            audience(studio),
+            audience,
             pick,
             press,
         )

@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from mockup.cli import console
-from mockup.cli.audience_option import Studio, audience
+from mockup.cli.audience_option import CLIENT, For
 from mockup.cli.ready import make_ready
 
 
@@ -19,14 +19,14 @@ def portfolio(
     long_side: Annotated[
         int, typer.Option(help="Pixels along the longer side, 200 to 12000.")
     ] = 2400,
-    studio: Studio = False,
+    audience: For = CLIENT,
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:
     """Take the suite's pictures in every ratio, composed anew for each, and details of it."""
     make_ready()
     from mockup.asks.portfolio import PortfolioRequest, take_portfolio
 
-    request = PortfolioRequest(suite, output, scene, long_side, audience(studio))
+    request = PortfolioRequest(suite, output, scene, long_side, audience)
     with console.progress("Taking pictures") as progress:
         answer = take_portfolio(request, progress)
     written = [str(path) for path in answer.written]

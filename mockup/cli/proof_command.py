@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from mockup.cli import console
-from mockup.cli.audience_option import Studio, audience
+from mockup.cli.audience_option import CLIENT, For
 from mockup.cli.ready import make_ready
 
 
@@ -18,14 +18,14 @@ def proof(
     paper: Annotated[
         str | None, typer.Option(help="letter or a4; the suite's own if left out.")
     ] = None,
-    studio: Studio = False,
+    audience: For = CLIENT,
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:
     """Set the proof for your client: every piece at true size, as PDF."""
     make_ready()
     from mockup.asks.proof import ProofRequest, write_proof
 
-    request = ProofRequest(suite, output, paper, audience(studio))
+    request = ProofRequest(suite, output, paper, audience)
     with console.progress("Setting the proof") as progress:
         answer = write_proof(request, progress)
     if json:

@@ -7,6 +7,7 @@ import os
 from pathlib import Path
 
 from mockup.errors import InputError
+from mockup.suite.placeholders import CLIENT, DESIGNER
 from mockup.suite.reading import title_of
 from mockup.suite.starting import Beginning, EnvelopePlan, Found, LinerPlan
 from mockup.suite.stock_reading import USUAL
@@ -48,8 +49,8 @@ def _head(folder: Path, bleed_in: float, units: Unit) -> str:
 # What follows a "#" was inferred from the art; please check it.
 
 title = {_quoted(title)}
-client = "Your client"
-designer = "Your name"
+client = {_quoted(CLIENT)}
+designer = {_quoted(DESIGNER)}
 revision = "1"
 {metric}bleed = {_figure(bleed_in, units)}
 """

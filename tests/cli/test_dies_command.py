@@ -78,7 +78,7 @@ def test_a_suite_without_catalogues_is_told_nothing_of_invented_printers(tmp_pat
         text = _asked(*words)
         assert "Sluice" not in text and "USD" not in text
     assert "put a printer's catalogue" in " ".join(_asked("dies", suite).split())
-    for studio in ([], ["--studio"]):
+    for studio in ([], ["--for", "studio"]):
         out = tmp_path / "o.pdf"
         said = " ".join(_asked("options", suite, "one", "-o", str(out), *studio).split())
         told = _page(out)
