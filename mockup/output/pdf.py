@@ -1,6 +1,7 @@
 """A page to draw on: inches from its top left, y down; type, exact outlines, pictures, rules.
 
-A thin layer over reportlab, set so that the same drawing always gives the same bytes.
+A thin layer over reportlab, set so that the same drawing always gives the same bytes. What is drawn
+is tagged as it is drawn, so drawing goes in the order a page is read in.
 """
 
 from __future__ import annotations
@@ -26,6 +27,7 @@ from mockup.geometry.outline import Line, Shape
 from mockup.geometry.path_data import drawable
 from mockup.geometry.point import Box, Point
 from mockup.output.files import whole_file
+from mockup.output.pdf_tags import Container, Element, Leaf, Span, write_structure
 from mockup.output.png import srgb_profile
 from mockup.output.typography import HAIR, Style, font_name, kerned, line_width_in, wrapped
 from mockup.pixels import Bytes
@@ -34,6 +36,7 @@ from mockup.units import in_to_pt
 Align = Literal["left", "centre", "right"]
 
 HAIRLINE_PT = 0.35
+_LANGUAGE = "en"
 _JPEG_QUALITY = 92
 _PACKED: dict[str, Any] = {
     "object_stream_mode": pikepdf.ObjectStreamMode.generate,
@@ -55,7 +58,7 @@ class Pdf:
             pageCompression=1,
             pdfVersion=(1, 6),
             initialFontName=face,  # pyright: ignore[reportArgumentType]  # the stubs say float
-            lang="en",
+            lang=_LANGUAGE,
         )
         self._canvas.setTitle(title)
         self._canvas.setAuthor(author)
@@ -64,6 +67,12 @@ class Pdf:
         self._canvas.setProducer("Mockup, with ReportLab")
         self.width_in = 0.0
         self.height_in = 0.0
+        self.elements = Element("Document")
+        self.accessible = True
+        """Whether every picture so far has been told in words."""
+        self._within = [self.elements]
+        self._marking = False
+        self._spans = 0
 
     def begin_page(
         self, width_in: float, height_in: float, bookmark: str, trim: Box | None = None
@@ -80,6 +89,10 @@ class Pdf:
         key = f"page-{self._canvas.getPageNumber()}"
         self._canvas.bookmarkPage(key)
         self._canvas.addOutlineEntry(bookmark, key)
+        self._spans = 0
+        section = Element("Sect")
+        self.elements.parts.append(section)
+        self._within = [self.elements, section]
 
     def end_page(self) -> None:
         """Ends the page being drawn, if there is one."""
@@ -92,14 +105,48 @@ class Pdf:
         self.end_page()
         self._canvas.save()
 
+    @contextmanager
+    def group(self, role: Container) -> Generator[None]:
+        """Takes the elements drawn inside together, as a list, a table or a row of it."""
+        with self._element(Element(role)):
+            yield
+
+    @contextmanager
+    def element(self, role: Leaf, alt: str = "") -> Generator[None]:
+        """Takes all that is drawn inside as one element; `alt` tells a figure in words.
+
+        Inside another element or an artifact it is a part of that one.
+        """
+        if self._marking:
+            yield
+            return
+        span = Span(self._canvas.getPageNumber() - 1, self._spans)
+        self._spans += 1
+        with (
+            self._element(Element(role, alt)),
+            self._marked(f"/{role} <</MCID {span.number}>> BDC"),
+        ):
+            self._within[-1].parts.append(span)
+            yield
+
+    @contextmanager
+    def artifact(self) -> Generator[None]:
+        """Takes all that is drawn inside as no part of what the page says."""
+        if self._marking:
+            yield
+            return
+        with self._marked("/Artifact BMC"):
+            yield
+
     def text(self, at: Point, text: str, style: Style, align: Align = "left") -> None:
         """Sets one line with its baseline at `at`. Raises OutputError for a letter not there."""
         left = at.x - line_width_in(text, style) * _SHARE_BEFORE[align]
-        self._set(*self._pt(Point(left, at.y)), text, style)
+        with self.element("P"):
+            self._set(*self._pt(Point(left, at.y)), text, style)
 
     def text_upward(self, at: Point, text: str, style: Style, align: Align = "left") -> None:
         """Sets one line that reads upward, its baseline beginning at `at`."""
-        with self._state():
+        with self.element("P"), self._state():
             self._canvas.translate(*self._pt(at))
             self._canvas.rotate(90)
             before = line_width_in(text, style) * _SHARE_BEFORE[align]
@@ -109,9 +156,14 @@ class Pdf:
         self, at: Point, text: str, style: Style, measure_in: float, align: Align = "left"
     ) -> Point:
         """Sets a paragraph, its first baseline at `at`; returns where the next line would begin."""
-        for line in wrapped(text, style, measure_in):
-            self.text(at, line, style, align)
-            at = Point(at.x, at.y + style.leading_in)
+        lines = wrapped(text, style, measure_in)
+        with self.element("P") if lines else nullcontext():
+            for number, line in enumerate(lines, start=1):
+                left = at.x - line_width_in(line, style) * _SHARE_BEFORE[align]
+                # A space at its end keeps a line's last word from the next one's first, read aloud.
+                set_line = line if number == len(lines) else f"{line} "
+                self._set(*self._pt(Point(left, at.y)), set_line, style)
+                at = Point(at.x, at.y + style.leading_in)
         return at
 
     def rule(
@@ -123,7 +175,7 @@ class Pdf:
         dash_in: tuple[float, ...] = (),
     ) -> None:
         """Draws a straight line with flat ends, dashed where lengths are given."""
-        with self._state():
+        with self.artifact(), self._state():
             self._pen(colour, width_pt)
             self._canvas.setDash([in_to_pt(length) for length in dash_in])
             self._canvas.line(*self._pt(start), *self._pt(end))
@@ -132,7 +184,7 @@ class Pdf:
         """Draws a line through points, not closed."""
         if len(points) < 2:
             return
-        with self._state():
+        with self.artifact(), self._state():
             self._pen(colour, width_pt)
             path = self._canvas.beginPath()
             path.moveTo(*self._pt(points[0]))
@@ -147,7 +199,7 @@ class Pdf:
 
     def fill(self, shape: Shape, colour: Rgb) -> None:
         """Fills a shape, its holes left open."""
-        with self._state():
+        with self.artifact(), self._state():
             self._canvas.setFillColorRGB(*_shares(colour))
             self._canvas.drawPath(self._path(shape), stroke=0, fill=1, fillMode=FILL_EVEN_ODD)
 
@@ -155,7 +207,7 @@ class Pdf:
         self, shape: Shape, colour: Rgb, width_pt: float, dash_in: tuple[float, ...] = ()
     ) -> None:
         """Strokes a shape's outlines, the line centred on them, corners mitred."""
-        with self._state():
+        with self.artifact(), self._state():
             self._pen(colour, width_pt)
             self._canvas.setDash([in_to_pt(length) for length in dash_in])
             self._canvas.drawPath(self._path(shape), stroke=1, fill=0)
@@ -179,7 +231,9 @@ class Pdf:
 
     def _place(self, image: ImageReader, box: Box, clip: Shape | None) -> None:
         left, bottom = self._pt(Point(box.left, box.bottom))
-        with nullcontext() if clip is None else self.clipped(clip):
+        self.accessible = self.accessible and self._marking
+        cut = nullcontext() if clip is None else self.clipped(clip)
+        with self.artifact(), cut:
             self._canvas.drawImage(image, left, bottom, in_to_pt(box.width), in_to_pt(box.height))
 
     def _set(self, x_pt: float, y_pt: float, text: str, style: Style) -> None:
@@ -214,6 +268,26 @@ class Pdf:
         return in_to_pt(point.x), in_to_pt(self.height_in - point.y)
 
     @contextmanager
+    def _element(self, element: Element) -> Generator[None]:
+        self._within[-1].parts.append(element)
+        self._within.append(element)
+        try:
+            yield
+        finally:
+            self._within.pop()
+
+    @contextmanager
+    def _marked(self, opening: str) -> Generator[None]:
+        """Marks what is drawn inside; spans never lie in one another (ISO 32000-1 14.7.4.2)."""
+        self._canvas.addLiteral(opening)
+        self._marking = True
+        try:
+            yield
+        finally:
+            self._marking = False
+            self._canvas.addLiteral("EMC")
+
+    @contextmanager
     def _state(self) -> Generator[None]:
         self._canvas.saveState()
         try:
@@ -236,7 +310,30 @@ def whole_pdf(path: Path, title: str, author: str, subject: str) -> Generator[Pd
         drawn.seek(0)
         with pikepdf.open(drawn) as document:
             _declare_srgb(document)
+            write_structure(document, pdf.elements)
+            _describe(document, pdf.accessible)
             document.save(beside, deterministic_id=True, **_PACKED)
+
+
+def _describe(document: pikepdf.Pdf, accessible: bool) -> None:
+    """Says in the metadata what the file is, and numbers its pages as their feet do.
+
+    It is said to be PDF/UA (ISO 14289-1 5) only where every picture is told in words.
+    """
+    told = document.docinfo
+    with document.open_metadata(set_pikepdf_as_editor=False, update_docinfo=False) as metadata:
+        metadata["dc:title"] = str(told["/Title"])
+        if str(told["/Author"]):
+            metadata["dc:creator"] = [str(told["/Author"])]
+        metadata["dc:description"] = str(told["/Subject"])
+        metadata["dc:language"] = {_LANGUAGE}
+        metadata["xmp:CreatorTool"] = str(told["/Creator"])
+        metadata["pdf:Producer"] = str(told["/Producer"])
+        if accessible:
+            metadata["pdfuaid:part"] = "1"
+    document.Root.ViewerPreferences = pikepdf.Dictionary(DisplayDocTitle=True)
+    number = pikepdf.Dictionary(S=pikepdf.Name.D)
+    document.Root.PageLabels = pikepdf.Dictionary(Nums=pikepdf.Array([0, number]))
 
 
 def _declare_srgb(document: pikepdf.Pdf) -> None:
