@@ -112,6 +112,12 @@ def check_suite(request: CheckRequest, progress: Progress | None = None) -> Chec
     return CheckAnswer(findings, suite.units, marked, shifted, opened.cuts)
 
 
+def usual_settings(suite: Suite) -> Settings:
+    """Returns what a suite is checked against where nothing is asked for."""
+    request = CheckRequest(suite.path)
+    return _posted(_in_units(_settings(request), request, suite.units), suite, None)
+
+
 def _printers(request: CheckRequest, suite: Path) -> tuple[Printer, ...]:
     """Returns the printers asked: of the folder given, or of the one beside the suite."""
     names = texts_of("printers", request.printers)

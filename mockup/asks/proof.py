@@ -2,20 +2,35 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from mockup.asks.check import usual_settings
 from mockup.asks.opening import Setting, Writing, open_on_scene
-from mockup.asks.values import PathGiven, audience_of, choice_of, path_of
+from mockup.asks.values import (
+    PathGiven,
+    audience_of,
+    choice_of,
+    path_of,
+    text_or_none,
+    texts_of,
+)
+from mockup.checks import running
 from mockup.checks.enclosure import too_small_told
 from mockup.output import proof
 from mockup.output.destination import PDF, Destination
+from mockup.output.options_words import cost_lines, is_present
 from mockup.output.proof.grid import PAPERS_IN
+from mockup.output.proof.plan import Page, Telling
+from mockup.output.proof.watermark import refuse_too_long
+from mockup.printers.catalogue import Printer, find_printers
+from mockup.printers.options import options_for
 from mockup.progress import Progress, part
 from mockup.render.flatlay import Shot, flatlay_picture
 from mockup.suite.audience import Audience
 from mockup.suite.placeholders import refuse_placeholders
-from mockup.suite.suite import Suite
+from mockup.suite.suite import Piece, Suite
 
 _COVER_SHARE = 0.5  # of the time, about: the cover's picture, then the pages
 
@@ -25,13 +40,18 @@ class ProofRequest:
     """A proof to be set.
 
     suite: the suite file. output: the .pdf to write. paper: "letter" or "a4", None for the suite's
-    own. audience: the client is not shown a template's lines left in the art.
+    own. audience: the client is shown pictures, sizes in words and the cut line; the studio also a
+    template's lines, bleed and safe margin, numbers, findings and prices. watermark: words to go
+    across every page, whose art is then of a proof's resolution. extra: pages to be added, by the
+    names in `EXTRA`.
     """
 
     suite: PathGiven
     output: PathGiven
     paper: str | None = None
     audience: Audience | str = Audience.CLIENT
+    watermark: str | None = None
+    extra: Iterable[str] = ()
 
 
 @dataclass(frozen=True)
@@ -60,20 +80,66 @@ def write_proof(request: ProofRequest, progress: Progress | None = None) -> Proo
     output = path_of("output", request.output)
     wanted = request.paper
     paper = None if wanted is None else choice_of("paper", wanted, tuple(PAPERS_IN))
-    destination = Destination(output, "proof", PDF)
     audience = audience_of(request.audience)
-
-    def doors(suite: Suite) -> list[Destination]:
-        if audience is Audience.CLIENT:
-            refuse_placeholders(suite)
-        return [destination]
-
+    watermark = text_or_none("watermark", request.watermark)
+    extra = [
+        EXTRA[choice_of("extra", each, tuple(EXTRA))] for each in texts_of("extra", request.extra)
+    ]
     opened, scene = open_on_scene(
-        path_of("suite", request.suite), audience, Writing(doors), Setting()
+        path_of("suite", request.suite),
+        audience,
+        Writing(lambda suite: _doors(suite, audience, output)),
+        Setting(),
     )
     suite = opened.suite if paper is None else replace(opened.suite, paper=paper)
+    if watermark is not None:
+        refuse_too_long(watermark, suite.paper)
     cover = Shot(suite, scene, proof.COVER_PX, line=suite.cut_line)
     picture = flatlay_picture(cover, part(progress, 0.0, _COVER_SHARE))
-    pages = proof.write_proof(suite, output, picture, part(progress, _COVER_SHARE, 1.0))
-    told = (opened.left_out, opened.taken, too_small_told(suite), opened.cuts)
-    return ProofAnswer(output, pages, suite.paper, *told)
+    telling = Telling(suite, picture, audience, watermark, extra)
+    told = _TOLD[audience](telling)
+    pages = proof.write_proof(told, output, part(progress, _COVER_SHARE, 1.0))
+    lines = (opened.left_out, opened.taken, too_small_told(suite), opened.cuts)
+    return ProofAnswer(output, pages, suite.paper, *lines)
+
+
+EXTRA: dict[str, Callable[[Telling], Sequence[Page]]] = {}
+"""The pages a proof has when they are asked for, by name, and what makes them."""
+
+
+def _doors(suite: Suite, audience: Audience, output: Path) -> list[Destination]:
+    """Returns the file to be written. Raises SuiteError for a client's proof that names nobody."""
+    if audience is Audience.CLIENT:
+        refuse_placeholders(suite)
+    return [Destination(output, "proof", PDF)]
+
+
+def _as_it_is(telling: Telling) -> Telling:
+    return telling
+
+
+def _with_numbers(telling: Telling) -> Telling:
+    """Returns what the studio is told besides: findings, the margin they keep, prices."""
+    suite = telling.suite
+    settings = usual_settings(suite)
+    printers = find_printers(None, (), suite.path) if _has_catalogues(suite) else ()
+    findings = running.check_suite(suite, settings, None, printers)
+    prices = {piece.name: _price(piece, printers) for piece in suite.pieces} if printers else {}
+    return replace(telling, findings=tuple(findings), safe_in=settings.safe_in, prices=prices)
+
+
+def _has_catalogues(suite: Suite) -> bool:
+    return (suite.path.parent / "printers").is_dir()
+
+
+def _price(piece: Piece, printers: Sequence[Printer]) -> tuple[str, ...]:
+    """Returns what the piece costs in its own die, from the catalogues."""
+    options = options_for(printers, piece.die, piece.stock.caliper_mil)
+    own = next(option for option in options if is_present(piece, option))
+    return cost_lines(piece, own, options)
+
+
+_TOLD: dict[Audience, Callable[[Telling], Telling]] = {
+    Audience.CLIENT: _as_it_is,
+    Audience.STUDIO: _with_numbers,
+}

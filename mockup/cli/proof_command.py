@@ -19,13 +19,20 @@ def proof(
         str | None, typer.Option(help="letter or a4; the suite's own if left out.")
     ] = None,
     audience: For = CLIENT,
+    watermark: Annotated[
+        str | None, typer.Option(help="Words to go across every page, pale; art is then coarser.")
+    ] = None,
+    extra: Annotated[
+        str | None, typer.Option("--with", help="Pages to be added, with commas.")
+    ] = None,
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:
-    """Set the proof for your client: every piece at true size, as PDF."""
+    """Set the proof for your client, or the studio's own: every piece at true size, as PDF."""
     make_ready()
     from mockup.asks.proof import ProofRequest, write_proof
 
-    request = ProofRequest(suite, output, paper, audience)
+    asked = [name.strip() for name in (extra or "").split(",") if name.strip()]
+    request = ProofRequest(suite, output, paper, audience, watermark, asked)
     with console.progress("Setting the proof") as progress:
         answer = write_proof(request, progress)
     if json:

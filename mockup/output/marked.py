@@ -99,8 +99,8 @@ def _piece_page(
     left, top = (width - view.width_in) / 2, HEAD_IN
     to_page = Point(left - view.left_in, top - view.top_in)
     pdf.picture(picture, Box(left, top, left + view.width_in, top + view.height_in))
-    _lines(pdf, piece, settings, to_page)
-    _numbers(pdf, findings, to_page)
+    draw_lines(pdf, piece, settings.safe_in, to_page)
+    draw_numbers(pdf, findings, to_page)
     _listed(pdf, findings, top + view.height_in + 0.3, piece.title)
 
 
@@ -113,12 +113,12 @@ def _head(pdf: Pdf, title: str) -> None:
     pdf.text(Point(pdf.width_in - MARGIN_IN, 0.66), legend, STUDIO, "right")
 
 
-def _lines(pdf: Pdf, piece: Piece, settings: Settings, move: Point) -> None:
+def draw_lines(pdf: Pdf, piece: Piece, safe_in: float, move: Point) -> None:
     """Draws the die, its bleed and its safe zone over the art, each on a white line to be seen."""
     shape = piece.die.shape
     rows: tuple[tuple[Iterable[Shape], Rgb, float, tuple[float, ...]], ...] = (
         (_offset(shape, piece.bleed_in), BLEED, 0.6, (0.06, 0.04)),
-        (_offset(shape, -settings.safe_in), SAFE, 0.6, (0.015, 0.03)),
+        (_offset(shape, -safe_in), SAFE, 0.6, (0.015, 0.03)),
         ((shape,), CUT, 0.75, ()),
     )
     for shapes, colour, width_pt, dash in rows:
@@ -146,7 +146,7 @@ def _moved(shape: Shape, by: Point) -> Shape:
     return shape.mapped(translation(*by))
 
 
-def _numbers(pdf: Pdf, findings: Sequence[tuple[int, Finding]], move: Point) -> None:
+def draw_numbers(pdf: Pdf, findings: Sequence[tuple[int, Finding]], move: Point) -> None:
     """Draws a numbered dot beside every place, joined to it by a line, none over another."""
     taken: list[Point] = []
     for number, finding in findings:

@@ -69,6 +69,12 @@ def studio_captions(
     ]
 
 
+def cost_lines(piece: Piece, option: Option, options: Sequence[Option]) -> tuple[str, ...]:
+    """Returns what a piece's quantity costs in one of its options, weighed against the others."""
+    quantity = piece.quantity or QUANTITY
+    return tuple(_cost_lines(option, quantity, _reference(piece, options)))
+
+
 def type_clearance(page: PageFacts, die: Die) -> float | None:
     """Returns how far type would lie from a die's cut, inches, negative over it; None without."""
     rings = [

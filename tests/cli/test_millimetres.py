@@ -115,7 +115,8 @@ def test_millimetres_written_in_a_suite_of_inches_are_guessed(metric: Path) -> N
 
 
 def test_the_proof_tells_millimetres_first(metric: Path) -> None:
-    answer = mockup("proof", metric, "-o", metric.parent / "proof.pdf", "--paper", "a4")
+    to = ("-o", metric.parent / "proof.pdf", "--paper", "a4", "--for", "studio")
+    answer = mockup("proof", metric, *to)
     assert answer.returncode == 0, answer.stderr
     told = text_of(metric.parent / "proof.pdf")
     for words in (

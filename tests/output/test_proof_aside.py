@@ -7,7 +7,7 @@ from pathlib import Path
 import numpy as np
 import pypdfium2 as pdfium
 
-from mockup.output.proof import write_proof
+from mockup.output.proof import Telling, write_proof
 from mockup.reading.showing import for_client
 from mockup.suite.reading import read_suite
 from mockup.suite.suite import Suite
@@ -22,7 +22,7 @@ SUITE = '[pieces.card]\nart = "card.pdf"\ncard = "A7"\n'
 def page_of(suite: Suite, folder: Path) -> tuple[str, set[tuple[int, int, int]]]:
     """Returns the words of the card's page, and the colours of its left half where it is not
     grey."""
-    write_proof(suite, folder / "proof.pdf", FLATLAY)
+    write_proof(Telling(suite, FLATLAY), folder / "proof.pdf")
     page = pdfium.PdfDocument(folder / "proof.pdf")[1]
     words = " ".join(page.get_textpage().get_text_range().split())
     pixels = page.render(scale=3).to_numpy()[:, : 3 * 150, ::-1]
@@ -42,8 +42,7 @@ def test_marks_left_out_are_named_and_drawn(tmp_path: Path) -> None:
     assert colours, "the small drawing has a colour of its own"
 
 
-def test_true_size_goes_before_the_drawing(tmp_path: Path) -> None:
-    """A piece so wide that its notes stand below it: words alone tell of what is left out."""
+def test_a_piece_so_wide_that_its_notes_stand_below_it_is_at_true_size(tmp_path: Path) -> None:
     wide = "1 0 1 RG 0.5 w 9 9 662.4 288 re S"
     make_pdf(tmp_path / "card.pdf", (9.45, 4.25), "0.9 g -1 -1 900 400 re f " + wide)
     told = '[pieces.card]\nart = "card.pdf"\ncard = "9.2 x 4 in"\nquantity = 120\n'

@@ -2,5 +2,6 @@
 
 from mockup.output.proof.cover import COVER_PX
 from mockup.output.proof.document import write_proof
+from mockup.output.proof.plan import Telling
 
-__all__ = ["COVER_PX", "write_proof"]
+__all__ = ["COVER_PX", "Telling", "write_proof"]

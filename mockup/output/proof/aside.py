@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from mockup.artwork.inspection import Ring
 from mockup.artwork.undrawn import undrawn_of_each
@@ -27,17 +27,10 @@ _NAMED = 3  # kinds of marks that are named; a column has no room for more
 
 @dataclass(frozen=True)
 class Aside:
-    """A piece's marks that are left out of its picture, and what its art asks for in vain;
-    `high_in` is how high the marks are drawn at most, inches, nought where only words tell."""
+    """A piece's marks that are left out of its picture, and what its art asks for in vain."""
 
     left_out: tuple[LeftOut, ...] = ()
     undrawn: tuple[str, ...] = ()
-    high_in: float = _HIGH_IN
-
-    @property
-    def in_words(self) -> Aside:
-        """The same without its drawing, for a page that would have no room for the piece."""
-        return replace(self, high_in=0.0)
 
 
 def asides(suite: Suite) -> list[Aside]:
@@ -56,7 +49,7 @@ def aside_notes(piece: Piece, aside: Aside) -> list[Note]:
     notes: list[Note] = []
     if aside.left_out:
         told = f"Marks of a template, in the file and not shown here: {_kinds(aside.left_out)}."
-        figure = _figure(piece, aside) if aside.high_in else None
+        figure = _figure(piece, aside)
         notes.append(Note("Left out", (told,), alert=True, figure=figure))
     if aside.undrawn:
         asked = ", ".join(aside.undrawn)
@@ -75,7 +68,7 @@ def _figure(piece: Piece, aside: Aside) -> Figure:
     """Returns the card drawn small, with what was left out in another colour."""
     marks = aside.left_out
     around = _around(piece, marks)
-    ratio = min(aside.high_in / around.height, _WIDE_IN / around.width)
+    ratio = min(_HIGH_IN / around.height, _WIDE_IN / around.width)
 
     def draw(pdf: Pdf, at: Point) -> None:
         to_page = translation(at.x, at.y) @ scaling(ratio) @ translation(-around.left, -around.top)
@@ -83,7 +76,7 @@ def _figure(piece: Piece, aside: Aside) -> Figure:
         for mark in marks:
             _draw_mark(pdf, mark, to_page)
 
-    return Figure(around.height * ratio, draw)
+    return Figure(around.height * ratio, draw, f"{piece.title}, small: where the marks lie")
 
 
 def _around(piece: Piece, marks: Sequence[LeftOut]) -> Box:

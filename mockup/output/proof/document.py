@@ -2,99 +2,140 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
 from mockup.artwork.raster import rasterise
 from mockup.colour.plates import Plates
 from mockup.output.pdf import Pdf, whole_pdf
 from mockup.output.proof.aside import asides
-from mockup.output.proof.card import CardPage, card_job, draw_card, plan_card
-from mockup.output.proof.closing import FILES_WITH_TEXT, draw_closing, draw_files, file_rows
+from mockup.output.proof.card import card_page, sides_of
+from mockup.output.proof.closing import closing_pages
 from mockup.output.proof.cover import Row, draw_cover
-from mockup.output.proof.envelope import EnvelopePage, draw_envelope, liner_job, plan_envelope
-from mockup.output.proof.grid import Frame, draw_foot, portrait
-from mockup.pixels import Bytes
+from mockup.output.proof.envelope import envelope_pages
+from mockup.output.proof.findings import finding_pages
+from mockup.output.proof.grid import PAPERS_IN, draw_foot, draw_studio_mark
+from mockup.output.proof.plan import Page, Telling
+from mockup.output.proof.promise import promise_page
+from mockup.output.proof.watermark import draw_watermark
 from mockup.progress import Progress
-from mockup.suite.suite import Suite
 
-_SHARE_DRAWN = 0.8  # of the time, measured: the art is rasterised, then the pages are laid out
+_PLANNED = 0.2  # of the time, measured: pages read and laid out, then drawn
+_TOGETHER = 8  # drawings of art held at once: two workers are kept busy, memory stays small
 
-
-@dataclass(frozen=True)
-class _Page:
-    title: str
-    frame: Frame
-    draw: Callable[[Pdf], None]
+PageMaker = Callable[[Telling], Sequence[Page]]
 
 
-def write_proof(suite: Suite, path: Path, flatlay: Bytes, progress: Progress | None = None) -> int:
-    """Writes a suite's proof as PDF, whole or not at all; returns how many pages it has.
+def _card_pages(telling: Telling) -> list[Page]:
+    pieces = telling.suite.pieces
+    return [
+        card_page(telling, side, aside)
+        for piece, aside in zip(pieces, asides(telling.suite), strict=True)
+        for side in sides_of(piece)
+    ]
 
-    `flatlay` is the cover's picture, (h, w, 3) uint8 sRGB. Cut lines, outlines and
-    type are vector, art is raster at 200 pixels an inch of the page or less. The same suite, art
-    and picture give the same bytes. Raises InputError and LimitError for art that cannot be drawn,
-    OutputError for a file that cannot be written.
+
+def _envelope_pages(telling: Telling) -> list[Page]:
+    return [page for each in telling.suite.envelopes for page in envelope_pages(telling, each)]
+
+
+def _extra_pages(telling: Telling) -> list[Page]:
+    return [page for maker in telling.extra for page in maker(telling)]
+
+
+def _promise_pages(telling: Telling) -> list[Page]:
+    return [promise_page(telling)]
+
+
+MAKERS: tuple[PageMaker, ...] = (
+    _card_pages,
+    _envelope_pages,
+    _extra_pages,
+    finding_pages,
+    _promise_pages,
+    closing_pages,
+)
+"""What makes the pages after the cover, in the order they are bound in."""
+
+
+def write_proof(telling: Telling, path: Path, progress: Progress | None = None) -> int:
+    """Writes a proof as PDF, whole or not at all; returns how many pages it has.
+
+    Cut lines, outlines and type are vector, art is raster at 300 pixels an inch of the page or
+    less. The same suite, art and picture give the same bytes. Raises InputError and LimitError for
+    art that cannot be drawn, OutputError for a file that cannot be written.
     """
-    pages = _pages(suite, flatlay, progress)
+    suite = telling.suite
+    pages = planned(telling)
+    if progress is not None:
+        progress(_PLANNED)
     author = suite.designer or ""
-    with whole_pdf(
-        path, f"{suite.title}: proof, revision {suite.revision}", author, "Proof"
-    ) as pdf:
-        for number, page in enumerate(pages, start=1):
-            pdf.begin_page(page.frame.width_in, page.frame.height_in, page.title)
-            page.draw(pdf)
-            here = f"Revision {suite.revision}  \u00b7  {page.title}"
-            draw_foot(pdf, suite.title, here, number, len(pages))
+    title = f"{suite.title}: proof, revision {suite.revision}"
+    with whole_pdf(path, title, author, "Proof") as pdf:
+        drawings = _drawn(pages, progress)
+        for number, (page, drawn) in enumerate(zip(pages, drawings, strict=True), start=1):
+            pdf.begin_page(page.width_in, page.height_in, page.title)
+            _draw_page(pdf, telling, page, drawn, (number, len(pages)))
     if progress is not None:
         progress(1.0)
     return len(pages)
 
 
-def _pages(suite: Suite, flatlay: Bytes, progress: Progress | None) -> list[_Page]:
-    pairs = zip(suite.pieces, asides(suite), strict=True)
-    cards = [plan_card(suite, piece, aside) for piece, aside in pairs]
-    envelopes = [plan_envelope(envelope, suite.paper) for envelope in suite.envelopes]
-    arts, liners = _drawn(suite, cards, envelopes, progress)
-    items = (*suite.pieces, *suite.envelopes)
-    rows = [Row(item, page) for page, item in enumerate(items, start=2)]
-    upright = portrait(suite.paper)
-    pages = [_Page("Proof", upright, lambda pdf: draw_cover(pdf, suite, flatlay, rows))]
-    pages += [_card(suite, card, art) for card, art in zip(cards, arts, strict=True)]
-    pages += [_envelope(suite, *each) for each in zip(envelopes, liners, strict=True)]
-    files = file_rows(suite)
-    if len(files) > FILES_WITH_TEXT:
-        pages.append(_Page("Files", upright, lambda pdf: draw_files(pdf, files)))
-    pages.append(_Page("Before you say yes", upright, lambda pdf: draw_closing(pdf, suite, files)))
-    return pages
+def planned(telling: Telling) -> list[Page]:
+    """Returns all pages, the cover first. Raises what reading the art raises."""
+    pages = [page for maker in MAKERS for page in maker(telling)]
+    rows = _rows(telling, pages)
+    width, height = PAPERS_IN[telling.suite.paper]
+
+    def draw(pdf: Pdf, drawn: Sequence[Plates]) -> None:
+        draw_cover(pdf, telling.suite, telling.flatlay, rows)
+
+    return [Page("Proof", width, height, draw), *pages]
 
 
-def _drawn(
-    suite: Suite,
-    cards: list[CardPage],
-    envelopes: list[EnvelopePage],
-    progress: Progress | None,
-) -> tuple[list[Plates], list[Plates | None]]:
-    """Returns the art of every card, and of every envelope's liner, rasterised together."""
-    jobs = [card_job(card) for card in cards]
-    liner_jobs = [liner_job(envelope, suite.bleed_in) for envelope in envelopes]
-    present = [job for job in liner_jobs if job is not None]
-
-    def told(share: float) -> None:
-        if progress is not None:
-            progress(share * _SHARE_DRAWN)
-
-    drawn = rasterise([*jobs, *present], told)
-    lined = iter(drawn[len(jobs) :])
-    return drawn[: len(jobs)], [None if job is None else next(lined) for job in liner_jobs]
+def _rows(telling: Telling, pages: Sequence[Page]) -> list[Row]:
+    """Returns the cover's list: every piece and envelope, with the first page it is on."""
+    items = (*telling.suite.pieces, *telling.suite.envelopes)
+    first: dict[int, int] = {}
+    for number, page in enumerate(pages, start=2):
+        first.setdefault(id(page.of), number)
+    return [Row(item, first[id(item)]) for item in items]
 
 
-def _card(suite: Suite, card: CardPage, art: Plates) -> _Page:
-    frame = card.place.frame
-    return _Page(card.piece.title, frame, lambda pdf: draw_card(pdf, suite, card, art))
+def _draw_page(
+    pdf: Pdf, telling: Telling, page: Page, drawn: Sequence[Plates], place: tuple[int, int]
+) -> None:
+    suite = telling.suite
+    if telling.for_studio:
+        draw_studio_mark(pdf)
+    page.draw(pdf, drawn)
+    if telling.watermark:
+        draw_watermark(pdf, telling.watermark)
+    draw_foot(pdf, suite.title, suite.revision, *place)
 
 
-def _envelope(suite: Suite, page: EnvelopePage, liner: Plates | None) -> _Page:
-    frame = page.place.frame
-    return _Page(page.envelope.title, frame, lambda pdf: draw_envelope(pdf, suite, page, liner))
+def _drawn(pages: Sequence[Page], progress: Progress | None) -> Iterator[list[Plates]]:
+    """Yields the art of every page, rasterised some pages at a time."""
+    whole = max(1, sum(len(page.jobs) for page in pages))
+    done = 0
+    for group in _groups(pages):
+        jobs = [job for page in group for job in page.jobs]
+
+        def told(share: float, before: int = done, count: int = len(jobs)) -> None:
+            if progress is not None:
+                progress(_PLANNED + (1 - _PLANNED) * (before + share * count) / whole)
+
+        arts = iter(rasterise(jobs, told) if jobs else [])
+        done += len(jobs)
+        for page in group:
+            yield [next(arts) for _ in page.jobs]
+
+
+def _groups(pages: Sequence[Page]) -> Iterator[list[Page]]:
+    group: list[Page] = []
+    for page in pages:
+        if group and sum(len(each.jobs) for each in group) + len(page.jobs) > _TOGETHER:
+            yield group
+            group = []
+        group.append(page)
+    yield group

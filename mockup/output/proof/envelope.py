@@ -1,7 +1,8 @@
-"""A page of the proof for one envelope: open with its liner, closed, and its address side."""
+"""The pages of an envelope at true size: addressed and closed, then open with its liner."""
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -12,81 +13,111 @@ from mockup.colour.contrast import luminance
 from mockup.colour.plates import Plates
 from mockup.colour.srgb import Rgb, parse_hex
 from mockup.envelopes.flap import open_flap
-from mockup.envelopes.liner import liner_in_envelope, liner_shape
+from mockup.envelopes.liner import liner_in_envelope
 from mockup.envelopes.views import closed_back, face, open_back
-from mockup.geometry.affine import Affine, scaling, translation
+from mockup.geometry.affine import Affine, translation
 from mockup.geometry.outline import Shape
-from mockup.geometry.point import Box, Point
+from mockup.geometry.point import Point
 from mockup.output.pdf import Pdf
-from mockup.output.proof.card import draw_art
-from mockup.output.proof.grid import ART_PPI, LABEL, Fitted, landscape
-from mockup.output.proof.notes import Note, Notes, draw_notes
-from mockup.output.proof.words import (
-    art_words,
-    fingerprint,
-    held_by,
-    press_notes,
-    scale_words,
-    sentence,
-    size_name,
-    size_told,
-    size_told_otherwise,
-    stock_words,
-    unbroken,
-)
+from mockup.output.proof.address import draw_address
+from mockup.output.proof.card import WATERMARKED_PPI, draw_art
+from mockup.output.proof.grid import ART_PPI, LABEL, RULER_TAIL_IN, draw_check, draw_title
+from mockup.output.proof.layout import Layout, Picture, is_folded, laid_out
+from mockup.output.proof.notes import Note, draw_notes
+from mockup.output.proof.plan import Page, Telling
+from mockup.output.proof.voices import folded_words, inside_notes, outside_notes
+from mockup.output.proof.words import size_told
 from mockup.pixels import View, view_around
 from mockup.render.envelope import liner_art
-from mockup.suite.suite import Envelope, Suite
-from mockup.units import format_length
+from mockup.suite.suite import Envelope
 
-_RATIOS = (1.5, 2.0, 3.0, 4.0, 5.0, 10.0, 20.0)
 _EDGE_PT = 0.4
 _EDGE_TONE = 0.34
 _GUM_TONE = 0.07
-_BETWEEN_IN = 0.4  # from one drawing to the next
-_CAPTION_IN = 0.2  # from a drawing to its caption's baseline
+_BASELINE_IN = 0.2  # from a drawing to its caption's baseline
+_PICTURE_MOST_PX = 24e6  # as of a card's art
+_OPTICAL_MIDDLE = 0.36
+_FACE = "Address side, with a sample address"
+_CLOSED = "Closed, from the back"
+_OPEN = "Open, from the back"
+
+_NotesOf = Callable[[Telling, Envelope, str], tuple[Note, ...]]
+
+
+def envelope_pages(telling: Telling, envelope: Envelope) -> list[Page]:
+    """Returns the pages of an envelope. Raises what reading its liner's art raises."""
+    spec = envelope.spec
+    rows = [Picture(spec.width_in, spec.height_in, _face(envelope, telling), caption=_FACE)]
+    closed = Picture(spec.width_in, spec.height_in, _closed(envelope), caption=_CLOSED)
+    both = _planned(telling, envelope, envelope.title, [*rows, closed], outside_notes)
+    inside = [_open_picture(envelope, None, None)]
+    if is_folded(telling.suite.paper, both.layout):
+        outside = _planned(telling, envelope, envelope.title, rows, outside_notes)
+        inside = [closed, *inside]
+    else:
+        outside = both
+    opened = _planned(telling, envelope, f"{envelope.title}, open", inside, inside_notes)
+    return [_page(telling, outside, ()), _opened_page(telling, opened)]
 
 
 @dataclass(frozen=True)
-class EnvelopePage:
-    """One envelope's page: the envelope, its scale, and the view its liner's art is drawn in."""
-
+class _Planned:
     envelope: Envelope
-    place: Fitted
-    view: View
+    title: str
+    pictures: tuple[Picture, ...]
+    layout: Layout
+    notes: tuple[Note, ...]
 
 
-def plan_envelope(envelope: Envelope, paper: str) -> EnvelopePage:
-    """Returns the page of an envelope, at the largest round scale that has room."""
-    place = Fitted(landscape(paper), _ratio(envelope, landscape(paper).field))
-    ppi = ART_PPI / place.ratio
-    view = view_around(liner_in_envelope(envelope.spec).box, ppi, 1 / ppi)
-    return EnvelopePage(envelope, place, view)
+def _planned(
+    telling: Telling,
+    envelope: Envelope,
+    title: str,
+    pictures: Sequence[Picture],
+    notes_of: _NotesOf,
+) -> _Planned:
+    paper, units = telling.suite.paper, telling.suite.units
+    notes = notes_of(telling, envelope, "")
+    layout = laid_out(paper, title, pictures, notes, RULER_TAIL_IN)
+    if is_folded(paper, layout):
+        longer = notes_of(telling, envelope, folded_words(paper, layout, units))
+        layout = laid_out(paper, title, pictures, longer, RULER_TAIL_IN)
+        notes = notes_of(telling, envelope, folded_words(paper, layout, units))
+    layout = layout.lowered(_OPTICAL_MIDDLE * max(0.0, layout.spare.height))
+    return _Planned(envelope, title, tuple(pictures), layout, notes)
 
 
-def liner_job(page: EnvelopePage, bleed_in: float) -> RasterJob | None:
-    """Returns the drawing of the liner's art, or None for an envelope without one.
+def _opened_page(telling: Telling, planned: _Planned) -> Page:
+    """Returns the page with the envelope open; its liner's art is drawn with it."""
+    envelope = planned.envelope
+    if envelope.liner is None:
+        return _page(telling, planned, ())
+    box = liner_in_envelope(envelope.spec).box
+    most = WATERMARKED_PPI if telling.watermark else ART_PPI
+    ppi = min(most, (_PICTURE_MOST_PX / (box.width * box.height)) ** 0.5)
+    view = view_around(box, ppi, 1 / ppi)
+    art, placement, to_envelope = liner_art(envelope, envelope.liner, telling.suite.bleed_in)
+    return _page(telling, planned, (RasterJob(art, placement, to_envelope, view),))
 
-    Raises what liner_art raises.
-    """
-    liner = page.envelope.liner
-    if liner is None:
-        return None
-    art, placement, to_envelope = liner_art(page.envelope, liner, bleed_in)
-    return RasterJob(art, placement, to_envelope, page.view)
 
+def _page(telling: Telling, planned: _Planned, jobs: tuple[RasterJob, ...]) -> Page:
+    layout, envelope = planned.layout, planned.envelope
 
-def draw_envelope(pdf: Pdf, suite: Suite, page: EnvelopePage, drawn: Plates | None) -> None:
-    """Draws an envelope's page; `drawn` is its liner's art on white, in the page's view."""
-    spec, frame, ratio = page.envelope.spec, page.place.frame, page.place.ratio
-    field, scale = frame.field, 1 / page.place.ratio
-    right = field.left + spec.width_in * scale + _BETWEEN_IN
-    lower = field.top + spec.height_in * scale + _CAPTION_IN + _BETWEEN_IN
-    fold = field.top - open_flap(spec).box.top * scale
-    _draw_open(pdf, page, drawn, _at(field.left, fold, ratio))
-    _draw_closed(pdf, page, _at(right, field.top, ratio))
-    _draw_face(pdf, page, _at(right, lower, ratio))
-    draw_notes(pdf, frame.columns, _notes(suite, page))
+    def draw(pdf: Pdf, drawn: Sequence[Plates]) -> None:
+        draw_title(pdf, planned.title)
+        for picture, place in zip(planned.pictures, layout.places, strict=True):
+            shown = picture
+            if drawn and picture.caption == _OPEN:
+                shown = _open_picture(envelope, drawn[0], jobs[0].view)
+            with pdf.element("Figure", _alt(telling, envelope, picture.caption)):
+                shown.draw(pdf, place)
+            with pdf.element("Caption"):
+                y = place.y + picture.height_in + _BASELINE_IN
+                pdf.text(Point(place.x, y), picture.caption, LABEL)
+        draw_notes(pdf, layout.columns, planned.notes)
+        draw_check(pdf, telling.suite.units)
+
+    return Page(planned.title, layout.width_in, layout.height_in, draw, jobs, envelope)
 
 
 def toned(colour: Rgb, share: float) -> Rgb:
@@ -96,47 +127,45 @@ def toned(colour: Rgb, share: float) -> Rgb:
     return red, green, blue
 
 
-def _ratio(envelope: Envelope, field: Box) -> float:
-    """Returns the scale, 1 to this, at which the three drawings have room."""
+def _face(envelope: Envelope, telling: Telling) -> Callable[[Pdf, Point], None]:
+    def draw(pdf: Pdf, at: Point) -> None:
+        _paper(pdf, face(envelope.spec).mapped(translation(*at)), envelope.colour)
+        draw_address(pdf, telling, envelope, at, toned(envelope.colour, 0.85))
+
+    return draw
+
+
+def _closed(envelope: Envelope) -> Callable[[Pdf, Point], None]:
+    def draw(pdf: Pdf, at: Point) -> None:
+        back = closed_back(envelope.spec)
+        for sheet in (back.body, *back.side_flaps, back.bottom_flap, back.flap):
+            _paper(pdf, sheet.mapped(translation(*at)), envelope.colour)
+
+    return draw
+
+
+def _open_picture(envelope: Envelope, drawn: Plates | None, view: View | None) -> Picture:
     spec = envelope.spec
-    for ratio in _RATIOS:
-        wide = 2 * spec.width_in / ratio + _BETWEEN_IN
-        left_high = (spec.height_in + spec.flap_depth_in) / ratio
-        right_high = 2 * spec.height_in / ratio + _BETWEEN_IN + _CAPTION_IN
-        if wide <= field.width and max(left_high, right_high) <= field.height:
-            return ratio
-    return _RATIOS[-1]
+    over = -open_flap(spec).box.top
+
+    def draw(pdf: Pdf, at: Point) -> None:
+        _draw_open(pdf, envelope, drawn, view, translation(at.x, at.y + over))
+
+    return Picture(spec.width_in, spec.height_in + over, draw, caption=_OPEN)
 
 
-def _at(left: float, top: float, ratio: float) -> Affine:
-    return translation(left, top) @ scaling(1 / ratio)
-
-
-def _draw_open(pdf: Pdf, page: EnvelopePage, drawn: Plates | None, to_page: Affine) -> None:
-    envelope = page.envelope
+def _draw_open(
+    pdf: Pdf, envelope: Envelope, drawn: Plates | None, view: View | None, to_page: Affine
+) -> None:
     back, edge = open_back(envelope.spec), toned(envelope.colour, _EDGE_TONE)
     _paper(pdf, back.back_sheet.mapped(to_page), envelope.colour)
     pdf.fill(back.gum.mapped(to_page), toned(envelope.colour, _GUM_TONE))
-    if envelope.liner is not None and drawn is not None:
+    if envelope.liner is not None and drawn is not None and view is not None:
         art = appearance(drawn, parse_hex(envelope.liner.stock.colour_hex))
-        draw_art(pdf, art, page.view, to_page, back.liner.mapped(to_page))
+        draw_art(pdf, art, view, to_page, back.liner.mapped(to_page))
     for flap in (*back.side_flaps, back.bottom_flap):
         _paper(pdf, flap.mapped(to_page), envelope.colour)
     pdf.stroke(back.back_sheet.mapped(to_page), edge, _EDGE_PT)
-    _caption(pdf, envelope, to_page, "Open, from the back")
-
-
-def _draw_closed(pdf: Pdf, page: EnvelopePage, to_page: Affine) -> None:
-    envelope = page.envelope
-    back = closed_back(envelope.spec)
-    for sheet in (back.body, *back.side_flaps, back.bottom_flap, back.flap):
-        _paper(pdf, sheet.mapped(to_page), envelope.colour)
-    _caption(pdf, envelope, to_page, "Closed, from the back")
-
-
-def _draw_face(pdf: Pdf, page: EnvelopePage, to_page: Affine) -> None:
-    _paper(pdf, face(page.envelope.spec).mapped(to_page), page.envelope.colour)
-    _caption(pdf, page.envelope, to_page, "Address side")
 
 
 def _paper(pdf: Pdf, sheet: Shape, colour: Rgb) -> None:
@@ -144,50 +173,6 @@ def _paper(pdf: Pdf, sheet: Shape, colour: Rgb) -> None:
     pdf.stroke(sheet, toned(colour, _EDGE_TONE), _EDGE_PT)
 
 
-def _caption(pdf: Pdf, envelope: Envelope, to_page: Affine, text: str) -> None:
-    corner = to_page.point(Point(0.0, envelope.spec.height_in))
-    pdf.text(Point(corner.x, corner.y + _CAPTION_IN), text, LABEL)
-
-
-def _notes(suite: Suite, page: EnvelopePage) -> Notes:
-    envelope, spec = page.envelope, page.envelope.spec
-    wide, high = spec.width_in, spec.height_in
-    name = size_name(envelope.size.name)
-    units = suite.units
-    first = size_told(wide, high, units) + (f", {name}" if name else "")
-    size = (first, size_told_otherwise(wide, high, units))
-    flap = sentence(spec.flap.replace("-", " "))
-    notes = [
-        Note("Scale", (scale_words(page.place.ratio),)),
-        Note("Size", size),
-        Note("Flap", (f"{flap}, {unbroken(f'{format_length(spec.flap_depth_in, units)} deep')}",)),
-        Note("Colour", (_colour_words(envelope.colour_name),)),
-        Note("Stock", (stock_words(envelope.stock, units),)),
-    ]
-    notes += _liner_notes(envelope)
-    held = held_by(suite, envelope)
-    if held:
-        notes.append(Note("Holds", (held,)))
-    if envelope.quantity is not None:
-        notes.append(Note("Quantity", (f"{envelope.quantity:,}",)))
-    told = "Makers cut and fold each their own way. Hold a real one before you order"
-    told += ", and measure it before liners are cut." if envelope.liner else "."
-    return Notes(envelope.title, (*notes, Note("Please note", (told,))))
-
-
-def _colour_words(name: str) -> str:
-    return f"As drawn, {name}" if name.startswith("#") else sentence(name.replace("-", " "))
-
-
-def _liner_notes(envelope: Envelope) -> list[Note]:
-    liner = envelope.liner
-    if liner is None:
-        return []
-    box = liner_shape(envelope.spec).box
-    told = (
-        size_told(box.width, box.height, envelope.units),
-        art_words(liner.art),
-        f"fingerprint {fingerprint(liner.art)}",
-    )
-    inks = press_notes(liner.art, liner.stock)
-    return [Note("Liner", told), *([Note("Its inks shown as", inks)] if inks else [])]
+def _alt(telling: Telling, envelope: Envelope, caption: str) -> str:
+    size = size_told(envelope.spec.width_in, envelope.spec.height_in, telling.suite.units)
+    return f"{envelope.title} at true size, {size}: {caption[:1].lower()}{caption[1:]}"

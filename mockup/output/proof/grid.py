@@ -1,141 +1,121 @@
-"""The proof's grid: paper, columns, where a piece goes at which scale, foot and styles.
+"""The proof's grid: papers, margins, styles, the running foot.
 
-A narrow column of notes on the left and a wide field to its right; where a piece is too wide for
-that, the field takes the page's width and the notes stand below it.
+Type that matters is 12 points or more: on a telephone a page is some 400 points of the screen wide,
+two thirds of its width on paper.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
-
 from mockup.colour.srgb import Rgb
-from mockup.errors import LimitError
 from mockup.geometry.point import Box, Point
 from mockup.output.pdf import Pdf
-from mockup.output.typography import QUIET, Style, line_width_in, shortened
-from mockup.units import Unit, format_size, mm_to_in
+from mockup.output.ruler import draw_ruler
+from mockup.output.typography import QUIET, Style, line_width_in, shortened, wrapped
+from mockup.units import Unit, format_length, mm_to_in
 
 PAPERS_IN = {
     "letter": (8.5, 11.0),  # ANSI/ASME Y14.1 size A
     "a4": (mm_to_in(210), mm_to_in(297)),  # ISO 216
 }
 
-ART_PPI = 200.0
-"""Of pictures as placed on the page, at most: enough to read and judge, too little to print."""
+LARGER_IN = {
+    "letter": (
+        ("tabloid paper", 11.0, 17.0),  # ANSI/ASME Y14.1 sizes B to E
+        ("a sheet of 17 × 22 in", 17.0, 22.0),
+        ("a sheet of 22 × 34 in", 22.0, 34.0),
+        ("a sheet of 34 × 44 in", 34.0, 44.0),
+    ),
+    "a4": tuple(
+        (f"A{number} paper", mm_to_in(short), mm_to_in(long))  # ISO 216
+        for number, short, long in ((3, 297, 420), (2, 420, 594), (1, 594, 841), (0, 841, 1189))
+    ),
+}
+"""The papers a page larger than the proof's own is printed on: name, short and long side."""
 
-RATIOS = (1.0, 2.0, 3.0, 4.0, 5.0, 10.0, 20.0)
-"""The scales pieces are drawn at, 1 to each of these."""
+ART_PPI = 300.0
+"""Of a piece's art as placed, at most: 6 pt type stays sharp at 200 % on a screen of 150 ppi."""
 
-LEFT_IN = 0.6
-COLUMN_IN = 1.45
+COVER_PPI = 200.0
+"""Of the cover's photograph, at most: enough to judge, too little to print."""
+
+LEFT_IN = 0.5
 GUTTER_IN = 0.25
-MAIN_IN = LEFT_IN + COLUMN_IN + GUTTER_IN
 TOP_IN = 0.65
-BESIDE_IN = 0.3  # room beside and below a piece for its measures
-RIGHT_IN = 0.35
 FOOT_IN = 0.5  # from the foot's baseline to the paper's edge
-RULER_IN = 1.28  # from the ruler's line to the paper's edge
-FIELD_END_IN = RULER_IN + 0.26 + BESIDE_IN
-STRIP_IN = 1.5  # of notes below a field as wide as the page
+TAIL_IN = 0.82  # what a page keeps free below for its foot
+RULER_IN = 1.22  # from the ruler's line to the paper's edge
+RULER_TAIL_IN = 1.66  # what a page with a ruler keeps free below
+RULER_LENGTH_IN = 5
 
 ALERT: Rgb = (150, 52, 36)
 
-DISPLAY = Style("light", 34, 38)
-HEADLINE = Style("light", 26, 30)
-TITLE = Style("light", 21, 23.5)
-LABEL = Style("caps", 8.5, 11.5, QUIET, 0.05)
-BODY = Style("text", 9.5, 12)
-TEXT = Style("text", 11, 15)
-REMARK = Style("italic", 9, 11.5, QUIET)
-FOOT = Style("caps", 8, 10, QUIET, 0.05)
+DISPLAY = Style("light", 36, 40)
+HEADLINE = Style("light", 28, 32)
+TITLE = Style("light", 25, 29)
+SMALL_TITLE = Style("light", 17, 20)  # of a title that would take more than two lines
+LABEL = Style("caps", 10.5, 14, QUIET, 0.04)
+BODY = Style("text", 12, 15)
+CLOSE = Style("text", 9.5, 12)  # where there is much
+TEXT = Style("text", 13, 17.5)
+REMARK = Style("italic", 10.5, 13, QUIET)
+FOOT = Style("caps", 8.5, 10, QUIET, 0.05)
+STUDIO = Style("caps", 9.5, 11, ALERT, 0.05)
+
+FOR_THE_STUDIO = "For the studio, not for the client"
+
+_TITLE_RISE_IN = 0.25  # from the top margin to a title's first baseline
+_AFTER_TITLE_IN = 0.22
 
 
-@dataclass(frozen=True)
-class Frame:
-    """A page's size, its field for a picture, and the columns its notes run through, inches."""
-
-    width_in: float
-    height_in: float
-    field: Box
-    columns: tuple[Box, ...]
+def title_style(title: str, measure_in: float) -> Style:
+    """Returns the style of a page's title: a smaller one where it would take three lines."""
+    return TITLE if len(wrapped(title, TITLE, measure_in)) <= 2 else SMALL_TITLE
 
 
-@dataclass(frozen=True)
-class Fitted:
-    """A frame and the scale something goes in it at, 1 to `ratio`."""
-
-    frame: Frame
-    ratio: float
-
-
-def portrait(paper: str) -> Frame:
-    """Returns an upright page with notes beside its field."""
-    return _beside(*PAPERS_IN[paper])
+def title_end(title: str, measure_in: float) -> float:
+    """Returns where what stands under a page's title begins, inches from the top."""
+    style = title_style(title, measure_in)
+    lines = len(wrapped(title, style, measure_in))
+    return TOP_IN + _TITLE_RISE_IN + (lines - 1) * style.leading_in + _AFTER_TITLE_IN
 
 
-def landscape(paper: str) -> Frame:
-    """Returns a page on its side with notes beside its field."""
-    width_in, height_in = PAPERS_IN[paper]
-    return _beside(height_in, width_in)
+def draw_title(pdf: Pdf, title: str) -> None:
+    """Sets a page's title across its top."""
+    measure = pdf.width_in - 2 * LEFT_IN
+    with pdf.element("H1"):
+        at = Point(LEFT_IN, TOP_IN + _TITLE_RISE_IN)
+        pdf.paragraph(at, title, title_style(title, measure), measure)
 
 
-def fitted(
-    paper: str,
-    width_in: float,
-    height_in: float,
-    holds: Callable[[Frame, float], bool],
-    units: Unit = "in",
-) -> Fitted:
-    """Returns where a piece goes: at true size if any page of the paper has room, else scaled.
-
-    `holds` says whether a page, drawn at 1 to some ratio, has room for the notes too. Raises
-    LimitError, told in `units`, for a piece that has no room at 1 : 20.
-    """
-    short, long = PAPERS_IN[paper]
-    frames = (
-        _beside(short, long),
-        _beside(long, short),
-        _across(short, long),
-        _across(long, short),
-    )
-    roomy = [
-        Fitted(frame, ratio)
-        for ratio in RATIOS
-        for frame in frames
-        if _has_room(frame.field, width_in / ratio, height_in / ratio)
-    ]
-    if not roomy:
-        size = format_size(width_in, height_in, units)
-        raise LimitError(f"a piece of {size} is too large for a proof on {paper} paper")
-    return next((place for place in roomy if holds(place.frame, place.ratio)), roomy[0])
-
-
-def _has_room(field: Box, width_in: float, height_in: float) -> bool:
-    return width_in <= field.width + 1e-6 and height_in <= field.height + 1e-6
-
-
-def _beside(width_in: float, height_in: float) -> Frame:
-    right, bottom = width_in - RIGHT_IN - BESIDE_IN, height_in - FIELD_END_IN
-    column = Box(LEFT_IN, TOP_IN, LEFT_IN + COLUMN_IN, height_in - RULER_IN - 0.4)
-    return Frame(width_in, height_in, Box(MAIN_IN, TOP_IN, right, bottom), (column,))
-
-
-def _across(width_in: float, height_in: float) -> Frame:
-    right, bottom = width_in - RIGHT_IN - BESIDE_IN, height_in - FIELD_END_IN - STRIP_IN
-    strip_top, strip_end = bottom + BESIDE_IN + 0.14, height_in - RULER_IN - 0.36
-    measure = (width_in - 2 * LEFT_IN - 3 * GUTTER_IN) / 4
-    columns = tuple(
-        Box(left, strip_top, left + measure, strip_end)
-        for left in (LEFT_IN + k * (measure + GUTTER_IN) for k in range(4))
-    )
-    return Frame(width_in, height_in, Box(LEFT_IN, TOP_IN, right, bottom), columns)
-
-
-def draw_foot(pdf: Pdf, suite: str, page: str, number: int, total: int) -> None:
+def draw_foot(pdf: Pdf, suite: str, revision: str, number: int, total: int) -> None:
     """Sets the running foot, the suite's name shortened where it must be, and `3 of 7`."""
     y = pdf.height_in - FOOT_IN
-    page = shortened(f"  \u00b7  {page}", FOOT, 4.0)
-    room = pdf.width_in - 2 * LEFT_IN - 0.8 - line_width_in(page, FOOT)
-    pdf.text(Point(LEFT_IN, y), shortened(suite, FOOT, room) + page, FOOT)
-    pdf.text(Point(pdf.width_in - LEFT_IN, y), f"{number} of {total}", FOOT, "right")
+    revised = shortened(f"  \u00b7  Revision {revision}", FOOT, 2.0)
+    room = pdf.width_in - 2 * LEFT_IN - 0.8 - line_width_in(revised, FOOT)
+    with pdf.footer():
+        pdf.text(Point(LEFT_IN, y), shortened(suite, FOOT, room) + revised, FOOT)
+        pdf.text(Point(pdf.width_in - LEFT_IN, y), f"{number} of {total}", FOOT, "right")
+
+
+def draw_studio_mark(pdf: Pdf) -> None:
+    """Says at the head of a page that it is not for the client."""
+    pdf.text(Point(pdf.width_in - LEFT_IN, 0.42), FOR_THE_STUDIO, STUDIO, "right")
+
+
+def draw_check(pdf: Pdf, units: Unit) -> None:
+    """Draws the ruler, and beside it what to do with it."""
+    y = pdf.height_in - RULER_IN
+    left = pdf.width_in - LEFT_IN - RULER_LENGTH_IN
+    other: Unit = "mm" if units == "in" else "in"
+    length, otherwise = (format_length(RULER_LENGTH_IN, unit) for unit in (units, other))
+    told = (
+        f"Measure this ruler: where it is not {length} ({otherwise}), the page was printed scaled."
+    )
+    with pdf.artifact():
+        pdf.paragraph(Point(LEFT_IN, y - 0.13), told, REMARK, left - LEFT_IN - 0.2)
+        draw_ruler(pdf, Point(left, y), RULER_LENGTH_IN)
+
+
+def framed(pdf: Pdf) -> Box:
+    """Returns the page between its margins."""
+    return Box(LEFT_IN, TOP_IN, pdf.width_in - LEFT_IN, pdf.height_in - TAIL_IN)

@@ -7,23 +7,22 @@ from dataclasses import dataclass
 
 from mockup.geometry.point import Box, Point
 from mockup.output.pdf import Pdf
-from mockup.output.proof.grid import ALERT, BODY, LABEL, TITLE
+from mockup.output.proof.grid import ALERT, BODY, GUTTER_IN, LABEL
 from mockup.output.typography import Style, wrapped
-from mockup.units import pt_to_in
 
-_TITLE_RISE = 0.7  # of its size: from the top of its capitals to its baseline
-_AFTER_TITLE_IN = 0.06
 _ABOVE_FIGURE_IN = 0.12  # from the baseline above it
-_AFTER_NOTE_IN = 0.55 * BODY.leading_in
+_AFTER_NOTE_IN = 0.5 * BODY.leading_in
+_STEP_IN = 0.05  # columns are levelled by steps of this
 _ALERT_LABEL = Style("caps", LABEL.size_pt, LABEL.leading_pt, ALERT, LABEL.tracking_em)
 
 
 @dataclass(frozen=True)
 class Figure:
-    """A small drawing: its height, inches, and how it is drawn from its top left."""
+    """A small drawing: its height, inches, how it is drawn from its top left, and in words."""
 
     height_in: float
     draw: Callable[[Pdf, Point], None]
+    alt: str
 
 
 @dataclass(frozen=True)
@@ -36,47 +35,63 @@ class Note:
     figure: Figure | None = None
 
 
-@dataclass(frozen=True)
-class Notes:
-    """A title and the notes under it."""
-
-    title: str
-    notes: tuple[Note, ...]
+def column_height(notes: Sequence[Note], measure_in: float) -> float:
+    """Returns how high notes stand in one column, inches."""
+    between = _AFTER_NOTE_IN * max(0, len(notes) - 1)
+    return sum(_height(note, measure_in) for note in notes) + between
 
 
-def have_room(columns: Sequence[Box], notes: Notes) -> bool:
+def levelled(notes: Sequence[Note], room: Box, count: int) -> tuple[Box, ...]:
+    """Returns columns across a room from its top, as short as hold the notes; their foot may lie
+    below the room's."""
+    measure = (room.width - (count - 1) * GUTTER_IN) / count
+    low = room.top + max((_height(note, measure) for note in notes), default=0.0)
+    while True:
+        columns = tuple(
+            Box(left, room.top, left + measure, low)
+            for left in (room.left + k * (measure + GUTTER_IN) for k in range(count))
+        )
+        if have_room(columns, notes):
+            return columns
+        low += _STEP_IN
+
+
+def have_room(columns: Sequence[Box], notes: Sequence[Note]) -> bool:
     """Returns whether notes end within their columns."""
-    (*_, (note, at, measure_in)) = _placed(columns, notes)
-    return at.y + _height(note, measure_in) - LABEL.leading_in <= columns[-1].bottom
+    placed = _placed(columns, notes)
+    if not placed:
+        return True
+    note, at, measure_in = placed[-1]
+    return at.y + _height(note, measure_in) - LABEL.leading_in <= columns[-1].bottom + 1e-6
 
 
-def draw_notes(pdf: Pdf, columns: Sequence[Box], notes: Notes) -> None:
-    """Sets a title and notes below it, from column to column; labels small, a gap between notes."""
-    first = columns[0]
-    baseline = Point(first.left, first.top + pt_to_in(TITLE.size_pt) * _TITLE_RISE)
-    pdf.paragraph(baseline, notes.title, TITLE, first.width)
+def draw_notes(pdf: Pdf, columns: Sequence[Box], notes: Sequence[Note]) -> None:
+    """Sets notes from column to column; labels small, a gap between notes."""
     for note, at, measure_in in _placed(columns, notes):
         draw_note(pdf, at, note, measure_in)
 
 
 def draw_note(pdf: Pdf, at: Point, note: Note, measure_in: float) -> None:
     """Sets one note, its label's baseline at `at`."""
-    at = pdf.paragraph(at, note.label, _ALERT_LABEL if note.alert else LABEL, measure_in)
+    with pdf.element("H2"):
+        label = _ALERT_LABEL if note.alert else LABEL
+        at = pdf.paragraph(at, note.label, label, measure_in)
     for text in note.told:
         at = pdf.paragraph(at, text, BODY, measure_in)
     if note.figure is not None:
-        note.figure.draw(pdf, Point(at.x, at.y - BODY.leading_in + _ABOVE_FIGURE_IN))
+        with pdf.element("Figure", note.figure.alt):
+            note.figure.draw(pdf, Point(at.x, at.y - BODY.leading_in + _ABOVE_FIGURE_IN))
 
 
-def _placed(columns: Sequence[Box], notes: Notes) -> list[tuple[Note, Point, float]]:
+def _placed(columns: Sequence[Box], notes: Sequence[Note]) -> list[tuple[Note, Point, float]]:
     """Returns every note with its label's baseline and the measure it is set to."""
     column, *later = columns
-    title_in = len(wrapped(notes.title, TITLE, column.width)) * TITLE.leading_in
-    y = column.top + pt_to_in(TITLE.size_pt) * _TITLE_RISE + title_in + _AFTER_TITLE_IN
+    y = column.top + LABEL.leading_in
     placed: list[tuple[Note, Point, float]] = []
-    for note in notes.notes:
+    for note in notes:
         height_in = _height(note, column.width)
-        if later and y + height_in - LABEL.leading_in > column.bottom:
+        begun = y > column.top + LABEL.leading_in
+        if later and begun and y + height_in - LABEL.leading_in > column.bottom + 1e-6:
             column, *later = later
             y = column.top + LABEL.leading_in
             height_in = _height(note, column.width)

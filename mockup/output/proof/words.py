@@ -14,14 +14,6 @@ from mockup.units import Unit, format_caliper, format_length, format_size, in_to
 NO_BREAK = "\u00a0"
 FINGERPRINT_DIGITS = 8
 
-_SCALES = {
-    1.0: "True size, 100 %",
-    1.5: "Two thirds of true size, 2 : 3",
-    2.0: "Half size, 1 : 2",
-    3.0: "A third of true size, 1 : 3",
-    4.0: "A quarter of true size, 1 : 4",
-}
-
 
 def unbroken(text: str) -> str:
     """Returns text that stays on one line."""
@@ -85,15 +77,29 @@ def stock_words(stock: Stock, units: Unit = "in") -> str:
     return f"{told}, {unbroken(f'{stock.gsm:.0f} g/m²')}"
 
 
-def scale_words(ratio: float) -> str:
-    """Returns `True size, 100 %` or `Half size, 1 : 2`, the numbers unbroken."""
-    words, _, numbers = _SCALES.get(ratio, f"Reduced, 1 : {ratio:g}").partition(", ")
-    return f"{words}, {unbroken(numbers)}"
+def paper_words(stock: Stock, units: Unit = "in") -> str:
+    """Returns a stock's description as a sentence begins; in millimetres with its grammage."""
+    told = sentence(stock.about.split(":")[0])
+    if units == "in" or "g/m" in told:
+        return told
+    return f"{told}, {unbroken(f'{stock.gsm:.0f} g/m²')}"
+
+
+def colour_words(name: str) -> str:
+    """Returns an envelope's colour: by its name, or the number it is drawn by."""
+    return f"As drawn, {name}" if name.startswith("#") else sentence(name.replace("-", " "))
 
 
 def fingerprint(art: Art) -> str:
     """Returns the first 8 hexadecimal digits of a file's SHA-256 (FIPS 180-4)."""
     return art.sha256[:FINGERPRINT_DIGITS]
+
+
+def template_fingerprint(die: Die) -> str:
+    """Returns the fingerprint of the file a die is from; empty for one of a family."""
+    if die.template is None:
+        return ""
+    return f"its die {unbroken(die.template_sha256[:FINGERPRINT_DIGITS])}"
 
 
 def template_words(die: Die, units: Unit = "in") -> tuple[str, ...]:
