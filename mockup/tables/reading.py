@@ -25,7 +25,15 @@ def read_toml(path: Path, parse_float: Callable[[str], Any] = float) -> dict[str
 
     Raises SuiteError for what cannot be read, with line and column; LimitError over 1 MB.
     """
-    text = _text(path, read_whole(path, TOML_MAX_BYTES, SuiteError))
+    return toml_tables(path, read_whole(path, TOML_MAX_BYTES, SuiteError), parse_float)
+
+
+def toml_tables(
+    path: Path, content: bytes, parse_float: Callable[[str], Any] = float
+) -> dict[str, Any]:
+    """Returns the tables of a TOML file whose bytes have been read. Raises SuiteError as read_toml
+    does."""
+    text = _text(path, content)
     if long := _LONG_KEY.search(text):
         line = text.count("\n", 0, long.start()) + 1
         raise _refused(path, f"line {line}: {_TOO_DEEP}")

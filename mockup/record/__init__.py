@@ -1,0 +1,1 @@
+"""The record beside a suite: what was proofed, answered and ordered, by fingerprints."""

@@ -1,0 +1,54 @@
+"""Where a record is kept: a folder beside the suite file; looked at before anything is written."""
+
+from __future__ import annotations
+
+import os
+import stat
+from pathlib import Path
+
+from mockup.errors import Mistake, OutputError
+
+PICTURES = "pictures"
+"""The folder in it that holds small pictures of what was proofed."""
+
+
+def record_folder(suite: Path) -> Path:
+    """Returns the folder of a suite's record: `suite.toml` has `suite.record` beside it."""
+    return suite.with_name(f"{suite.stem}.record")
+
+
+def refuse_record(suite: Path) -> None:
+    """Raises OutputError where a suite's record cannot be written: a link, no folder, read only.
+
+    A proof that the record does not know of could not be told from any other; so it is not made.
+    """
+    folder = record_folder(suite)
+    told = [
+        Mistake(f"{reason}; the record of proofs is kept here", str(place))
+        for place in (folder, folder / PICTURES)
+        if (reason := _unfit(place))
+    ]
+    if told:
+        raise OutputError(*told)
+
+
+def _unfit(place: Path) -> str:
+    try:
+        mode = place.lstat().st_mode
+    except FileNotFoundError:
+        return _missing_unfit(place)
+    except OSError as error:
+        return f"cannot be written to ({error.strerror})"
+    if stat.S_ISLNK(mode):
+        return "is a link, which is not written through"
+    if not stat.S_ISDIR(mode):
+        return "is no folder"
+    return "" if os.access(place, os.W_OK | os.X_OK) else "may not be written to"
+
+
+def _missing_unfit(place: Path) -> str:
+    """Returns what keeps a folder from being made; of one in another, the other is told."""
+    above = place.parent
+    if not above.is_dir():
+        return ""  # which is told itself, or made first
+    return "" if os.access(above, os.W_OK | os.X_OK) else "cannot be made: its folder is read only"

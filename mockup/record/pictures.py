@@ -1,0 +1,99 @@
+"""Small pictures of what was proofed: kept in the record, for a later proof to be compared with.
+
+A picture is named by its piece and its fingerprint, not by a revision: what did not change is kept
+once, and two people's records go together without one picture taking the other's place.
+"""
+
+from __future__ import annotations
+
+import io
+import math
+import re
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+from PIL import Image, UnidentifiedImageError
+
+from mockup.errors import InputError, LimitError, Mistake, MockupError
+from mockup.pixels import Bytes
+from mockup.record.fingerprint import Named
+from mockup.record.folder import PICTURES
+from mockup.record.reading import Record
+from mockup.record.writing import make_lasting, write_lasting
+from mockup.sources import is_there, read_whole
+
+PPI = 200.0
+"""At which a picture is kept, true to size: the proof's own."""
+
+PX_MAX = 4_000_000  # judgement: A4 at 200 pixels an inch is 3.9 million; larger ones are coarser
+FILE_MAX_BYTES = 32 * 1024**2  # of PX_MAX pixels that no packing makes smaller, and a half more
+_METRES_PER_INCH = 0.0254
+_PLAIN = re.compile(r"[^a-z0-9._-]")
+
+
+@dataclass(frozen=True)
+class Kept:
+    """A picture kept: (h, w, 4) sRGB, straight alpha, clear outside the cut; and its resolution."""
+
+    picture: Bytes
+    ppi: float
+
+
+def kept_ppi(width_in: float, height_in: float) -> float:
+    """Returns at which resolution a piece of a size is kept: PPI, or less for a very large one."""
+    return min(PPI, math.sqrt(PX_MAX / (width_in * height_in)))
+
+
+def picture_file(record: Record, item: Named) -> Path:
+    """Returns the file a picture of a piece as it is now is, or would be, kept in."""
+    name = _PLAIN.sub("-", item.name.lower())
+    code = item.fingerprint.digest[:16]
+    return record.folder / PICTURES / f"{name}-{code}.png"
+
+
+def keep_picture(record: Record, item: Named, kept: Kept) -> Path:
+    """Returns the file a piece's picture is kept in, written unless it is there already.
+
+    Raises OutputError.
+    """
+    file = picture_file(record, item)
+    if is_there(file) and not file.is_symlink():
+        return file
+    packed = io.BytesIO()
+    dpi = (kept.ppi, kept.ppi)
+    Image.fromarray(kept.picture).save(packed, "PNG", dpi=dpi)
+    make_lasting(record.folder)
+    return write_lasting(file.parent, file.name, packed.getvalue())
+
+
+def kept_picture(record: Record, revision: int, name: str) -> Kept | None:
+    """Returns the picture of a piece as a revision showed it.
+
+    None where no such proof is in the record, or the piece is not on it, or its picture was not
+    kept or is there no more. Raises InputError and LimitError for one that cannot be read.
+    """
+    proof = record.proof(revision)
+    item = None if proof is None else proof.item(name)
+    if item is None:
+        return None
+    file = picture_file(record, item)
+    return _read(file) if is_there(file) else None
+
+
+def _read(file: Path) -> Kept:
+    content = read_whole(file, FILE_MAX_BYTES)
+    try:
+        with Image.open(io.BytesIO(content), formats=("PNG",)) as image:
+            if image.width * image.height > 2 * PX_MAX:
+                said = f"is {image.width} x {image.height} px; kept pictures have {PX_MAX} or fewer"
+                raise LimitError(Mistake(said, str(file)))
+            dpi = image.info.get("dpi", (PPI, PPI))
+            return Kept(np.asarray(image.convert("RGBA")), float(dpi[0]))
+    except (UnidentifiedImageError, OSError, SyntaxError, ValueError) as error:
+        raise _broken(file) from error
+
+
+def _broken(file: Path) -> MockupError:
+    said = "is no picture of this record any more; the next proof keeps one again if it is deleted"
+    return InputError(Mistake(said, str(file)))
