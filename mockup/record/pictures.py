@@ -86,12 +86,17 @@ def _read(file: Path) -> Kept:
     try:
         with Image.open(io.BytesIO(content), formats=("PNG",)) as image:
             if image.width * image.height > 2 * PX_MAX:
-                said = f"is {image.width} x {image.height} px; kept pictures have {PX_MAX} or fewer"
-                raise LimitError(Mistake(said, str(file)))
+                raise _too_large(file, f"{image.width} x {image.height} px")
             dpi = image.info.get("dpi", (PPI, PPI))
             return Kept(np.asarray(image.convert("RGBA")), float(dpi[0]))
+    except Image.DecompressionBombError as error:
+        raise _too_large(file, "far too large") from error
     except (UnidentifiedImageError, OSError, SyntaxError, ValueError) as error:
         raise _broken(file) from error
+
+
+def _too_large(file: Path, size: str) -> MockupError:
+    return LimitError(Mistake(f"is {size}; a kept picture has {PX_MAX} px or fewer", str(file)))
 
 
 def _broken(file: Path) -> MockupError:
