@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 import shutil
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from mockup.asks.flatlay import WIDTH_MIN_PX
+from mockup.asks.issuing import open_issue, refuse_sent, sent
 from mockup.asks.opening import Opened, Setting, Writing, open_on_scene
 from mockup.asks.options import OptionsRequest, show_options
-from mockup.asks.values import PathGiven, audience_of, path_of, pixels
+from mockup.asks.values import PathGiven, audience_of, date_of, path_of, pixels
 from mockup.output import proof
 from mockup.output.destination import CUT_OUT, PDF, PICTURE, Destination, refuse_unfit
 from mockup.output.files import made_folder, whole_file, whole_folder
 from mockup.output.png import write_png
+from mockup.output.proof import Telling
+from mockup.pixels import Bytes
 from mockup.progress import Progress, part
 from mockup.render.flatlay import Shot, flatlay_picture
 from mockup.render.piece import piece_picture
@@ -114,7 +117,20 @@ def _drawn(
     shot = Shot(suite, scene, width_px, line=suite.cut_line)
     picture = flatlay_picture(shot, part(progress, 0.0, _FLATLAY_SHARE))
     write_png(folder / FLATLAY, picture, PPI)
-    proof.write_proof(suite, folder / PROOF, picture, part(progress, _FLATLAY_SHARE, 1.0))
+    written = _prove(opened, folder, picture, part(progress, _FLATLAY_SHARE, 1.0))
     piece = suite.pieces[0]
     write_png(folder / _piece_file(suite), piece_picture(piece, PPI, suite.cut_line), PPI)
-    return [FLATLAY, PROOF, _piece_file(suite)]
+    return [FLATLAY, written, _piece_file(suite)]
+
+
+def _prove(opened: Opened, folder: Path, picture: Bytes, progress: Progress | None) -> str:
+    """Writes the proof and returns its file's name: by its number where another went before it."""
+    issuing = open_issue(opened.suite, Audience.CLIENT, date_of("date", None))
+    issue = issuing.issue
+    first = all(each.revision == issue.revision for each in issuing.record.proofs)
+    name = PROOF if first else issuing.usual_name.name
+    refuse_sent(issuing, opened.suite.path.parent / name)
+    telling = Telling(replace(opened.suite, revision=issue.told), picture, issue)
+    with sent(issuing, folder / name) as beside:
+        proof.write_proof(telling, beside, progress)
+    return name

@@ -2,24 +2,29 @@
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from mockup.asks.check import usual_settings
+from mockup.asks.inputs import inputs_of
+from mockup.asks.issuing import Issuing, open_issue, refuse_sent, sent
 from mockup.asks.opening import Setting, Writing, open_on_scene
 from mockup.asks.values import (
     PathGiven,
     audience_of,
     choice_of,
+    date_of,
     path_of,
+    path_or_none,
     text_or_none,
     texts_of,
 )
 from mockup.checks import running
 from mockup.checks.enclosure import too_small_told
 from mockup.output import proof
-from mockup.output.destination import PDF, Destination
+from mockup.output.destination import PDF, Destination, refuse_inputs, refuse_unfit
 from mockup.output.options_words import cost_lines, is_present
 from mockup.output.proof.grid import PAPERS_IN
 from mockup.output.proof.plan import Page, Telling
@@ -33,25 +38,28 @@ from mockup.suite.placeholders import refuse_placeholders
 from mockup.suite.suite import Piece, Suite
 
 _COVER_SHARE = 0.5  # of the time, about: the cover's picture, then the pages
+_PAGES_SHARE = 0.9  # then the small pictures that the record keeps
 
 
 @dataclass(frozen=True)
 class ProofRequest:
     """A proof to be set.
 
-    suite: the suite file. output: the .pdf to write. paper: "letter" or "a4", None for the suite's
-    own. audience: the client is shown pictures, sizes in words and the cut line; the studio also a
+    suite: the suite file. output: the .pdf to write, None for one beside the suite, named by its
+    number. paper: "letter" or "a4", None for the suite's own.
+    audience: the client is shown pictures, sizes in words and the cut line; the studio also a
     template's lines, bleed and safe margin, numbers, findings and prices. watermark: words to go
     across every page, whose art is then of a proof's resolution. extra: pages to be added, by the
-    names in `EXTRA`.
+    names in `EXTRA`. date: the day it bears, "2026-11-26" or a date, None for today.
     """
 
     suite: PathGiven
-    output: PathGiven
+    output: PathGiven | None = None
     paper: str | None = None
     audience: Audience | str = Audience.CLIENT
     watermark: str | None = None
     extra: Iterable[str] = ()
+    date: str | datetime.date | None = None
 
 
 @dataclass(frozen=True)
@@ -70,17 +78,24 @@ class ProofAnswer:
     too_small: tuple[str, ...] = ()
     """A line for every envelope that what it holds does not go into."""
     cuts: tuple[str, ...] = ()
+    revision: int = 1
+    """Its number in the record: that of the last proof while nothing changed, else the next."""
+    date: str = ""
+    codes: tuple[tuple[str, str], ...] = ()
+    """The short fingerprint of every piece and envelope, by its name."""
+    record: tuple[str, ...] = ()
+    """A line for everything in the record that does not count, or contradicts itself."""
 
 
 def write_proof(request: ProofRequest, progress: Progress | None = None) -> ProofAnswer:
-    """Writes a proof and returns what was written.
+    """Writes a proof, keeps it in the suite's record, and returns what was written.
 
     Raises RequestError, SuiteError, InputError, LimitError, OutputError.
     """
-    output = path_of("output", request.output)
+    given = path_or_none("output", request.output)
     wanted = request.paper
     paper = None if wanted is None else choice_of("paper", wanted, tuple(PAPERS_IN))
-    audience = audience_of(request.audience)
+    audience, date = audience_of(request.audience), date_of("date", request.date)
     watermark = text_or_none("watermark", request.watermark)
     extra = [
         EXTRA[choice_of("extra", each, tuple(EXTRA))] for each in texts_of("extra", request.extra)
@@ -88,30 +103,43 @@ def write_proof(request: ProofRequest, progress: Progress | None = None) -> Proo
     opened, scene = open_on_scene(
         path_of("suite", request.suite),
         audience,
-        Writing(lambda suite: _doors(suite, audience, output)),
+        Writing(lambda suite: _doors(suite, audience, given)),
         Setting(),
     )
-    suite = opened.suite if paper is None else replace(opened.suite, paper=paper)
+    issuing = open_issue(opened.suite, audience, date)
+    output = given or _usual(issuing)
+    refuse_sent(issuing, output)
+    issue = issuing.issue
+    suite = replace(opened.suite, revision=issue.told, paper=paper or opened.suite.paper)
     if watermark is not None:
         refuse_too_long(watermark, suite.paper)
     cover = Shot(suite, scene, proof.COVER_PX, line=suite.cut_line)
     picture = flatlay_picture(cover, part(progress, 0.0, _COVER_SHARE))
-    telling = Telling(suite, picture, audience, watermark, extra)
-    told = _TOLD[audience](telling)
-    pages = proof.write_proof(told, output, part(progress, _COVER_SHARE, 1.0))
+    telling = _TOLD[audience](Telling(suite, picture, issue, audience, watermark, extra))
+    with sent(issuing, output) as beside:
+        pages = proof.write_proof(telling, beside, part(progress, _COVER_SHARE, _PAGES_SHARE))
     lines = (opened.left_out, opened.taken, too_small_told(suite), opened.cuts)
-    return ProofAnswer(output, pages, suite.paper, *lines)
+    bears = (issue.revision, date, tuple(issue.codes.items()), issuing.record.told)
+    return ProofAnswer(output, pages, suite.paper, *lines, *bears)
+
+
+def _usual(issuing: Issuing) -> Path:
+    """Returns the file a proof is written to where none is named. Raises OutputError."""
+    destination = Destination(issuing.usual_name, "proof", PDF)
+    refuse_unfit([destination])
+    refuse_inputs([destination], inputs_of(issuing.suite))
+    return destination.path
 
 
 EXTRA: dict[str, Callable[[Telling], Sequence[Page]]] = {}
 """The pages a proof has when they are asked for, by name, and what makes them."""
 
 
-def _doors(suite: Suite, audience: Audience, output: Path) -> list[Destination]:
+def _doors(suite: Suite, audience: Audience, given: Path | None) -> list[Destination]:
     """Returns the file to be written. Raises SuiteError for a client's proof that names nobody."""
     if audience is Audience.CLIENT:
         refuse_placeholders(suite)
-    return [Destination(output, "proof", PDF)]
+    return [] if given is None else [Destination(given, "proof", PDF)]
 
 
 def _as_it_is(telling: Telling) -> Telling:

@@ -6,6 +6,7 @@ the request's field as key; LimitError where it is only more than the program ta
 
 from __future__ import annotations
 
+import datetime
 import math
 import operator
 import os
@@ -123,6 +124,18 @@ def length_of(
         low, high = (f"{bound / INCHES_PER_UNIT[unit]:g} {unit}" for bound in (low_in, high_in))
         raise _wrong(key, given, f"cannot be; give a length from {low} to {high}")
     return value
+
+
+def date_of(key: str, given: str | datetime.date | None) -> str:
+    """Returns a day as ISO 8601 writes it, `2026-11-26`; today where none is given."""
+    if given is None:
+        return datetime.date.today().isoformat()
+    try:
+        if isinstance(given, str):
+            return datetime.date.fromisoformat(given).isoformat()
+        return datetime.date(given.year, given.month, given.day).isoformat()
+    except (AttributeError, TypeError, ValueError):
+        raise _wrong(key, given, 'is no day; write one as "2026-11-26"') from None
 
 
 def _integer(given: SupportsIndex) -> int | None:

@@ -14,7 +14,12 @@ from mockup.cli.ready import make_ready
 
 def proof(
     suite: Annotated[Path, typer.Argument(help="The suite file.")],
-    output: Annotated[Path, typer.Option("--output", "-o", help="The PDF to write.")],
+    output: Annotated[
+        Path | None,
+        typer.Option(
+            "--output", "-o", help="The PDF to write; beside the suite, by its number, if left out."
+        ),
+    ] = None,
     paper: Annotated[
         str | None, typer.Option(help="letter or a4; the suite's own if left out.")
     ] = None,
@@ -25,6 +30,9 @@ def proof(
     extra: Annotated[
         str | None, typer.Option("--with", help="Pages to be added, with commas.")
     ] = None,
+    date: Annotated[
+        str | None, typer.Option(help="The day it bears, as 2026-11-26; today if left out.")
+    ] = None,
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:
     """Set the proof for your client, or the studio's own: every piece at true size, as PDF."""
@@ -32,7 +40,7 @@ def proof(
     from mockup.asks.proof import ProofRequest, write_proof
 
     asked = [name.strip() for name in (extra or "").split(",") if name.strip()]
-    request = ProofRequest(suite, output, paper, audience, watermark, asked)
+    request = ProofRequest(suite, output, paper, audience, watermark, asked, date)
     with console.progress("Setting the proof") as progress:
         answer = write_proof(request, progress)
     if json:
@@ -45,11 +53,15 @@ def proof(
                 "taken": list(answer.taken),
                 "too_small": list(answer.too_small),
                 "cuts": list(answer.cuts),
+                "revision": answer.revision,
+                "date": answer.date,
+                "fingerprints": dict(answer.codes),
+                "record": list(answer.record),
             }
         )
         return
     on = f"{answer.pages} pages on {answer.paper} paper; print it at 100 %"
-    console.say(f"{answer.written}: {on}")
+    console.say(f"{answer.written}: revision {answer.revision}, {on}")
     console.say_each([*answer.cuts, *answer.left_out])
     console.say_each(answer.taken)
-    console.tell(answer.too_small)
+    console.tell([*answer.too_small, *answer.record])

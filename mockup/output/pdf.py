@@ -17,6 +17,7 @@ import numpy as np
 import pikepdf
 from PIL import Image
 from reportlab import rl_config
+from reportlab.lib.colors import Color
 from reportlab.lib.utils import ImageReader
 from reportlab.pdfgen.canvas import (
     FILL_EVEN_ODD,  # pyright: ignore[reportAttributeAccessIssue]  # not in the stubs
@@ -29,17 +30,31 @@ from mockup.geometry.outline import Line, Shape
 from mockup.geometry.path_data import drawable
 from mockup.geometry.point import Box, Point
 from mockup.output.files import whole_file
+from mockup.output.jpeg import jpeg_bytes
+from mockup.output.pdf_about import LANGUAGE, declare_srgb, describe
+from mockup.output.pdf_form import give_font, tag_fields
 from mockup.output.pdf_tags import Container, Element, Leaf, Span, write_structure
-from mockup.output.png import srgb_profile
-from mockup.output.typography import HAIR, Style, font_name, kerned, line_width_in, wrapped
+from mockup.output.typography import (
+    HAIR,
+    INK,
+    QUIET,
+    Style,
+    font_name,
+    kerned,
+    line_width_in,
+    wrapped,
+)
 from mockup.pixels import Bytes
-from mockup.units import in_to_pt
+from mockup.units import PT_PER_INCH, in_to_pt
 
 Align = Literal["left", "centre", "right"]
+Lines = Literal["one", "several"]
+
+FIELD: Rgb = (246, 244, 240)
+"""The ground of a field that waits to be filled."""
+_ENTRY_PT = 11
 
 HAIRLINE_PT = 0.35
-_LANGUAGE = "en"
-_JPEG_QUALITY = 92
 _LOSSLESS_BYTES_PX = 0.5  # judgement: about what a JPEG of quality 92 takes of a texture
 _SAMPLED_ROWS = 8  # of so many rows one is packed, to know how far a picture packs
 _MIDDLE_RISE = 0.33  # of a size: half the height of its small letters and capitals, about
@@ -63,7 +78,7 @@ class Pdf:
             pageCompression=1,
             pdfVersion=(1, 6),
             initialFontName=face,  # pyright: ignore[reportArgumentType]  # the stubs say float
-            lang=_LANGUAGE,
+            lang=LANGUAGE,
         )
         self._canvas.setTitle(title)
         self._canvas.setAuthor(author)
@@ -231,7 +246,7 @@ class Pdf:
         if len(packed) * _SAMPLED_ROWS <= _LOSSLESS_BYTES_PX * pixels.shape[0] * pixels.shape[1]:
             self.picture(pixels, box, clip)
         else:
-            self._place(_jpeg(pixels), box, clip)
+            self._place(ImageReader(io.BytesIO(jpeg_bytes(pixels, PT_PER_INCH))), box, clip)
 
     def text_over(self, text: str, style: Style, angle_deg: float, opacity: float) -> None:
         """Sets one line across the middle of the page, turned up from level, so opaque (0 to 1)."""
@@ -244,7 +259,7 @@ class Pdf:
 
     def photograph(self, pixels: Bytes, box: Box) -> None:
         """Places an (h, w, 3) sRGB picture as JPEG, quality 92, its colour not halved."""
-        self._place(_jpeg(pixels), box, None)
+        self._place(ImageReader(io.BytesIO(jpeg_bytes(pixels, PT_PER_INCH))), box, None)
 
     @contextmanager
     def clipped(self, shape: Shape) -> Generator[None]:
@@ -252,6 +267,48 @@ class Pdf:
         with self._state():
             self._canvas.clipPath(self._path(shape), stroke=0, fill=0, fillMode=FILL_EVEN_ODD)
             yield
+
+    def choice(self, field: str, value: str, box: Box, told: str) -> None:
+        """Places one button of a form's field of which at most one is pressed, on a square box.
+
+        `told` says in words what the field is for; a button can be pressed again to release it.
+        """
+        form: Any = self._canvas.acroForm  # the stubs say whole numbers
+        form.radio(
+            name=field,
+            value=value,
+            tooltip=told,
+            buttonStyle="check",
+            shape="square",
+            size=in_to_pt(box.width),
+            fieldFlags="radio",
+            **self._field_look(box),
+        )
+
+    def entry(self, field: str, box: Box, told: str, lines: Lines = "one") -> None:
+        """Places a field to write in, of one line or of several."""
+        form: Any = self._canvas.acroForm
+        form.textfield(
+            name=field,
+            tooltip=told,
+            width=in_to_pt(box.width),
+            height=in_to_pt(box.height),
+            fontSize=_ENTRY_PT,
+            maxlen=None,
+            fieldFlags="multiline" if lines == "several" else "",
+            **self._field_look(box),
+        )
+
+    def _field_look(self, box: Box) -> dict[str, Any]:
+        left, bottom = self._pt(Point(box.left, box.bottom))
+        return {
+            "x": left,
+            "y": bottom,
+            "borderWidth": 0.6,
+            "borderColor": Color(*_shares(QUIET)),
+            "fillColor": Color(*_shares(FIELD)),
+            "textColor": Color(*_shares(INK)),
+        }
 
     def _place(self, image: ImageReader, box: Box, clip: Shape | None) -> None:
         left, bottom = self._pt(Point(box.left, box.bottom))
@@ -333,45 +390,14 @@ def whole_pdf(path: Path, title: str, author: str, subject: str) -> Generator[Pd
         pdf.save()
         drawn.seek(0)
         with pikepdf.open(drawn) as document:
-            _declare_srgb(document)
+            declare_srgb(document)
             write_structure(document, pdf.elements)
-            _describe(document, pdf.accessible)
+            give_font(document)
+            tag_fields(document)
+            give_font(document)
+            tag_fields(document)
+            describe(document, pdf.accessible)
             document.save(beside, deterministic_id=True, **_PACKED)
-
-
-def _describe(document: pikepdf.Pdf, accessible: bool) -> None:
-    """Says in the metadata what the file is, and numbers its pages as their feet do.
-
-    It is said to be PDF/UA (ISO 14289-1 5) only where every picture is told in words.
-    """
-    told = document.docinfo
-    with document.open_metadata(set_pikepdf_as_editor=False, update_docinfo=False) as metadata:
-        metadata["dc:title"] = str(told["/Title"])
-        if str(told["/Author"]):
-            metadata["dc:creator"] = [str(told["/Author"])]
-        metadata["dc:description"] = str(told["/Subject"])
-        metadata["dc:language"] = {_LANGUAGE}
-        metadata["xmp:CreatorTool"] = str(told["/Creator"])
-        metadata["pdf:Producer"] = str(told["/Producer"])
-        if accessible:
-            metadata["pdfuaid:part"] = "1"
-    document.Root.ViewerPreferences = pikepdf.Dictionary(DisplayDocTitle=True)
-    number = pikepdf.Dictionary(S=pikepdf.Name.D)
-    document.Root.PageLabels = pikepdf.Dictionary(Nums=pikepdf.Array([0, number]))
-
-
-def _declare_srgb(document: pikepdf.Pdf) -> None:
-    """Gives device RGB its meaning on every page: an sRGB profile (ISO 32000-1 8.6.5.6)."""
-    profile = document.make_stream(srgb_profile(), N=3, Alternate=pikepdf.Name.DeviceRGB)
-    space = pikepdf.Array([pikepdf.Name.ICCBased, document.make_indirect(profile)])
-    for page in document.pages:
-        page.resources["/ColorSpace"] = pikepdf.Dictionary(DefaultRGB=space)
-
-
-def _jpeg(pixels: Bytes) -> ImageReader:
-    encoded = io.BytesIO()
-    Image.fromarray(pixels).save(encoded, "JPEG", quality=_JPEG_QUALITY, subsampling=0)
-    return ImageReader(encoded)
 
 
 def _shares(colour: Rgb) -> tuple[float, float, float]:

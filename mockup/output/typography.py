@@ -61,10 +61,15 @@ class Style:
 @cache
 def font(face: Face) -> Any:
     """Returns a face as reportlab's TTFont, registered under its `fontName`."""
-    file = _FOLDER / _FILES[face]
+    file = font_file(face)
     loaded = TTFont(file.stem, str(file))
     pdfmetrics.registerFont(loaded)
     return loaded
+
+
+def font_file(face: Face) -> Path:
+    """Returns the file of a face."""
+    return _FOLDER / _FILES[face]
 
 
 def font_name(face: Face) -> str:

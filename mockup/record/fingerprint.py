@@ -62,16 +62,21 @@ def fingerprints(suite: Suite) -> tuple[Named, ...]:
     They are of what a client is shown, whoever looks: the studio's proof of a suite bears the same
     codes. Raises InputError and LimitError for art that cannot be read.
     """
-    whole = tuple(
-        replace(piece, art=replace(piece.art, left_out=frozenset())) for piece in suite.pieces
-    )
-    seen = for_client(replace(suite, pieces=whole))
+    seen = as_shown(suite)
     pieces = [Named(each.name, each.title, piece_fingerprint(each)) for each in seen.pieces]
     envelopes = [
         Named(envelope_name(each), each.title, envelope_fingerprint(each, suite.bleed_in))
         for each in seen.envelopes
     ]
     return (*pieces, *envelopes)
+
+
+def as_shown(suite: Suite) -> Suite:
+    """Returns a suite as a client is shown it, whoever has it at hand. Raises as fingerprints."""
+    whole = tuple(
+        replace(piece, art=replace(piece.art, left_out=frozenset())) for piece in suite.pieces
+    )
+    return for_client(replace(suite, pieces=whole))
 
 
 def envelope_name(envelope: Envelope) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from mockup.record.events import Proof
 from mockup.record.fingerprint import Named, mark_of
@@ -38,3 +39,30 @@ def revision_told(revision: int, written: str) -> str:
     it, `B, no. 3`."""
     word = written.strip()
     return str(revision) if not word or _WHOLE.fullmatch(word) else f"{word}, no. {revision}"
+
+
+@dataclass(frozen=True)
+class Issue:
+    """What a proof bears: its revision, as it is printed too, its day (ISO 8601), and all that is
+    on it with their fingerprints."""
+
+    revision: int
+    told: str
+    date: str
+    items: tuple[Named, ...]
+
+    @property
+    def mark(self) -> str:
+        """The code of the whole suite, as `7K2M9QXD`."""
+        return mark_of(self.items)
+
+    @property
+    def codes(self) -> dict[str, str]:
+        """The short fingerprint of every piece and envelope, by its name."""
+        return {each.name: each.fingerprint.short for each in self.items}
+
+
+def next_issue(record: Record, items: Sequence[Named], written: str, date: str) -> Issue:
+    """Returns what the next proof of a suite bears; `written` is as revision_of takes it."""
+    revision = revision_of(record, items, written)
+    return Issue(revision, revision_told(revision, written), date, tuple(items))

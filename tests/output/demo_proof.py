@@ -12,6 +12,8 @@ import pypdfium2 as pdfium
 import pypdfium2.raw as raw
 from fontTools.misc.bezierTools import calcCubicBounds
 
+from mockup.record.fingerprint import fingerprints
+from mockup.record.revisions import Issue
 from mockup.suite.reading import read_suite
 from mockup.suite.suite import Suite
 
@@ -128,3 +130,8 @@ def _box(segments: list, matrix: pdfium.PdfMatrix) -> tuple[float, float, float,
             here = point
     array = np.array(boxes)
     return (*array[:, :2].min(axis=0).tolist(), *array[:, 2:].max(axis=0).tolist())
+
+
+def issue_of(suite: Suite) -> Issue:
+    """Returns what the first proof of a suite bears, on a day that does not change."""
+    return Issue(1, suite.revision, "2026-11-26", fingerprints(suite))

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import numpy as np
 import pikepdf
+import pikepdf.form
 import pymupdf
 import pypdfium2 as pdfium
 import pytest
@@ -18,11 +19,11 @@ from mockup.artwork.art import art_of
 from mockup.errors import InputError, OutputError
 from mockup.output.proof import Telling, write_proof
 from mockup.output.proof.address import ADDRESS
-from mockup.output.proof.closing import closing_pages
-from mockup.output.proof.words import fingerprint
+from mockup.output.proof.answer_places import answer_pages
+from mockup.output.proof.words import file_mark
 from mockup.suite.suite import Suite
 from mockup.workshop import crew
-from tests.output.demo_proof import ART, FLATLAY, demo_suite, paths, pictures
+from tests.output.demo_proof import ART, FLATLAY, demo_suite, issue_of, paths, pictures
 
 LETTER_PT = (612.0, 792.0)  # ANSI/ASME Y14.1: 8.5 x 11 in
 A4_PT = (210 / 25.4 * 72, 297 / 25.4 * 72)  # ISO 216
@@ -37,7 +38,7 @@ def suite(tmp_path_factory: pytest.TempPathFactory) -> Suite:
 @pytest.fixture(scope="module")
 def proof(suite: Suite) -> Path:
     path = suite.path.parent / "proof.pdf"
-    assert write_proof(Telling(suite, FLATLAY), path) == 8
+    assert write_proof(Telling(suite, FLATLAY, issue_of(suite)), path) == 8
     return path
 
 
@@ -76,7 +77,7 @@ def test_art_is_clipped_by_the_die_and_reaches_past_it(
 
 def test_no_picture_has_more_pixels_than_a_proof_needs(suite: Suite, tmp_path: Path) -> None:
     large = np.full((2250, 3000, 3), 180, np.uint8)
-    write_proof(Telling(suite, large), tmp_path / "proof.pdf")
+    write_proof(Telling(suite, large, issue_of(suite)), tmp_path / "proof.pdf")
     cover, *pages = pdfium.PdfDocument(tmp_path / "proof.pdf")
     found = [(p, 300) for page in pages for p in pictures(page)] + [(pictures(cover)[0], 200)]
     assert len(found) == 1 + 3 + 2 + 1 + 3  # flat-lay, pieces, two of them closer, liner, corners
@@ -89,7 +90,9 @@ def test_pages_have_the_papers_size_or_are_folded_out_and_say_so(suite: Suite, p
     """Only the open A7 envelope, 7.25 in wide and over 9 high, is too large; sizes from ANSI/ASME
     Y14.1 and ISO 216."""
     a4 = proof.with_name("a4.pdf")
-    write_proof(Telling(replace(suite, paper="a4"), FLATLAY), a4)
+    write_proof(
+        Telling(replace(suite, paper="a4"), FLATLAY, issue_of(replace(suite, paper="a4"))), a4
+    )
     for path, (short, long) in ((proof, LETTER_PT), (a4, A4_PT)):
         with pikepdf.open(path) as pdf:
             boxes = [[float(v) for v in page.mediabox] for page in pdf.pages]
@@ -135,7 +138,7 @@ def test_every_page_declares_its_colours_srgb(proof: Path) -> None:
 
 def test_same_suite_gives_the_same_bytes(suite: Suite, proof: Path, tmp_path: Path) -> None:
     again = tmp_path / "again.pdf"
-    write_proof(Telling(suite, FLATLAY), again)
+    write_proof(Telling(suite, FLATLAY, issue_of(suite)), again)
     assert again.read_bytes() == proof.read_bytes()
 
 
@@ -195,7 +198,7 @@ def test_fingerprint_is_the_beginning_of_sha_256(tmp_path: Path) -> None:
     """FIPS 180-2, appendix B.1: SHA-256 of `abc` begins ba7816bf."""
     file = tmp_path / "abc"
     file.write_bytes(b"abc")
-    assert fingerprint(art_of(file)) == "ba7816bf"
+    assert file_mark(art_of(file)) == "ba7816bf"
 
 
 def test_what_fails_leaves_the_old_proof_and_nothing_else(tmp_path: Path) -> None:
@@ -204,19 +207,24 @@ def test_what_fails_leaves_the_old_proof_and_nothing_else(tmp_path: Path) -> Non
     proof.write_bytes(b"the old one")
     before = sorted(tmp_path.iterdir())
     with pytest.raises(OutputError, match="lack"):
-        write_proof(Telling(replace(suite, title="\u6f6e"), FLATLAY), proof)
+        write_proof(
+            Telling(
+                replace(suite, title="\u6f6e"), FLATLAY, issue_of(replace(suite, title="\u6f6e"))
+            ),
+            proof,
+        )
     assert proof.read_bytes() == b"the old one"
     assert sorted(tmp_path.iterdir()) == before
     crew.dismiss()  # what was read of it is forgotten
     suite.pieces[1].art.path.unlink()
     with pytest.raises(InputError):
-        write_proof(Telling(suite, FLATLAY), proof)
+        write_proof(Telling(suite, FLATLAY, issue_of(suite)), proof)
     assert proof.read_bytes() == b"the old one"
 
 
 def test_unwritable_place_is_an_output_error(suite: Suite, tmp_path: Path) -> None:
     with pytest.raises(OutputError, match="does not exist"):
-        write_proof(Telling(suite, FLATLAY), tmp_path / "none" / "proof.pdf")
+        write_proof(Telling(suite, FLATLAY, issue_of(suite)), tmp_path / "none" / "proof.pdf")
 
 
 def test_the_fullest_cover_keeps_its_picture_above_its_list(tmp_path: Path) -> None:
@@ -226,7 +234,7 @@ def test_the_fullest_cover_keeps_its_picture_above_its_list(tmp_path: Path) -> N
     suite = demo_suite(tmp_path, pieces + envelopes)
     long = ("Tide Mill Supper, " * 12)[:200]
     full = replace(suite, title=long, client=long, designer=long)
-    write_proof(Telling(full, FLATLAY), tmp_path / "proof.pdf")
+    write_proof(Telling(full, FLATLAY, issue_of(full)), tmp_path / "proof.pdf")
     cover = pdfium.PdfDocument(tmp_path / "proof.pdf")[0]
     (picture,) = pictures(cover)
     rules = [p for p in paths(cover) if p.size_in[0] > 6 and p.size_in[1] < 0.01]
@@ -238,13 +246,20 @@ def test_the_fullest_cover_keeps_its_picture_above_its_list(tmp_path: Path) -> N
 
 def test_many_pieces_are_answered_for_over_several_pages(tmp_path: Path) -> None:
     more = "".join(f'\n[pieces.more-{k}]\nart = "details.pdf"\ncard = "A2"\n' for k in range(20))
-    telling = Telling(demo_suite(tmp_path, more), FLATLAY)
-    places = [place for page in closing_pages(telling) for place in page.places]
-    asked = [place.name for place in places if place.kind == "choice"]
-    names = [*(piece.name for piece in telling.suite.pieces), "outer.liner"]
-    assert asked == [f"{name}.{each}" for name in names for each in ("approve", "change")]
-    assert [place.name for place in places if place.kind != "choice"] == ["comment", "name", "date"]
-    assert write_proof(telling, tmp_path / "proof.pdf") == 1 + 23 + 2 + 1 + 2
+    suite = demo_suite(tmp_path, more)
+    telling = Telling(suite, FLATLAY, issue_of(suite))
+    answers = len(answer_pages([item.name for item in telling.issue.items], suite.paper))
+    assert answers == 4  # 23 cards and an envelope: 6, then 8 to a page
+    pages = write_proof(telling, tmp_path / "proof.pdf")
     read = pdfium.PdfDocument(tmp_path / "proof.pdf")
-    text = "".join(read[k].get_textpage().get_text_range() for k in range(len(read) - 2, len(read)))
-    assert text.count(fingerprint(art_of(tmp_path / "details.pdf"))) == 21
+    assert len(read) == pages
+    told = [
+        read[k].get_textpage().get_text_range().replace("\u00a0", " ")
+        for k in range(pages - answers, pages)
+    ]
+    for item in telling.issue.items:
+        assert sum(item.fingerprint.short in text for text in told) >= 1
+    with pikepdf.open(tmp_path / "proof.pdf") as pdf:
+        names = {name for name, _ in pikepdf.form.Form(pdf).items()}
+    wanted = {f"answer/{item.name.replace('.', '/')}" for item in telling.issue.items}
+    assert wanted <= names and {"signed", "day"} <= names

@@ -12,6 +12,7 @@ from mockup.reading.showing import for_client
 from mockup.suite.reading import read_suite
 from mockup.suite.suite import Suite
 from tests.conftest import make_pdf
+from tests.output.demo_proof import issue_of
 
 FLATLAY = np.full((300, 400, 3), 200, np.uint8)
 GROUND = "0.9 g -1 -1 400 600 re f 0.2 g 150 200 80 60 re f "
@@ -22,7 +23,7 @@ SUITE = '[pieces.card]\nart = "card.pdf"\ncard = "A7"\n'
 def page_of(suite: Suite, folder: Path) -> tuple[str, set[tuple[int, int, int]]]:
     """Returns the words of the card's page, and the colours of its left half where it is not
     grey."""
-    write_proof(Telling(suite, FLATLAY), folder / "proof.pdf")
+    write_proof(Telling(suite, FLATLAY, issue_of(suite)), folder / "proof.pdf")
     page = pdfium.PdfDocument(folder / "proof.pdf")[1]
     words = " ".join(page.get_textpage().get_text_range().split())
     pixels = page.render(scale=3).to_numpy()[:, : 3 * 150, ::-1]

@@ -10,14 +10,15 @@ from mockup.colour.plates import Plates
 from mockup.output.pdf import Pdf, whole_pdf
 from mockup.output.proof.aside import asides
 from mockup.output.proof.card import card_page, sides_of
-from mockup.output.proof.closing import closing_pages
 from mockup.output.proof.cover import Row, draw_cover
 from mockup.output.proof.envelope import envelope_pages
 from mockup.output.proof.findings import finding_pages
 from mockup.output.proof.grid import PAPERS_IN, draw_foot, draw_studio_mark
 from mockup.output.proof.plan import Page, Telling
 from mockup.output.proof.promise import promise_page
+from mockup.output.proof.signoff import signoff_pages
 from mockup.output.proof.watermark import draw_watermark
+from mockup.output.proof.words import date_told
 from mockup.progress import Progress
 
 _PLANNED = 0.2  # of the time, measured: pages read and laid out, then drawn
@@ -53,7 +54,7 @@ MAKERS: tuple[PageMaker, ...] = (
     _extra_pages,
     finding_pages,
     _promise_pages,
-    closing_pages,
+    signoff_pages,
 )
 """What makes the pages after the cover, in the order they are bound in."""
 
@@ -70,7 +71,7 @@ def write_proof(telling: Telling, path: Path, progress: Progress | None = None) 
     if progress is not None:
         progress(_PLANNED)
     author = suite.designer or ""
-    title = f"{suite.title}: proof, revision {suite.revision}"
+    title = f"{suite.title}: proof, revision {telling.issue.told}"
     with whole_pdf(path, title, author, "Proof") as pdf:
         drawings = _drawn(pages, progress)
         for number, (page, drawn) in enumerate(zip(pages, drawings, strict=True), start=1):
@@ -111,7 +112,16 @@ def _draw_page(
     page.draw(pdf, drawn)
     if telling.watermark:
         draw_watermark(pdf, telling.watermark)
-    draw_foot(pdf, suite.title, suite.revision, *place)
+    draw_foot(pdf, suite.title, _here(telling, page), *place)
+
+
+def _here(telling: Telling, page: Page) -> str:
+    """Returns what the foot says of a page: the proof's revision and day, the page's fingerprint
+    before its title, which may be long."""
+    issue = telling.issue
+    code = None if page.of is None else telling.code(page.of)
+    parts = (f"Revision {issue.told} of {date_told(issue.date)}", code, page.title)
+    return "  \u00b7  ".join(part for part in parts if part)
 
 
 def _drawn(pages: Sequence[Page], progress: Progress | None) -> Iterator[list[Plates]]:

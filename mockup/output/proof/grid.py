@@ -87,13 +87,13 @@ def draw_title(pdf: Pdf, title: str) -> None:
         pdf.paragraph(at, title, title_style(title, measure), measure)
 
 
-def draw_foot(pdf: Pdf, suite: str, revision: str, number: int, total: int) -> None:
+def draw_foot(pdf: Pdf, suite: str, here: str, number: int, total: int) -> None:
     """Sets the running foot, the suite's name shortened where it must be, and `3 of 7`."""
     y = pdf.height_in - FOOT_IN
-    revised = shortened(f"  \u00b7  Revision {revision}", FOOT, 2.0)
-    room = pdf.width_in - 2 * LEFT_IN - 0.8 - line_width_in(revised, FOOT)
+    told_here = shortened(f"  \u00b7  {here}", FOOT, 4.6)
+    room = pdf.width_in - 2 * LEFT_IN - 0.8 - line_width_in(told_here, FOOT)
     with pdf.footer():
-        pdf.text(Point(LEFT_IN, y), shortened(suite, FOOT, room) + revised, FOOT)
+        pdf.text(Point(LEFT_IN, y), shortened(suite, FOOT, room) + told_here, FOOT)
         pdf.text(Point(pdf.width_in - LEFT_IN, y), f"{number} of {total}", FOOT, "right")
 
 

@@ -8,9 +8,10 @@ from dataclasses import dataclass, field
 from mockup.artwork.raster import RasterJob
 from mockup.checks.finding import Finding
 from mockup.colour.plates import Plates
-from mockup.geometry.point import Box
 from mockup.output.pdf import Pdf
 from mockup.pixels import Bytes
+from mockup.record.fingerprint import envelope_name
+from mockup.record.revisions import Issue
 from mockup.suite.audience import Audience
 from mockup.suite.suite import Envelope, Piece, Suite
 from mockup.trade.tolerances import SAFE
@@ -20,6 +21,7 @@ from mockup.trade.tolerances import SAFE
 class Telling:
     """All a proof tells, and whom. `flatlay` is the cover's picture, (h, w, 3) uint8 sRGB.
 
+    `issue` is what the proof bears: its revision, its day, every fingerprint.
     `watermark` goes across every page, and holds art to a proof's resolution. `extra` makes the
     pages that are there when asked for: each answers pages, which stand after the envelopes.
     For the studio also: findings, the margin they were measured with, and prices by piece.
@@ -27,6 +29,7 @@ class Telling:
 
     suite: Suite
     flatlay: Bytes
+    issue: Issue
     audience: Audience = Audience.CLIENT
     watermark: str | None = None
     extra: Sequence[Callable[[Telling], Sequence[Page]]] = ()
@@ -39,27 +42,20 @@ class Telling:
         """Whether the studio reads it: she is told lines, numbers, findings and prices."""
         return self.audience is Audience.STUDIO
 
+    def code(self, item: Piece | Envelope) -> str:
+        """Returns the short fingerprint of a piece or an envelope."""
+        name = item.name if isinstance(item, Piece) else envelope_name(item)
+        return self.issue.codes[name]
+
     def numbered(self, piece: str) -> list[tuple[int, Finding]]:
         """Returns a piece's findings with the numbers they have in the list."""
         return [(n, each) for n, each in enumerate(self.findings, 1) if each.piece == piece]
 
 
 @dataclass(frozen=True)
-class Place:
-    """A place on a page for an answer: what is asked there, and its box, inches from the top left.
-
-    `kind` is "choice" for a box to be ticked, "line" or "text" for words.
-    """
-
-    name: str
-    kind: str
-    box: Box
-
-
-@dataclass(frozen=True)
 class Page:
     """A page before it is drawn: its title, its size in inches, the drawings of art it needs, and
-    how it is drawn from them. `of` is what the cover lists it by; `places` are for answers."""
+    how it is drawn from them. `of` is what the cover lists it by."""
 
     title: str
     width_in: float
@@ -67,4 +63,3 @@ class Page:
     draw: Callable[[Pdf, Sequence[Plates]], None]
     jobs: tuple[RasterJob, ...] = ()
     of: Piece | Envelope | None = None
-    places: tuple[Place, ...] = ()

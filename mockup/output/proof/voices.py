@@ -16,7 +16,7 @@ from mockup.output.proof.words import (
     die_measures,
     die_name,
     envelopes_of,
-    fingerprint,
+    file_mark,
     held_by,
     paper_words,
     press_notes,
@@ -25,7 +25,6 @@ from mockup.output.proof.words import (
     size_told,
     size_told_otherwise,
     stock_words,
-    template_fingerprint,
     template_words,
     unbroken,
 )
@@ -96,8 +95,7 @@ def _client_card(telling: Telling, piece: Piece, aside: Aside, folded: str) -> t
         Note("The thin line", ("Where the blade cuts. It is not printed.",)),
         *aside_notes(piece, aside),
     ]
-    own = (fingerprint(piece.art), *_told(template_fingerprint(piece.die)))
-    return (*notes, Note("Fingerprint", own))
+    return (*notes, Note("Fingerprint", (telling.code(piece),)))
 
 
 def _studio_card(telling: Telling, piece: Piece, aside: Aside, folded: str) -> tuple[Note, ...]:
@@ -118,7 +116,8 @@ def _studio_card(telling: Telling, piece: Piece, aside: Aside, folded: str) -> t
         *_quantity(piece.quantity),
         *_noted("Price", telling.prices.get(piece.name, ())),
         *_goes_in(telling, piece),
-        Note("Art", (art_words(piece.art), f"fingerprint {fingerprint(piece.art)}")),
+        Note("Art", (art_words(piece.art), f"file {file_mark(piece.art)}")),
+        Note("Fingerprint", (telling.code(piece),)),
         *_noted("Template", template_words(piece.die, units)),
     ]
     return (*notes, *aside_notes(piece, aside))
@@ -136,13 +135,13 @@ def _liner_notes(telling: Telling, envelope: Envelope) -> list[Note]:
         return []
     if not telling.for_studio:
         paper = paper_words(liner.stock, telling.suite.units)
-        return [Note("Liner", (paper,)), Note("Liner's fingerprint", (fingerprint(liner.art),))]
+        return [Note("Liner", (paper,))]
     box = liner_shape(envelope.spec).box
     told = (
         size_told(box.width, box.height, envelope.units),
         stock_words(liner.stock, telling.suite.units),
         art_words(liner.art),
-        f"fingerprint {fingerprint(liner.art)}",
+        f"file {file_mark(liner.art)}",
     )
     return [
         Note("Liner", told),

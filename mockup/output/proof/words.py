@@ -11,6 +11,11 @@ from mockup.suite.suite import Envelope, Piece, Suite
 from mockup.trade.papers import Stock
 from mockup.units import Unit, format_caliper, format_length, format_size, in_to_mm
 
+_MONTHS = (
+    "January", "February", "March", "April", "May", "June", "July", "August", "September",
+    "October", "November", "December",
+)  # fmt: skip
+
 NO_BREAK = "\u00a0"
 FINGERPRINT_DIGITS = 8
 
@@ -90,7 +95,13 @@ def colour_words(name: str) -> str:
     return f"As drawn, {name}" if name.startswith("#") else sentence(name.replace("-", " "))
 
 
-def fingerprint(art: Art) -> str:
+def date_told(date: str) -> str:
+    """Returns a day as a letter says it, unbroken: `26 November 2026` of `2026-11-26`."""
+    year, month, day = date.split("-")
+    return unbroken(f"{int(day)} {_MONTHS[int(month) - 1]} {int(year)}")
+
+
+def file_mark(art: Art) -> str:
     """Returns the first 8 hexadecimal digits of a file's SHA-256 (FIPS 180-4)."""
     return art.sha256[:FINGERPRINT_DIGITS]
 

@@ -1,0 +1,73 @@
+"""Small pictures of what a proof shows, for its record: each piece cut, each liner as it is cut."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from mockup.artwork.raster import RasterJob, rasterise
+from mockup.colour.appearance import appearance
+from mockup.colour.srgb import parse_hex
+from mockup.envelopes.views import liner_in_envelope
+from mockup.geometry.affine import IDENTITY
+from mockup.geometry.outline import Shape
+from mockup.pixels import View
+from mockup.record.fingerprint import Named, envelope_name
+from mockup.record.pictures import Kept, keep_picture, kept_ppi, picture_file
+from mockup.record.reading import Record
+from mockup.render.envelope import liner_art
+from mockup.render.piece import all_located, cut_out, piece_view
+from mockup.sources import is_there
+from mockup.suite.suite import Envelope, Piece, Suite
+
+
+@dataclass(frozen=True)
+class _Shown:
+    """A picture to be kept: whose, how its art is drawn, on which paper, what it is cut to."""
+
+    item: Named
+    job: RasterJob
+    colour_hex: str
+    cut: Shape
+    view: View
+
+
+def keep_pictures(suite: Suite, record: Record, items: Sequence[Named]) -> None:
+    """Keeps a picture of every piece and liner of a suite that its record has none of.
+
+    Envelopes without a liner have none: what changes of them is said in words. Raises OutputError,
+    and InputError and LimitError for art that cannot be drawn.
+    """
+    missing = {each.name: each for each in items if not is_there(picture_file(record, each))}
+    pieces = [each for each in suite.pieces if each.name in missing]
+    shown = _pieces_shown(pieces, missing)
+    shown += [
+        _liner_shown(each, missing[envelope_name(each)], suite.bleed_in)
+        for each in suite.envelopes
+        if each.liner is not None and envelope_name(each) in missing
+    ]
+    drawn = rasterise([each.job for each in shown])
+    for each, plates in zip(shown, drawn, strict=True):
+        picture = appearance(plates, parse_hex(each.colour_hex))
+        kept = Kept(cut_out(picture, each.cut, None, each.view), each.view.ppi)
+        keep_picture(record, each.item, kept)
+
+
+def _pieces_shown(pieces: Sequence[Piece], items: dict[str, Named]) -> list[_Shown]:
+    shown: list[_Shown] = []
+    for piece, (art, placement) in zip(pieces, all_located(pieces), strict=True):
+        shape = piece.die.shape
+        view = piece_view(shape, kept_ppi(shape.box.width, shape.box.height), 0.0)
+        job = RasterJob(art, placement, IDENTITY, view)
+        shown.append(_Shown(items[piece.name], job, piece.stock.colour_hex, shape, view))
+    return shown
+
+
+def _liner_shown(envelope: Envelope, item: Named, bleed_in: float) -> _Shown:
+    liner = envelope.liner
+    assert liner is not None
+    art, placement, to_envelope = liner_art(envelope, liner, bleed_in)
+    shape = liner_in_envelope(envelope.spec)
+    view = piece_view(shape, kept_ppi(shape.box.width, shape.box.height), 0.0)
+    job = RasterJob(art, placement, to_envelope, view)
+    return _Shown(item, job, liner.stock.colour_hex, shape, view)
