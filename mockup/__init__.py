@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from mockup.asks.proof import ProofAnswer, ProofRequest, write_proof
     from mockup.asks.scenes import ScenesAnswer, ScenesRequest, list_scenes
     from mockup.asks.start import StartAnswer, StartRequest, start_suite
+    from mockup.asks.status import StatusAnswer, StatusRequest, tell_status
     from mockup.errors import (
         DieError,
         ExitCode,
@@ -80,6 +81,8 @@ __all__ = [
     "ScenesRequest",
     "StartAnswer",
     "StartRequest",
+    "StatusAnswer",
+    "StatusRequest",
     "SuiteError",
     "SystemLibraryError",
     "check_suite",
@@ -94,6 +97,7 @@ __all__ = [
     "show_options",
     "start_suite",
     "take_portfolio",
+    "tell_status",
     "write_proof",
 ]
 
@@ -111,6 +115,7 @@ _ASKS = {
     "proof": "write_proof",
     "scenes": "list_scenes",
     "start": "start_suite",
+    "status": "tell_status",
 }
 _HOMES = {"Audience": "mockup.suite.audience"}
 for _ask, _function in _ASKS.items():

@@ -24,6 +24,7 @@ from mockup.cli.portfolio_command import portfolio
 from mockup.cli.proof_command import proof
 from mockup.cli.scenes_command import scenes
 from mockup.cli.start_command import start
+from mockup.cli.status_command import status
 from mockup.errors import ExitCode, RequestError
 
 COMMANDS: tuple[Callable[..., Any], ...] = (
@@ -38,6 +39,7 @@ COMMANDS: tuple[Callable[..., Any], ...] = (
     check,
     flatlay,
     proof,
+    status,
     portfolio,
     demo,
 )

@@ -98,8 +98,11 @@ Event = Proof | Answer | Order
 
 @dataclass(frozen=True)
 class Entry:
-    """An event in its place: the number it was written under, and the name of its file."""
+    """An event in its place: the number it was written under, the name of its file, the mark of
+    its text, and the marks of those events that nothing had followed when it was written."""
 
     number: int
     file: str
     event: Event
+    mark: str
+    after: tuple[str, ...]

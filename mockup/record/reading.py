@@ -30,6 +30,8 @@ class Record:
     mistakes: tuple[Mistake, ...] = ()
     last_number: int = 0
     last_revision: int = 0
+    ends: tuple[str, ...] = ()
+    """The marks of all files that no event follows: one, but where two people wrote apart."""
 
     @property
     def proofs(self) -> tuple[Proof, ...]:
@@ -54,6 +56,18 @@ class Record:
             if each.revision == revision and mark in (None, each.mark)
         )
         return next(fitting, None)
+
+    def followed(self, entry: Entry, later: Entry) -> bool:
+        """Returns whether who wrote `later` had `entry` before them."""
+        by_mark = {each.mark: each for each in self.entries}
+        known: set[str] = set()
+        marks = [*later.after]
+        while marks:
+            mark = marks.pop()
+            if mark not in known:
+                known.add(mark)
+                marks += by_mark[mark].after if mark in by_mark else ()
+        return entry.mark in known
 
     @property
     def told(self) -> tuple[str, ...]:
@@ -86,17 +100,20 @@ def read_record(suite: Path) -> Record:
         return Record(folder)
     entries: list[Entry] = []
     mistakes: list[Mistake] = []
-    numbers, revisions = [0], [0]
+    numbers, revisions, marks = [0], [0], list[str]()
     for path in _files(folder):
         if name := NAME.fullmatch(path.name):
             numbers.append(int(name["number"]))
             revisions.append(int(name["revision"] or 0))
+            marks.append(name["mark"])
         try:
             entries.append(_entry(path))
         except MockupError as error:
             mistakes += error.mistakes
     entries.sort(key=lambda each: (each.number, each.file))
-    return Record(folder, tuple(entries), tuple(mistakes), max(numbers), max(revisions))
+    followed = {mark for each in entries for mark in each.after}
+    ends = tuple(sorted(set(marks) - followed))
+    return Record(folder, tuple(entries), tuple(mistakes), max(numbers), max(revisions), ends)
 
 
 def _files(folder: Path) -> list[Path]:

@@ -11,6 +11,7 @@ from mockup.suite.schema import ENVELOPES_MAX, PIECES_MAX, Table
 VERSION = 1
 NUMBER_MAX = 1_000_000  # judgement: nobody makes so many proofs
 FACTS_MAX, FILES_MAX = 200, 1_000  # judgement: many times what a suite has
+AFTER_MAX = 1_000  # judgement: so many people write one record apart
 TEXT_MAX = 10_000  # judgement: a long comment
 
 Whole = Annotated[int, Field(ge=1, le=NUMBER_MAX)]
@@ -42,6 +43,7 @@ class EventTable(Table):
     record: Literal[1]
     number: Whole
     date: Day
+    after: Annotated[tuple[Word, ...], Strict(False), Field(max_length=AFTER_MAX)]
 
 
 class ProofTable(EventTable):

@@ -36,9 +36,10 @@ class Written:
     content: bytes
 
 
-def written(event: Event, number: int) -> Written:
-    """Returns the file of an event in its place. The same event and number give the same bytes."""
-    content = _text(event, number).encode()
+def written(event: Event, number: int, after: Sequence[str] = ()) -> Written:
+    """Returns the file of an event in its place, `after` the events of those marks. The same event
+    in the same place gives the same bytes."""
+    content = _text(event, number, after).encode()
     kind = event_kind(event)
     revision = "" if isinstance(event, Order) else f"-{event.revision}"
     return Written(f"{number:04d}-{kind}{revision}-{content_mark(content)}.toml", content)
@@ -75,14 +76,14 @@ def entry_of(path: Path, content: bytes) -> Entry:
     if mistakes := form_mistakes(str(path), raw, table):
         raise SuiteError(*mistakes)
     read = table.model_validate(raw)
-    return Entry(read.number, path.name, _event(path, read))
+    return Entry(read.number, path.name, _event(path, read), name["mark"], read.after)
 
 
 def _refused(path: Path, sentence: str) -> SuiteError:
     return SuiteError(Mistake(sentence, str(path)))
 
 
-def _text(event: Event, number: int) -> str:
+def _text(event: Event, number: int, after: Sequence[str]) -> str:
     rows: Rows = [("record", VERSION), ("event", event_kind(event)), ("number", number)]
     rows.append(("date", event.date))
     if isinstance(event, Proof):
@@ -91,7 +92,7 @@ def _text(event: Event, number: int) -> str:
         parts = _answer_parts(event, rows)
     else:
         parts = _order_parts(event, rows)
-    return "\n".join([HEAD + _rows(rows), *parts])
+    return "\n".join([f"{HEAD}{_rows(rows)}after = {_list(after)}\n", *parts])
 
 
 def _proof_parts(event: Proof, rows: Rows) -> list[str]:
@@ -113,7 +114,7 @@ def _order_parts(event: Order, rows: Rows) -> list[str]:
     rows.append(("printer", event.printer))
     keys = ("file", "name", "sha256")
     files = [_table("files", keys, (each.file, each.name, each.sha256)) for each in event.files]
-    anyway = f"anyway = [{', '.join(map(_quoted, event.anyway))}]\n"
+    anyway = f"anyway = {_list(event.anyway)}\n"
     return [anyway, *(files or ["files = []\n"]), *(_item(each) for each in event.items)]
 
 
@@ -135,6 +136,10 @@ def _rows(rows: Iterable[tuple[str, str | int]]) -> str:
     return "".join(
         f"{key} = {value if isinstance(value, int) else _quoted(value)}\n" for key, value in rows
     )
+
+
+def _list(texts: Sequence[str]) -> str:
+    return f"[{', '.join(map(_quoted, texts))}]"
 
 
 def _quoted(text: str) -> str:

@@ -21,7 +21,7 @@ def write_event(record: Record, event: Event) -> Path:
     known = next((each.file for each in record.entries if each.event == event), None)
     if known is not None:
         return record.folder / known
-    file = written(event, record.last_number + 1)
+    file = written(event, record.last_number + 1, record.ends)
     return write_lasting(record.folder, file.name, file.content)
 
 
