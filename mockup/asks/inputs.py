@@ -6,11 +6,13 @@ from pathlib import Path
 
 from mockup.artwork.art import Art
 from mockup.printers.catalogue import catalogue_files, catalogue_folder
+from mockup.record.folder import record_files
 from mockup.suite.suite import Piece, Suite
 
 
 def inputs_of(suite: Suite) -> list[Path]:
-    """Returns the suite file, the art of every piece and liner, templates of dies, and profiles."""
+    """Returns the suite file, the art of every piece and liner, templates of dies, profiles, and
+    what the suite's record holds."""
     liners = [
         file
         for each in suite.envelopes
@@ -21,6 +23,7 @@ def inputs_of(suite: Suite) -> list[Path]:
         suite.path,
         *(file for piece in suite.pieces for file in inputs_of_piece(piece)),
         *liners,
+        *record_files(suite.path),
     ]
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from mockup.asks.values import PathGiven, path_of
 from mockup.errors import ExitCode
+from mockup.progress import Progress
 from mockup.record.fingerprint import fingerprints
 from mockup.record.reading import read_record
 from mockup.record.revisions import revision_of
@@ -39,7 +40,7 @@ class StatusAnswer:
         return ExitCode.DONE if self.status.approved else ExitCode.WARNINGS
 
 
-def tell_status(request: StatusRequest) -> StatusAnswer:
+def tell_status(request: StatusRequest, progress: Progress | None = None) -> StatusAnswer:
     """Returns how a suite stands by its record; nothing is written.
 
     Raises RequestError, SuiteError, InputError, LimitError.
@@ -48,5 +49,7 @@ def tell_status(request: StatusRequest) -> StatusAnswer:
     record = read_record(suite.path)
     items = fingerprints(suite)
     last = max((each.revision for each in record.proofs), default=None)
+    if progress is not None:
+        progress(1.0)
     following = revision_of(record, items, suite.revision)
     return StatusAnswer(suite.title, status_of(items, record), last, following)

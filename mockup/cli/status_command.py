@@ -34,7 +34,8 @@ def status(
     from mockup.asks.status import StatusRequest, tell_status
     from mockup.output.status_told import status_json
 
-    answer = tell_status(StatusRequest(suite))
+    with console.progress("Looking") as progress:
+        answer = tell_status(StatusRequest(suite), progress)
     if json:
         head = {
             "title": answer.title,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import stat
+from contextlib import suppress
 from pathlib import Path
 
 from mockup.errors import Mistake, OutputError
@@ -15,6 +16,17 @@ PICTURES = "pictures"
 def record_folder(suite: Path) -> Path:
     """Returns the folder of a suite's record: `suite.toml` has `suite.record` beside it."""
     return suite.with_name(f"{suite.stem}.record")
+
+
+def record_files(suite: Path) -> list[Path]:
+    """Returns what lies in a suite's record, nothing where there is none: what is read there is
+    never written over."""
+    folder = record_folder(suite)
+    found: list[Path] = []
+    for place in (folder, folder / PICTURES):
+        with suppress(OSError):  # none, or one that may not be looked into: then nothing is lost
+            found += sorted(place.iterdir())
+    return found
 
 
 def refuse_record(suite: Path) -> None:

@@ -55,7 +55,7 @@ class ProofTable(EventTable):
     title: Word
     file: Word
     sha256: Digest
-    items: Items
+    items: Items = ()
 
 
 class ChoiceTable(Table):
@@ -96,7 +96,7 @@ class OrderTable(EventTable):
     printer: Text
     anyway: Annotated[tuple[Word, ...], Strict(False), Field(max_length=FILES_MAX)] = ()
     files: Annotated[tuple[FileTable, ...], Strict(False), Field(max_length=FILES_MAX)]
-    items: Items
+    items: Items = ()
 
 
 TABLES: dict[str, type[EventTable]] = {

@@ -198,6 +198,41 @@ def test_where_the_record_fails_there_is_no_proof(
     assert _proofed(suite).revision == 1
 
 
+def test_stopped_between_the_record_and_the_file_it_is_made_again(
+    suite: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The record is first; the next run comes to the same event, and to the file."""
+
+    def stopped(path: Path, target: Path) -> None:
+        if path.suffix == ".pdf" and target.name == "proof.pdf":
+            raise KeyboardInterrupt
+        rename(path, target)
+
+    rename = Path.replace
+    with monkeypatch.context() as patch:
+        patch.setattr(Path, "replace", stopped)
+        with pytest.raises(KeyboardInterrupt):
+            _proofed(suite)
+    entries = read_record(suite).entries
+    assert len(entries) == 1 and not (suite.parent / "proof.pdf").exists()
+    assert _proofed(suite).revision == 1 and read_record(suite).entries == entries
+    mark = hashlib.sha256((suite.parent / "proof.pdf").read_bytes()).hexdigest()
+    assert read_record(suite).proofs[0].sha256 == mark
+
+
+@pytest.mark.parametrize("kind", ["*.toml", "pictures/*.png"])
+def test_nothing_in_a_record_is_written_over(kind: str, suite: Path) -> None:
+    _proofed(suite)
+    (kept,) = (suite.parent / "suite.record").glob(kind)
+    other = suite.parent / "other.pdf"
+    other.hardlink_to(kept)
+    with pytest.raises(OutputError, match="is read for this"):
+        _proofed(suite, "other.pdf")
+    if kind.startswith("pictures"):
+        with pytest.raises(OutputError, match="is read for this"):
+            mockup.lay_flatlay(mockup.FlatlayRequest(suite, kept, 300))
+
+
 def test_what_a_revision_showed_is_kept_as_a_picture(suite: Path) -> None:
     _proofed(suite)
     make_pdf(suite.parent / "card.pdf", content="1 0 0 rg 60 60 100 100 re f")

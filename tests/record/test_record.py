@@ -24,7 +24,14 @@ from tests.record.made import answer, item, order, proof, suite_in
 
 FIRST = proof(1, item("card"), item("envelopes.outer", colour="oat"))
 YES = answer(FIRST, "approve", comment="As it is.")
-EVENTS: tuple[Event, ...] = (FIRST, YES, order(FIRST.items, "no yes", "a stop"), order([item("x")]))
+EVENTS: tuple[Event, ...] = (
+    FIRST,
+    YES,
+    order(FIRST.items, "no yes", "a stop"),
+    order([item("x")]),
+    order([]),
+    proof(4),
+)
 
 
 def _kept(folder: Path, *events: Event) -> Record:
@@ -37,9 +44,10 @@ def _kept(folder: Path, *events: Event) -> Record:
 def test_what_is_written_is_read_again_in_its_order(tmp_path: Path) -> None:
     record = _kept(tmp_path, *EVENTS)
     assert tuple(each.event for each in record.entries) == EVENTS
-    assert [each.number for each in record.entries] == [1, 2, 3, 4]
-    assert (record.last_number, record.last_revision, record.told) == (4, 1, ())
-    assert record.proofs == (FIRST,) and record.answers == (YES,) and len(record.orders) == 2
+    assert [each.number for each in record.entries] == [1, 2, 3, 4, 5, 6]
+    assert (record.last_number, record.last_revision, record.told) == (6, 4, ())
+    assert record.proofs == (FIRST, proof(4)) and record.answers == (YES,)
+    assert len(record.orders) == 3
     assert record.proof(1) == FIRST and record.proof(2) is None
     assert record.proof(1, FIRST.mark) == FIRST and record.proof(1, "ANOTHER0") is None
 
@@ -99,7 +107,7 @@ def test_a_broken_file_is_told_by_name_and_hides_nothing(what: str, tmp_path: Pa
     assert mistake.file.endswith(name) and mistake.sentence
     assert len(record.told) == 1 and name in record.told[0]
     later = _kept(tmp_path, proof(9, item("card")))
-    assert later.proofs[-1].revision == 9 and len(later.entries) == 5
+    assert later.proofs[-1].revision == 9 and len(later.entries) == 7
 
 
 def test_numbers_of_files_that_cannot_be_read_are_not_given_again(tmp_path: Path) -> None:
@@ -156,6 +164,21 @@ def test_two_peoples_records_merged_are_told_and_nothing_is_lost(tmp_path: Path)
     (told,) = record.told
     assert "revision 2 stands for 2 different proofs" in told
     assert all(each.file in told for each in record.entries[1:])
+
+
+def test_two_who_write_at_once_lose_nothing(tmp_path: Path) -> None:
+    """Both read the record before either wrote."""
+    record = _kept(tmp_path, FIRST)
+    write_event(record, YES)
+    write_event(record, answer(FIRST, "change"))
+    both = read_record(suite_in(tmp_path))
+    assert len(both.answers) == 2 and both.told == ()
+    one, other = both.entries[1:]
+    assert one.number == other.number == 2 and len(both.ends) == 2
+    assert both.followed(both.entries[0], one) and not both.followed(one, other)
+    after = _kept(tmp_path, order([]))
+    assert all(after.followed(each, after.entries[-1]) for each in after.entries[:-1])
+    assert len(after.ends) == 1
 
 
 def test_a_link_in_a_record_does_not_count(tmp_path: Path) -> None:
