@@ -15,7 +15,7 @@ from lettering import (
     live_from_left,
     live_to_right,
 )
-from palette import INK, MIST, OAT, RUST
+from palette import INK, OAT, RUST
 from pdf import BLEED, Page
 from typeset import Style
 
@@ -40,7 +40,7 @@ TOP, BOTTOM = 2.43, 4.43
 
 def draw(path: Path) -> None:
     """Writes the details card's PDF."""
-    page = Page(WIDTH, HEIGHT, "rgb")
+    page = Page(WIDTH, HEIGHT)
     page.flood(OAT)
     sheet = WIDTH + 2 * BLEED
     page.place(painted(sheet, PAINTING, 300, seed=12), -BLEED, -BLEED, sheet, PAINTING)
@@ -81,7 +81,7 @@ def _programme(page: Page) -> None:
         y = _at(minute)
         x = _reach(minute)
         page.fill([circle(x + 0.06, y, 0.027)], RUST)
-        page.stroke([[("m", (x + 0.125, y)), ("l", (1.14, y))]], MIST, 0.5)
+        page.stroke([[("m", (x + 0.125, y)), ("l", (1.14, y))]], INK, 0.3)
         live_to_right(page, hour, HOUR, COLUMN - 0.12, y + 0.042, RUST)
         live_from_left(page, what, CAPS, COLUMN, y + 0.038, INK)
         live_from_left(page, note, NOTE, COLUMN, y + 0.195, INK)

@@ -1,13 +1,18 @@
-"""A painted dusk over the creek: washes of mist laid over one another, computed as pixels."""
+"""A painted dusk over the creek: washes of mist laid over one another, computed as pixels.
+
+The painter mixes light; the finished sheet is separated once, for the press the pages name, and
+runs out into the ink of the ground it is placed on.
+"""
 
 from __future__ import annotations
 
 import io
 
 import numpy as np
+from exchange import PROFILE
 from numpy.typing import NDArray
 from palette import INK, MIST, OAT, RUST, Ink
-from PIL import Image, ImageDraw
+from PIL import Image, ImageCms, ImageDraw
 from scipy.ndimage import gaussian_filter, gaussian_filter1d
 
 Field = NDArray[np.float64]
@@ -22,7 +27,7 @@ LAND = (
 
 
 def painted(width: float, height: float, ppi: int, seed: int) -> bytes:
-    """Returns the dusk as an RGB JPEG of width x height inches at ppi, fading to oat below."""
+    """Returns the dusk as a JPEG of inks, width x height inches at ppi, fading to oat below."""
     w, h = round(width * ppi), round(height * ppi)
     rng = np.random.default_rng(seed)
     y, x = np.mgrid[0:h, 0:w] / ppi
@@ -32,17 +37,17 @@ def painted(width: float, height: float, ppi: int, seed: int) -> bytes:
     picture = _mill(picture, height, ppi)
     picture = _creek(picture, x, y, height, ppi, rng)
     picture = _paper(picture, ppi, rng)
-    picture = _faded(picture, x, y, height, ppi, rng)
-    pixels = np.clip(np.rint(picture * 255), 0, 255).astype(np.uint8)
+    inks = _faded(_separated(picture), x, y, height, ppi, rng)
+    pixels = np.clip(np.rint(inks * 255), 0, 255).astype(np.uint8)
     data = io.BytesIO()
-    Image.fromarray(pixels).save(
+    Image.fromarray(pixels, "CMYK").save(
         data, "JPEG", quality=88, subsampling=0, optimize=True, dpi=(ppi, ppi)
     )
     return data.getvalue()
 
 
 def _tint(ink: Ink) -> Field:
-    return np.array(ink.rgb) / 255
+    return np.array(ink.light) / 255
 
 
 def _laid(picture: Field, ink: Ink, amount: Field) -> Field:
@@ -137,8 +142,22 @@ def _paper(picture: Field, ppi: int, rng: np.random.Generator) -> Field:
     return picture * (1 - grain * np.minimum(depth, 0.35))[..., None]
 
 
+def _separated(picture: Field) -> Field:
+    """Returns a picture of light as inks 0..1 of the press: relative, black point compensated."""
+    light = np.clip(np.rint(picture * 255), 0, 255).astype(np.uint8)
+    inks = ImageCms.profileToProfile(
+        Image.fromarray(light),
+        ImageCms.createProfile("sRGB"),
+        str(PROFILE),
+        renderingIntent=ImageCms.Intent.RELATIVE_COLORIMETRIC,
+        outputMode="CMYK",
+        flags=ImageCms.Flags.BLACKPOINTCOMPENSATION | ImageCms.Flags.HIGHRESPRECALC,
+    )
+    return np.asarray(inks) / 255
+
+
 def _faded(
-    picture: Field, x: Field, y: Field, height: float, ppi: int, rng: np.random.Generator
+    inks: Field, x: Field, y: Field, height: float, ppi: int, rng: np.random.Generator
 ) -> Field:
     """The wash runs out into bare oat along a wet, uneven lower edge."""
     wet = gaussian_filter1d(rng.standard_normal(x.shape[1]), 0.16 * ppi)
@@ -146,4 +165,4 @@ def _faded(
     end = height * (0.955 + 0.035 * wet / wet.std())[None, :] + 0.035 * ragged
     kept = np.clip((end - y) / (0.20 * height), 0, 1)
     kept = kept * kept * (3 - 2 * kept)
-    return picture * kept[..., None] + _tint(OAT) * (1 - kept[..., None])
+    return inks * kept[..., None] + np.array(OAT.cmyk) / 100 * (1 - kept[..., None])

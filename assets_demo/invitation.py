@@ -1,4 +1,4 @@
-"""The invitation, 5 x 7 in, composed for a lancet arch; type outlined, DeviceRGB."""
+"""The invitation, 5 x 7 in, composed for a lancet arch; type outlined."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ MILL, SCALE = 1.33, 0.90
 
 def draw(path: Path) -> None:
     """Writes the invitation's PDF."""
-    page = Page(WIDTH, HEIGHT, "rgb")
+    page = Page(WIDTH, HEIGHT)
     page.flood(OAT)
     _moons(page)
     _wording(page)
@@ -57,7 +57,7 @@ def _creek(page: Page) -> None:
     far_shore(page, HORIZON, left, right, MIST)
     x = np.arange(left - 0.02, right + 0.05, 0.035)
     lines = levels(HORIZON + 0.012, bottom + 0.05, 0.020, 0.050)
-    light = moonlit(MIDDLE, HORIZON, bottom, (0.42, 0.92), 0.62, seed=26)
+    light = moonlit(MIDDLE, HORIZON, bottom, (0.42, 0.88), 0.62, seed=26)
     page.fill(line_screen(lines, x, _mirrored(light), 0.16, seed=6), INK)
     between = [(y + pitch / 2, pitch) for y, pitch in lines]
     page.fill(line_screen(between, x, _embers(bottom), 0.16, seed=6), RUST)
@@ -74,7 +74,7 @@ def _mirrored(light: Tone) -> Tone:
         shake = 0.05 * drift(ragged, x, 0.12)
         house = (away > -0.52 + shake) & (away < 0.48 + shake) & (down < 0.56 + 2 * shake)
         barn = (np.abs(away + 0.72 + shake) < 0.20) & (down < 0.34 + 2 * shake)
-        return np.where(house | barn, np.maximum(0.97 - 0.35 * down, light(x, y)), light(x, y))
+        return np.where(house | barn, np.maximum(1.14 - 0.6 * down, light(x, y)), light(x, y))
 
     return tone
 

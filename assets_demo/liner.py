@@ -1,4 +1,4 @@
-"""The envelope liner, 7 x 9.5 in: the ebb running past moons like piles; DeviceCMYK."""
+"""The envelope liner, 7 x 9.5 in: the ebb running past moons like piles."""
 
 from __future__ import annotations
 
@@ -58,7 +58,7 @@ MOONS = (
 
 def draw(path: Path) -> None:
     """Writes the liner's PDF."""
-    page = Page(WIDTH, HEIGHT, "cmyk")
+    page = Page(WIDTH, HEIGHT)
     page.flood(OAT)
     page.fill(_stream(), INK)
     for moon in MOONS:

@@ -8,6 +8,7 @@ import numpy as np
 from curves import Outline, arc, circle, lancet, polygon, rectangle
 from palette import INK, MIST, OAT, RUST, Ink
 from pdf import Page
+from water import FINE_REVERSED_PT
 
 
 def lit_part(cx: float, cy: float, r: float, share: float, side: int) -> Outline:
@@ -71,7 +72,7 @@ def mill(page: Page, x: float, water: float, s: float) -> None:
     page.fill([at([(-0.525, 0.445), (-0.525, 0.456), (0.485, 0.456), (0.485, 0.445)])], OAT)
     eaves = [(-0.145, 0.645), (-0.02, 0.815), (0.105, 0.645)]
     left, top, right = [(x + px * s, water - py * s) for px, py in eaves]
-    page.stroke([[("m", left), ("l", top), ("l", right)]], OAT, 1.5 * s)
+    page.stroke([[("m", left), ("l", top), ("l", right)]], OAT, 1.95 * s)
     page.stroke([[("m", left), ("l", top), ("l", right)]], INK, 0.8 * s)
     _granary(page, x - 0.72 * s, water, s)
     _windows(page, x, water, s)
@@ -87,7 +88,7 @@ def _boards(page: Page, x: float, water: float, s: float) -> None:
         [("m", (x - 0.50 * s, water - h * s)), ("l", (x + 0.46 * s, water - h * s))]
         for h in heights
     ]
-    page.stroke(rows, OAT, 0.36)
+    page.stroke(rows, OAT, FINE_REVERSED_PT)
 
 
 def _granary(page: Page, x: float, water: float, s: float) -> None:
@@ -95,7 +96,7 @@ def _granary(page: Page, x: float, water: float, s: float) -> None:
     page.fill([polygon([(x + px * s, water - py * s) for px, py in gable])], INK)
     eaves = [(-0.235, 0.235), (0.0, 0.475), (0.235, 0.235)]
     left, top, right = [(x + px * s, water - py * s) for px, py in eaves]
-    page.stroke([[("m", left), ("l", top), ("l", right)]], OAT, 1.7 * s)
+    page.stroke([[("m", left), ("l", top), ("l", right)]], OAT, 2.25 * s)
     page.stroke([[("m", left), ("l", top), ("l", right)]], INK, 1.1 * s)
     page.fill([circle(x, water - 0.29 * s, 0.032 * s)], RUST)
     page.fill([lancet(x, water - 0.0 * s, 0.10 * s, 0.085 * s)], OAT)

@@ -1,4 +1,4 @@
-"""The reply card, 4.875 x 3.5 in, composed for ticket corners; outlined, DeviceCMYK."""
+"""The reply card, 4.875 x 3.5 in, composed for ticket corners; outlined."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ CHOICE = Style(TEXT_ITALIC, 11)
 
 def draw(path: Path) -> None:
     """Writes the reply card's PDF."""
-    page = Page(WIDTH, HEIGHT, "cmyk")
+    page = Page(WIDTH, HEIGHT)
     page.flood(RUST)
     _water(page)
     for i, share in enumerate((0.5, 0.22, 0.0, 0.22, 0.5)):

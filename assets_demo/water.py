@@ -8,6 +8,9 @@ import numpy as np
 from curves import Outline, swelling
 from numpy.typing import NDArray
 
+# The thinnest line that a press holds, and the thinnest of paper that stays open in a dark ground.
+FINE_PT, FINE_REVERSED_PT = 0.25, 0.5
+
 Values = NDArray[np.float64]
 Tone = Callable[[Values, float], Values]
 
@@ -37,14 +40,18 @@ def line_screen(
 ) -> list[Outline]:
     """Returns ribbons whose width follows tone (0 paper, 1 solid) along each level line.
 
-    swell is the height of the waves as a share of the pitch.
+    swell is the height of the waves as a share of the pitch. A line too fine to hold is left out;
+    between two lines is either paper enough to stay open or, from 1 on, none.
     """
     rng = np.random.default_rng(seed)
     out: list[Outline] = []
     for y, pitch in lines:
         wave = drift(rng, x, 14 * pitch) + 0.5 * drift(rng, x, 5 * pitch)
         spine = np.stack([x, y + swell * pitch * wave], axis=1)
-        out.extend(swelling(spine, pitch / 2 * np.clip(tone(x, y), 0, 1), least=0.0014))
+        dark = tone(x, y)
+        open_ = np.clip(pitch * dark, 0, pitch - FINE_REVERSED_PT / 72)
+        half = np.where(dark >= 1, (1 + swell) * pitch, open_) / 2
+        out.extend(swelling(spine, half, least=FINE_PT / 72 / 2))
     return out
 
 

@@ -10,6 +10,7 @@ from mockup.artwork.press import presses_of
 from mockup.colour.press import COATED, UNCOATED, assumed_press
 from mockup.errors import SuiteError
 from mockup.suite.reading import read_suite
+from tests.conftest import make_pdf
 from tests.mockup_command import mockup
 
 
@@ -79,10 +80,14 @@ def test_a_profile_is_never_written_over(demo_suite: Path) -> None:
 
 def test_the_press_asked_for_is_told(demo_suite: Path, tmp_path: Path) -> None:
     """Of a page of ink; one of RGB is shown by its own profiles."""
-    folder = demo_suite.parent
+    light = make_pdf(tmp_path / "details.pdf", content="1 0 0 rg 60 60 100 100 re f")
     asked = ("--press", COATED.profile, "--json", "--ppi", "40")
-    answer = mockup("piece", folder / "details.pdf", "-o", tmp_path / "a.png", *asked)
+    answer = mockup("piece", light, "-o", tmp_path / "a.png", *asked)
     assert json.loads(answer.stdout)["colour"] == ["colour of Details: RGB, by its own profiles"]
-    wrong = mockup("piece", folder / "details.pdf", "-o", tmp_path / "a.png", "--press", folder)
+    ink = mockup("piece", demo_suite.parent / "reply.pdf", "-o", tmp_path / "b.png", *asked)
+    assert json.loads(ink.stdout)["colour"] == [
+        "colour of Reply: FOGRA39L Coated, the file's own output intent"
+    ]
+    wrong = mockup("piece", light, "-o", tmp_path / "a.png", "--press", tmp_path)
     assert wrong.returncode == 4
     assert "is a folder" in wrong.stderr
