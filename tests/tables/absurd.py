@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import types
 from collections.abc import Iterator
+from functools import cache
 from typing import Annotated, Any, Union, get_args, get_origin
 
 import tomlkit
@@ -18,12 +19,15 @@ ABSURD: dict[str, str] = {
     "65 bits": "99999999999999999999", "5000 digits": "9" * 5000, "5000 hex digits": "0x" + "f" * 5000,
     "huge exponent": "1e99999999999999999999", "empty": '""', "blank": '"  "', "escapes": '"\\u001B[2J\\u0007\\n\\u202E"',
     "nul": '"\\u0000"', "5000 letters": '"' + "x" * 5000 + '"', "200 wide letters": '"' + "\U0001f600" * 200 + '"',
-    "a million digits": '"' + "9" * 900_000 + '"', "device": '"/dev/zero"', "folder": '"."', "text nan": '"nan"',
+    "9000 text digits": '"' + "9" * 9_000 + '"', "device": '"/dev/zero"', "folder": '"."', "text nan": '"nan"',
     "text minus": '"-5 in"', "true": "true", "date": "1979-05-27", "moment": "1979-05-27T07:32:00Z",
     "time": "07:32:00", "empty list": "[]", "list": "[1, [2]]", "texts": '["a", "a"]', "empty table": "{}",
     "table": "{ a = 1 }", "nested": "[[[[[{ a = [[1]] }]]]]]",
 }  # fmt: skip
 """What nobody means, as TOML, by a name for the test's own."""
+
+LONGEST = '"' + "9" * 900_000 + '"'
+"""Nearly as much as a file may hold; the parser takes its time, so a few keys of each kind try it."""
 
 LIBRARY_WORDS = (
     "input should", "should be", "permitted", "valid ", "pydantic", "Unable", "expected", "tomllib",
@@ -58,6 +62,12 @@ def _inside(annotation: Any, path: str, names: dict[str, str]) -> Iterator[tuple
 
 def changed(text: str, path: tuple[str, ...], value: str) -> str:
     """Returns TOML in which `value` stands, as it is written, at a path; lists count from 1."""
+    return _opened(text, path).replace('"@@here@@"', value)
+
+
+@cache
+def _opened(text: str, path: tuple[str, ...]) -> str:
+    """Returns TOML with a mark at a path, where any value can be written."""
     document: Any = tomlkit.parse(text)
     inside = document
     for part in path[:-1]:
@@ -72,12 +82,12 @@ def changed(text: str, path: tuple[str, ...], value: str) -> str:
         document.add(path[0], ["@@here@@"])
         text = tomlkit.dumps(document)
         line = next(each for each in text.splitlines() if "@@here@@" in each)
-        return f"{line}\n{text.replace(line, '')}".replace('"@@here@@"', value)
+        return f"{line}\n{text.replace(line, '')}"
     if isinstance(inside, list):
         inside[int(path[-1]) - 1] = "@@here@@"
     else:
         inside[path[-1]] = "@@here@@"
-    return tomlkit.dumps(document).replace('"@@here@@"', value)
+    return tomlkit.dumps(document)
 
 
 def assert_told_at(error: MockupError, key: str) -> None:

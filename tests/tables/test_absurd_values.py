@@ -17,7 +17,7 @@ from mockup.suite.scene_file import SceneFileTable
 from mockup.suite.schema import SuiteTable
 from mockup.suite.suite import Suite
 from tests.conftest import make_pdf
-from tests.tables.absurd import ABSURD, assert_told_at, changed, keys_of
+from tests.tables.absurd import ABSURD, LONGEST, assert_told_at, changed, keys_of
 
 SUITE = """
 title = "Supper"
@@ -111,6 +111,16 @@ def assert_sound(suite: Suite) -> None:
     for envelope in suite.envelopes:
         measures = [each for each in vars(envelope.spec).values() if isinstance(each, float)]
         assert all(0 <= each <= 40 and math.isfinite(each) for each in measures)
+
+
+@pytest.mark.parametrize("key", ["title", "bleed", "pieces.card.art", "pieces.card.quantity"])
+def test_a_text_as_long_as_a_file_may_be(key: str, tmp_path: Path) -> None:
+    """Where a text, a length, a file and a number belong."""
+    make_pdf(tmp_path / "card.pdf")
+    path = tuple(key.split("."))
+    file = tmp_path / "suite.toml"
+    file.write_text(changed(SUITE, path, LONGEST), encoding="utf-8")
+    told_or_sound(path, lambda: assert_sound(read_suite(file)))
 
 
 @pytest.mark.parametrize(("shape", "parameter"), PARAMETERS)
