@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from mockup.checks.beside import check_beside
 from mockup.checks.bleed import check_bleed
 from mockup.checks.die_sense import check_die
 from mockup.checks.enclosure import check_enclosure
@@ -37,6 +38,7 @@ SUITE_CHECKS: dict[str, Callable[[SuiteContext], list[Finding]]] = {
     "names": check_names,
     "enclosure": check_enclosure,
     "liners": check_liners,
+    "beside": check_beside,
     "minimum": check_minimum,
     "post": check_post,
 }

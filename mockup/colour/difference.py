@@ -2,10 +2,29 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 from numpy.typing import NDArray
 
 _25_7 = 25.0**7
+
+
+@dataclass(frozen=True)
+class Terms:
+    """CIEDE2000 taken apart, each (...): how much lighter, more colourful and turned in hue the
+    second is, weighted (dL'/SL, dC'/SC, dH'/SH), and the term that ties the last two."""
+
+    lightness: NDArray[np.float64]
+    chroma: NDArray[np.float64]
+    hue: NDArray[np.float64]
+    tie: NDArray[np.float64]
+
+    @property
+    def total(self) -> NDArray[np.float64]:
+        """CIEDE2000 (equation 22)."""
+        squares = self.lightness**2 + self.chroma**2 + self.hue**2 + self.tie
+        return np.sqrt(np.maximum(squares, 0))
 
 
 def difference(first: NDArray[np.float64], second: NDArray[np.float64]) -> NDArray[np.float64]:
@@ -14,6 +33,11 @@ def difference(first: NDArray[np.float64], second: NDArray[np.float64]) -> NDArr
     Fitted to small differences; do not grade large ones by it. Source: Sharma, Wu, Dalal 2005,
     "The CIEDE2000 Color-Difference Formula", equations 2 to 22.
     """
+    return terms(first, second).total
+
+
+def terms(first: NDArray[np.float64], second: NDArray[np.float64]) -> Terms:
+    """Returns the parts of CIEDE2000 from the first colours to the second; see `difference`."""
     lightness1, chroma1, hue1 = _primed(first, second)
     lightness2, chroma2, hue2 = _primed(second, first)
     grey = chroma1 * chroma2 == 0
@@ -27,8 +51,7 @@ def difference(first: NDArray[np.float64], second: NDArray[np.float64]) -> NDArr
     of_l = (lightness2 - lightness1) / (1 + 0.015 * off / np.sqrt(20 + off))
     of_c = (chroma2 - chroma1) / (1 + 0.045 * chroma)
     of_h = d_hue / (1 + 0.015 * chroma * _hue_weight(hue))
-    total = of_l**2 + of_c**2 + of_h**2 + _rotation(chroma, hue) * of_c * of_h
-    return np.sqrt(np.maximum(total, 0))
+    return Terms(of_l, of_c, of_h, _rotation(chroma, hue) * of_c * of_h)
 
 
 def _primed(

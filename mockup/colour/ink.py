@@ -49,6 +49,14 @@ def printed(ink: NDArray[np.float64], paper: NDArray[np.float64]) -> NDArray[np.
     return on_paper(ink @ _TO_WIDE.T, np.ones(3), paper @ _TO_WIDE.T) @ _FROM_WIDE.T
 
 
+def not_printed(light: NDArray[np.float64], paper: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Returns linear sRGB of the ink on white that gives a light on a paper, `printed` backwards.
+
+    What lies outside 0 to 1 cannot be printed on it.
+    """
+    return on_paper(light @ _TO_WIDE.T, paper @ _TO_WIDE.T, np.ones(3)) @ _FROM_WIDE.T
+
+
 def on_paper(
     ink: NDArray[np.float64], own: NDArray[np.float64], other: NDArray[np.float64]
 ) -> NDArray[np.float64]:

@@ -84,10 +84,11 @@ def placed(piece: Piece) -> tuple[ArtPage, Placement, str | None]:
     try:
         return art, place_card(art, width_in, height_in, piece.bleed_in, piece.units), None
     except InputError as error:
-        return art, _centred(art, width_in, height_in), str(error)
+        return art, centred(art, width_in, height_in), str(error)
 
 
-def _centred(art: ArtPage, width_in: float, height_in: float) -> Placement:
+def centred(art: ArtPage, width_in: float, height_in: float) -> Placement:
+    """Returns a card taken from a page's middle, for art that does not fit it."""
     middle = (art.trim or art.visible).centre
     left, top = middle.x - width_in / 2, middle.y - height_in / 2
     return Placement(

@@ -39,6 +39,7 @@ CheckName = Literal[
     "minimum",
     "fit",
     "liner",
+    "beside",
     "weight",
     "post",
 ]
