@@ -16,8 +16,14 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from mockup.asks.check import CheckAnswer, CheckRequest, check_suite
+    from mockup.asks.colours import ColoursAnswer, ColoursRequest, show_colours
     from mockup.asks.demo import DemoAnswer, DemoRequest, lay_demo
     from mockup.asks.dies import DiesAnswer, DiesRequest, list_dies
+    from mockup.asks.envelope_papers import (
+        EnvelopePapersAnswer,
+        EnvelopePapersRequest,
+        show_envelope_papers,
+    )
     from mockup.asks.envelopes import EnvelopesAnswer, EnvelopesRequest, list_envelopes
     from mockup.asks.flatlay import FlatlayAnswer, FlatlayRequest, lay_flatlay
     from mockup.asks.liner import LinerAnswer, LinerRequest, draw_liner
@@ -49,11 +55,15 @@ __all__ = [
     "Audience",
     "CheckAnswer",
     "CheckRequest",
+    "ColoursAnswer",
+    "ColoursRequest",
     "DemoAnswer",
     "DemoRequest",
     "DieError",
     "DiesAnswer",
     "DiesRequest",
+    "EnvelopePapersAnswer",
+    "EnvelopePapersRequest",
     "EnvelopesAnswer",
     "EnvelopesRequest",
     "ExitCode",
@@ -94,6 +104,8 @@ __all__ = [
     "list_envelopes",
     "list_papers",
     "list_scenes",
+    "show_colours",
+    "show_envelope_papers",
     "show_options",
     "start_suite",
     "take_portfolio",
@@ -103,6 +115,7 @@ __all__ = [
 
 _ASKS = {
     "check": "check_suite",
+    "colours": "show_colours",
     "demo": "lay_demo",
     "dies": "list_dies",
     "envelopes": "list_envelopes",
@@ -118,6 +131,8 @@ _ASKS = {
     "status": "tell_status",
 }
 _HOMES = {"Audience": "mockup.suite.audience"}
+for _name in ("EnvelopePapersAnswer", "EnvelopePapersRequest", "show_envelope_papers"):
+    _HOMES[_name] = "mockup.asks.envelope_papers"
 for _ask, _function in _ASKS.items():
     for _name in (_function, f"{_ask.capitalize()}Request", f"{_ask.capitalize()}Answer"):
         _HOMES[_name] = f"mockup.asks.{_ask}"

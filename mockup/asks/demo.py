@@ -98,8 +98,8 @@ def _piece_file(suite: Suite) -> str:
 def _missing(folder: Path) -> list[tuple[Path, Path]]:
     """Returns each file of the demo that is not in the folder yet, and its place there."""
     source = shipped("assets_demo")
-    printers = sorted(source.glob("printers/*.toml"))
-    files = [source / SUITE_FILE, *sorted(source.glob("*.pdf")), *printers]
+    catalogues = [*sorted(source.glob("printers/*.toml")), *sorted(source.glob("papers/*.toml"))]
+    files = [source / SUITE_FILE, *sorted(source.glob("*.pdf")), *catalogues]
     places = [(original, folder / original.relative_to(source)) for original in files]
     return [(original, copy) for original, copy in places if not copy.exists()]
 

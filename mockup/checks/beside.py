@@ -22,12 +22,12 @@ SOURCE = (
     "Ou and Luo 2006 on lightness, measured presses on what a run keeps"
 )
 _LIMIT = Limit(MATCH_DE00, "\u0394E00", SOURCE)
-_DOUBTED_DE00 = APART_LIGHTNESS  # judgement: a borderline pair further apart than this is no miss
 
 
 def check_beside(context: SuiteContext) -> list[Finding]:
-    """Returns what lies beside an envelope or its liner and nearly matches it, what matches, and
-    what may be doubted; nothing of what is clearly another colour."""
+    """Returns what lies beside an envelope or its liner and nearly matches it, what matches the
+    envelope, and what may be doubted; nothing of what is clearly another colour, nor of art that
+    keeps to the liner's colours."""
     if not context.suite.envelopes:
         return []
     colours = suite_colours(context.suite)
@@ -54,11 +54,11 @@ def _finding(pair: Pair) -> Finding | None:
         message = f"{both} nearly match, \u0394E00 {apart:.1f}: it looks like a match that failed"
         fix = mending_told(pair, mended(pair))
         return found(CHECK, Severity.WARN, _owner(pair), message, fix, _LIMIT, apart, at)
-    if verdict is Verdict.MATCH:
+    if verdict is Verdict.MATCH and pair.second.kind == "envelope":
         message = f"{both} are a planned match, \u0394E00 {apart:.1f}"
         fix = f"expect up to about {PRODUCTION_DE00:g} in production; approve on a physical swatch"
         return found(CHECK, Severity.NOTE, _owner(pair), message, fix, _LIMIT, apart, at)
-    if verdict is Verdict.BORDERLINE and apart < _DOUBTED_DE00:
+    if pair.found.is_doubtful:
         message = f"{both} are neither alike nor clearly apart, \u0394E00 {apart:.1f}"
         fix = "look at them side by side on paper"
         return found(CHECK, Severity.NOTE, _owner(pair), message, fix, _LIMIT, apart, at)

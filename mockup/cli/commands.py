@@ -12,6 +12,7 @@ from typer.main import get_command
 from mockup import __version__
 from mockup.cli import console
 from mockup.cli.check_command import check
+from mockup.cli.colours_command import colours
 from mockup.cli.demo_command import demo
 from mockup.cli.dies_command import dies
 from mockup.cli.envelopes_command import envelopes
@@ -32,6 +33,7 @@ COMMANDS: tuple[Callable[..., Any], ...] = (
     piece,
     dies,
     options,
+    colours,
     liner,
     papers,
     envelopes,

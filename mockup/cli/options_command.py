@@ -1,4 +1,4 @@
-"""`mockup options`: one piece in the dies it could have, on one sheet."""
+"""`mockup options`: a piece in the dies it could have, or an envelope in the papers."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ import typer
 
 from mockup.cli import console
 from mockup.cli.audience_option import CLIENT, For
+from mockup.cli.envelope_papers_told import listed, refuse_dies, say_papers
 from mockup.cli.printers_options import CatalogueFolder, PrinterNames
 from mockup.cli.ready import make_ready
 
@@ -19,7 +20,9 @@ if TYPE_CHECKING:
 
 def options(
     suite: Annotated[Path, typer.Argument(help="The suite file.")],
-    piece: Annotated[str, typer.Argument(help="The piece, by its name in the suite file.")],
+    piece: Annotated[
+        str, typer.Argument(help="The piece or the envelope, by its name in the suite file.")
+    ],
     output: Annotated[
         Path, typer.Option("--output", "-o", help="The .png, .jpg or .pdf to write.")
     ],
@@ -27,15 +30,37 @@ def options(
         str | None, typer.Option(help="The dies to show, by name, with commas; twelve if not said.")
     ] = None,
     audience: For = CLIENT,
+    colours: Annotated[
+        str | None,
+        typer.Option(
+            help="An envelope's papers to show, with commas: names of your catalogue, of generic "
+            "colours, or '#rrggbb'; twelve of the catalogue if not said."
+        ),
+    ] = None,
+    papers: Annotated[
+        Path | None,
+        typer.Option(
+            help="Catalogue of papers, or a folder of them; if not said, `papers` beside the suite "
+            "or in this folder."
+        ),
+    ] = None,
     printer: PrinterNames = None,
     catalogues: CatalogueFolder = None,
     width: Annotated[int, typer.Option(help="Width of a picture in pixels, 600 to 12000.")] = 3300,
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:
-    """Show a piece in each of the dies it could have, at one scale, for the client to choose."""
+    """Show a piece in the dies it could have, or an envelope in the papers, for the client to
+    choose."""
+    from mockup.asks.envelope_papers import EnvelopePapersRequest, is_envelope
     from mockup.asks.options import OptionsRequest, show_options
 
-    names = [name.strip() for name in dies.split(",") if name.strip()] if dies else []
+    if colours is not None or papers is not None or is_envelope(suite, piece):
+        refuse_dies(dies, piece)
+        wanted = listed(colours)
+        asked = EnvelopePapersRequest(suite, piece, output, wanted, papers, width, audience)
+        say_papers(asked, json)
+        return
+    names = listed(dies)
     request = OptionsRequest(
         suite, piece, output, names, printer or (), catalogues, width, audience
     )

@@ -51,6 +51,10 @@ SPEAKING_SHARE = 0.05
 type or a small mark is not held against an envelope."""
 
 
+DOUBTED_DE00 = 15.0
+"""A borderline pair further apart than this is not taken for a match by anybody. Judgement."""
+
+
 class Verdict(StrEnum):
     """What two colours side by side are taken for."""
 
@@ -63,15 +67,28 @@ class Verdict(StrEnum):
 @dataclass(frozen=True)
 class Beside:
     """Two colours compared: CIEDE2000, how much the first is lighter and more colourful (L*, C*),
-    how far apart in hue (CIEDE2000's own term, signless), what they are taken for, and by which of
-    "lightness", "hue" and "chroma" they look meant to differ, if they do."""
+    how far apart in hue (CIEDE2000's own term, signless), what they are taken for, by which of
+    "lightness", "hue" and "chroma" they look meant to differ, if they do, and how clearly: 1 is
+    just so."""
 
     verdict: Verdict
     difference: float
     lightness: float
     chroma: float
     hue: float
-    because: str = ""
+    because: str
+    clearly: float
+
+    @property
+    def is_near_miss(self) -> bool:
+        """Whether it looks like a match that failed."""
+        return self.verdict is Verdict.NEAR_MISS
+
+    @property
+    def is_doubtful(self) -> bool:
+        """Whether somebody may take it for a match that failed, surely or perhaps."""
+        perhaps = self.verdict is Verdict.BORDERLINE and self.difference < DOUBTED_DE00
+        return perhaps or self.is_near_miss
 
 
 def compared(first: Lab, second: Lab, same_ink: bool = False) -> Beside:
@@ -86,26 +103,22 @@ def compared(first: Lab, second: Lab, same_ink: bool = False) -> Beside:
     lightness = first[0] - second[0]
     chromas = _chroma(one), _chroma(other)
     hue = abs(float(parts.hue))
-    because = _reason(lightness, (hue, abs(float(parts.chroma))), min(chromas))
+    reasons = {
+        "lightness": abs(lightness) / APART_LIGHTNESS,
+        "hue": hue / APART_HUE if min(chromas) >= COLOURFUL else 0.0,
+        "chroma": abs(float(parts.chroma)) / APART_CHROMA,
+    }
+    because = next((name for name, clearly in reasons.items() if clearly >= 1), "")
     verdict = _verdict(total, abs(lightness), because)
     if same_ink and verdict is not Verdict.DELIBERATE:
         verdict = Verdict.MATCH
     reason = because if verdict is Verdict.DELIBERATE else ""
-    return Beside(verdict, total, lightness, chromas[0] - chromas[1], hue, reason)
+    clearly = max(reasons.values())
+    return Beside(verdict, total, lightness, chromas[0] - chromas[1], hue, reason, clearly)
 
 
 def _chroma(lab: NDArray[np.float64]) -> float:
     return float(np.hypot(lab[1], lab[2]))
-
-
-def _reason(lightness: float, apart: tuple[float, float], least_chroma: float) -> str:
-    """Returns why a difference looks meant, or nothing; `apart` in hue and in chroma."""
-    hue, chroma = apart
-    if abs(lightness) >= APART_LIGHTNESS:
-        return "lightness"
-    if hue >= APART_HUE and least_chroma >= COLOURFUL:
-        return "hue"
-    return "chroma" if chroma >= APART_CHROMA else ""
 
 
 def _verdict(total: float, lightness: float, because: str) -> Verdict:

@@ -56,9 +56,7 @@ Made = Callable[[Numbers], tuple[Numbers, Shift | None]]
 """From a colour wanted to the nearest that can be printed, and what it is written as."""
 
 
-def mended_in_ink(
-    colour: Lab, beside: Lab, printing: Printing, inks: tuple[float, ...]
-) -> Mended:
+def mended_in_ink(colour: Lab, beside: Lab, printing: Printing, inks: tuple[float, ...]) -> Mended:
     """Returns the shifts of a colour printed in process inks, which are shares 0 to 1; as few of
     them are changed as it takes."""
     own = np.array(inks, np.float64)
@@ -79,9 +77,7 @@ def mended_in_rgb(colour: Lab, beside: Lab, stock: Rgb) -> Mended:
 
     def made(wanted: Numbers) -> tuple[Numbers, Shift | None]:
         light = not_printed(to_srgb @ xyz_of_lab(wanted), paper)
-        red, green, blue = (
-            int(value) for value in np.rint(255 * from_light(np.clip(light, 0, 1)))
-        )
+        red, green, blue = (int(value) for value in np.rint(255 * from_light(np.clip(light, 0, 1))))
         art = (red, green, blue)
         again = printed(linear(art).astype(np.float64), paper)
         lab = lab_of_xyz(SRGB_TO_XYZ @ again)

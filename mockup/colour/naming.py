@@ -9,14 +9,14 @@ from mockup.colour.beside import Lab
 # All of these are judgements: what an eye calls so on paper. CIELAB's angle of hue up to which a
 # name is used, degrees.
 _HUES = (
-    (16.0, "pink"), (40.0, "red"), (72.0, "orange"), (106.0, "yellow"), (168.0, "green"),
+    (16.0, "pink"), (48.0, "red"), (72.0, "orange"), (106.0, "yellow"), (168.0, "green"),
     (222.0, "teal"), (300.0, "blue"), (328.0, "violet"), (352.0, "purple"), (360.1, "pink"),
 )  # fmt: skip
 _TONES = ((30.0, "dark "), (46.0, "deep "), (76.0, ""), (88.0, "light "), (101.0, "pale "))
 _GREYS = (
     (20.0, "black"), (45.0, "dark grey"), (72.0, "grey"), (92.0, "light grey"), (101.0, "white"),
 )  # fmt: skip
-_COLOURLESS, _MUTED = 4.0, 18.0  # C*
+_COLOURLESS, _MUTED, _MUTED_DARK = 4.0, 18.0, 12.0  # C*
 _EARTH_L, _RUST_C = 56.0, (38.0, 62.0)
 _CREAM_L, _CREAM_C = 80.0, 28.0
 
@@ -30,7 +30,8 @@ def colour_words(lab: Lab) -> str:
     if special := _special(lightness, chroma, hue):
         return special
     name = _first(_HUES, hue)
-    muted = "grey-" if chroma < _MUTED and lightness < 88 else ""
+    least = _MUTED_DARK if lightness < 30 else _MUTED
+    muted = "grey-" if chroma < least and lightness < 88 else ""
     return f"{_first(_TONES, lightness)}{muted}{name}"
 
 

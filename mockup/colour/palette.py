@@ -24,7 +24,9 @@ EVEN_LAB = 4.0  # in L*, a*, b*: four pixels further apart than this lie on an e
 SOLID_DE00 = 2.0  # a solid colour keeps within this
 AROUND_DE00 = 3.5  # and has next to nothing between there and here
 SOLID_SHARE = 0.8  # of what lies within the outer of the two
-GATHERED_DE00 = 8.0  # of a gradient or a photograph: so far from its middle is one colour to the eye
+GATHERED_DE00 = (
+    8.0  # of a gradient or a photograph: so far from its middle is one colour to the eye
+)
 MOVING_DE00 = 5.0  # round this far the middle is looked for
 WHOLE_OF_INK = 0.5  # a wash over half of the ink is the picture's colour, solid or not
 FEW_EVEN = 0.1  # with less than this share of even pixels it is all hairlines or noise
@@ -33,6 +35,7 @@ _FINE_LAB, _COARSE_LAB = (1.0, 2.0, 3.0, 4.0), 5.0
 _CELLS_MOST = 3000  # more are gathered in larger cells: a photograph has fifty thousand
 _DEEP_PX, _DEEP_SHARE = 2, 0.1  # a tint has some places that are even so far around; an edge none
 _ASIDE_LAB, _ASIDE_SHARE = 5.0, 0.08  # how far from the line between two colours a mixture lies
+_SOME = 20_000  # pixels of one colour that are looked at for how solid it is
 _SPREAD_PX = 3  # how far an edge takes its neighbour's colour
 
 
@@ -115,11 +118,10 @@ def _from_paper(lab: Numbers, ink: Mask, bare: Mask) -> Numbers:
 def _cells(colours: Numbers, weights: Numbers) -> tuple[Numbers, Numbers]:
     """Returns colours gathered in small cells of CIELAB: mean colours, (n, 3), and weights."""
     for side in _FINE_LAB:
-        means, total, _ = _gathered(colours, weights, side)
-        if len(means) <= _CELLS_MOST:
+        colours, weights, _ = _gathered(colours, weights, side)
+        if len(weights) <= _CELLS_MOST:
             break
-        colours, weights = means, total
-    return means, total
+    return colours, weights
 
 
 def _gathered(
@@ -129,7 +131,7 @@ def _gathered(
     steps = np.clip(np.floor(colours / side).astype(np.int64) + 512, 0, 1023)
     packed = (steps[:, 0] << 20) | (steps[:, 1] << 10) | steps[:, 2]
     _, cell = np.unique(packed, return_inverse=True)
-    total = np.bincount(cell, weights)
+    total = np.bincount(cell, weights).astype(np.float64)
     sums = [np.bincount(cell, weights * colours[:, k]) for k in range(3)]
     return np.stack(sums, axis=1) / total[:, None], total, cell
 
@@ -189,7 +191,8 @@ def _measured(
         own = (labels == number) & masks.even
         if of_ink < LEAST_OF_INK or not own.any():
             continue
-        near = float((difference(lab[own], middles[number]) <= SOLID_DE00).mean())
+        some = lab[own][:: max(1, int(own.sum()) // _SOME)]
+        near = float((difference(some, middles[number]) <= SOLID_DE00).mean())
         lightness, a, b = (float(value) for value in middles[number])
         solid = near >= SOLID_SHARE or of_ink >= WHOLE_OF_INK
         share = float(counts[number] / looked_at)

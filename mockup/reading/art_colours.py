@@ -13,11 +13,9 @@ from PIL import Image, ImageDraw
 from mockup.artwork.page import ArtPage, Placement, place_card, read_page
 from mockup.artwork.raster import RasterJob, rasterise
 from mockup.colour.beside import SPEAKING_SHARE, Lab
-from mockup.colour.difference import difference
 from mockup.colour.palette import Dominant, Mask, Numbers, dominant
 from mockup.colour.plates import Plates, Pressed
 from mockup.colour.printed_lab import Printing, lab_of_rgb, printed_lab, printing_on
-from mockup.colour.printing import ALIKE_DE00
 from mockup.colour.srgb import parse_hex
 from mockup.envelopes.liner_template import liner_template
 from mockup.errors import InputError
@@ -33,6 +31,7 @@ from mockup.workshop import crew
 from mockup.workshop.job import Job
 
 PPI_MOST, PIXELS_MOST = 200.0, 800_000  # judgement: a stem of type is two pixels wide
+BARE_LAB = 2.0  # judgement: of CIELAB; what is nearer to the stock's colour is seen as the stock
 _AROUND_PX = 2
 _NEAR_PX = 20
 _PIECE = "mockup.reading.art_colours:colours_of_piece"
@@ -134,7 +133,7 @@ def _face(
         return FaceColours((), stock, own, 1.0, None)
     lab = printed_lab(plates, paper)
     inside = _inside(shapes, view)
-    bare = difference(lab, bare_lab) < ALIKE_DE00
+    bare = np.linalg.norm(lab - bare_lab, axis=2) < BARE_LAB
     colours = tuple(_art_colour(each, plates, lab, view) for each in dominant(lab, inside, bare))
     share = float((bare & inside).sum() / max(1, inside.sum()))
     pressed = plates.drawn if isinstance(plates.drawn, Pressed) else None
@@ -173,7 +172,9 @@ def _art_colour(colour: Dominant, plates: Plates, lab: Numbers, view: View) -> A
     row, column = colour.at
     at = Point(view.left_in + (column + 0.5) / view.ppi, view.top_in + (row + 0.5) / view.ppi)
     # What the art has where it looks most like the colour: a mean of mixes is none of them.
-    around = np.s_[max(0, row - _NEAR_PX) : row + _NEAR_PX, max(0, column - _NEAR_PX) : column + _NEAR_PX]
+    around = np.s_[
+        max(0, row - _NEAR_PX) : row + _NEAR_PX, max(0, column - _NEAR_PX) : column + _NEAR_PX
+    ]
     near = np.linalg.norm(lab[around] - np.array(colour.lab), axis=2)
     pixels = plates.drawn.process if isinstance(plates.drawn, Pressed) else plates.drawn
     nearest = pixels[around].reshape(-1, pixels.shape[2])[int(near.argmin())]
