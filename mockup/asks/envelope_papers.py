@@ -304,8 +304,9 @@ def _about(papers: Sequence[Paper], studio: bool) -> str:
     told = "The clearest beside what it holds first; what is nearly a match may look mistaken."
     if studio:
         told += (
-            " Colours given as on a screen are not measured. Judged by the large plain colours of the liner and of everything the envelope holds, "
-            "as predicted in print; what is told is the pair that looks least meant."
+            " Colours given as on a screen are not measured. Judged by the large plain colours of "
+            "the liner and of all the envelope holds, as predicted in print; what is told is the "
+            "pair that looks least meant."
         )
     if not papers:
         told += " These are generic colours, unmeasured examples: ask for swatches."

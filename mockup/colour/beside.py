@@ -43,7 +43,7 @@ APART_HUE = 12.0
 COLOURFUL = 15.0
 """C*: below it a colour's hue is not seen well enough to be a reason. Judgement."""
 
-APART_CHROMA = 20.0
+APART_CHROMA = 25.0
 """|dC'/(kC SC)| from which one is a grey and the other a colour. Judgement."""
 
 SPEAKING_SHARE = 0.05

@@ -12,7 +12,7 @@ _HUES = (
     (16.0, "pink"), (48.0, "red"), (72.0, "orange"), (106.0, "yellow"), (168.0, "green"),
     (222.0, "teal"), (300.0, "blue"), (328.0, "violet"), (352.0, "purple"), (360.1, "pink"),
 )  # fmt: skip
-_TONES = ((30.0, "dark "), (46.0, "deep "), (76.0, ""), (88.0, "light "), (101.0, "pale "))
+_TONES = ((30.0, "dark "), (42.0, "deep "), (76.0, ""), (88.0, "light "), (101.0, "pale "))
 _GREYS = (
     (20.0, "black"), (45.0, "dark grey"), (72.0, "grey"), (92.0, "light grey"), (101.0, "white"),
 )  # fmt: skip

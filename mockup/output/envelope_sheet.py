@@ -46,6 +46,7 @@ _EDGE_PT, _EDGE_TONE = 0.3, 0.28
 _BETWEEN = 0.07
 _OVERLAP = 0.58  # how much of the closed envelope's height the piece lies on
 
+_ASKED = ": choose a paper"
 STUDIO = "For the studio, not for the client"
 
 
@@ -204,8 +205,8 @@ def _draw_head(pdf: Pdf, sheet: EnvelopeSheet, grid: _Grid) -> None:
     measure = grid.width_in - 2 * _SIDE_IN
     right = grid.width_in - _SIDE_IN
     label = line_width_in(STUDIO, _LABEL) + 0.3 if sheet.studio else 0.0
-    title = shortened(f"{envelope.title}: choose a paper", _TITLE, measure - label)
-    pdf.text(Point(_SIDE_IN, 0.82), title, _TITLE)
+    room = measure - label - line_width_in(_ASKED, _TITLE)
+    pdf.text(Point(_SIDE_IN, 0.82), shortened(envelope.title, _TITLE, room) + _ASKED, _TITLE)
     if sheet.studio:
         pdf.text(Point(right, 0.82), STUDIO, _LABEL, "right")
     size = size_told(envelope.spec.width_in, envelope.spec.height_in, envelope.units)

@@ -33,7 +33,7 @@ from pydantic import BaseModel, ConfigDict, Field, Strict
 from mockup.errors import Mistake, SuiteError, nearest, quoted, together
 from mockup.sources import is_there
 from mockup.tables.reading import read_toml
-from mockup.tables.wording import form_mistakes, key_path, sound_part
+from mockup.tables.wording import TOLD_MAX, form_mistakes, key_path, sound_part
 from mockup.trade.papers import Grain
 
 PAPERS_MAX = 500  # judgement: the largest swatch books have half of that
@@ -130,24 +130,35 @@ def read_papers(path: Path) -> tuple[Paper, ...]:
         )
     raw = read_toml(path)
     told = form_mistakes(str(path), raw, _CatalogueTable)
-    formed = {each.key for each in told}
-    rows = raw.get("papers")
-    tables: list[Any] = rows if isinstance(rows, list) else []
-    seen: dict[str, int] = {}
-    for number, row in enumerate(tables[:PAPERS_MAX]):
-        table = sound_part(row, _PaperTable) if isinstance(row, dict) else None
-        if table is None:
-            continue
-        found = [*_name_mistakes(table, seen, number), *_colour_mistakes(table, row)]
-        for key, sentence, value in found:
-            at = key_path(("papers", number, *key))
-            if not any(each == at or each.startswith(f"{at}.") for each in formed):
-                told.append(Mistake(sentence, str(path), at, value))
+    told += _row_mistakes(str(path), raw, {each.key for each in told})
+    if len(told) > TOLD_MAX:
+        said = f"more than {TOLD_MAX} mistakes are in it; mend these first"
+        told = [*told[:TOLD_MAX], Mistake(said, str(path))]
     if told:
         raise SuiteError(*told)
     catalogue = _CatalogueTable.model_validate(raw)
     merchant = f"{catalogue.name} (invented)" if catalogue.invented else catalogue.name
     return tuple(_paper(table, merchant) for table in catalogue.papers)
+
+
+def _row_mistakes(file: str, raw: dict[str, Any], formed: set[str]) -> list[Mistake]:
+    """Returns what is wrong with rows beyond their form; nothing of keys that are told already."""
+    rows = raw.get("papers")
+    tables: list[Any] = rows[:PAPERS_MAX] if isinstance(rows, list) else []
+    seen: dict[str, int] = {}
+    told: list[Mistake] = []
+    for number, row in enumerate(tables):
+        table = sound_part(row, _PaperTable) if isinstance(row, dict) else None
+        if table is None:
+            continue
+        for key, said, value in (
+            *_name_mistakes(table, seen, number),
+            *_colour_mistakes(table, row),
+        ):
+            at = key_path(("papers", number, *key))
+            if not any(each == at or each.startswith(f"{at}.") for each in formed):
+                told.append(Mistake(said, file, at, value))
+    return told
 
 
 def paper_named(papers: Sequence[Paper], text: str) -> Paper | None:
