@@ -137,13 +137,10 @@ def show_envelope_papers(
     LimitError, OutputError.
     """
     path, output = path_of("suite", request.suite), path_of("output", request.output)
-    name, asked = text_of("envelope", request.envelope), texts_of("colours", request.colours)
+    name, asked = text_of("envelope", request.envelope), _colours_asked(request)
     width_px = pixels("width_px", request.width_px, WIDTH_MIN_PX, FLATLAY_WIDTH_MAX_PX)
     audience = audience_of(request.audience)
     place = path_or_none("papers", request.papers)
-    if len(asked) > MOST:
-        said = f"{len(asked)} colours are more than a sheet holds; name at most {MOST}"
-        raise RequestError(Mistake(said, "", "colours", str(len(asked))))
     destination = Destination(output, "sheet of papers", PICTURE_OR_PDF)
     found = catalogue_place(place, path)
     writing = Writing(
@@ -170,6 +167,14 @@ def show_envelope_papers(
         progress(1.0)
     advice = "" if papers else sentence(HOW_TO_ADD)
     return EnvelopePapersAnswer(output, scale, shown, opened.left_out, advice)
+
+
+def _colours_asked(request: EnvelopePapersRequest) -> tuple[str, ...]:
+    asked = texts_of("colours", request.colours)
+    if len(asked) > MOST:
+        said = f"{len(asked)} colours are more than a sheet holds; name at most {MOST}"
+        raise RequestError(Mistake(said, "", "colours", str(len(asked))))
+    return asked
 
 
 def is_envelope(suite: PathGiven, name: str) -> bool:

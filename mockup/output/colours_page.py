@@ -138,7 +138,8 @@ def _write_pdf(
 
 def _head(sheet: ColoursSheet, room: Box) -> _Block:
     def draw(pdf: Pdf, top: float) -> None:
-        pdf.text(Point(room.left, top + 0.32), "Colours", _TITLE)
+        with pdf.element("H1"):
+            pdf.text(Point(room.left, top + 0.32), "Colours", _TITLE)
         if sheet.studio:
             pdf.text(Point(room.right, top + 0.32), STUDIO, _LABEL, "right")
         told = "as they will be printed, each on its own paper"
@@ -188,7 +189,9 @@ def _section_blocks(section: Section, room: Box) -> list[_Block]:
     def label(pdf: Pdf, top: float) -> None:
         about = shortened(section.about, _ABOUT, room.width * 0.55)
         title_in = room.width - line_width_in(about, _ABOUT) - 0.2
-        pdf.text(Point(room.left, top + 0.12), shortened(section.title, _LABEL, title_in), _LABEL)
+        with pdf.element("H2"):
+            title = shortened(section.title, _LABEL, title_in)
+            pdf.text(Point(room.left, top + 0.12), title, _LABEL)
         pdf.text(Point(room.right, top + 0.12), about, _ABOUT, "right")
 
     wide = (room.width - (_CELLS_ACROSS + 1) * _CELL_GAP_IN) / _CELLS_ACROSS

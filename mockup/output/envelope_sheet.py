@@ -194,7 +194,8 @@ def _write_pdf(path: Path, sheet: EnvelopeSheet, drawing: _Drawing, grid: _Grid)
                 left = _SIDE_IN + column * (grid.cell_in + _GAP_IN)
                 across = left + (grid.cell_in - drawing.width_in * grid.scale) / 2
                 to_page = translation(across, y) @ scaling(grid.scale)
-                _draw_paper(pdf, sheet, drawn, drawing, (paper.colour, to_page))
+                with pdf.element("Figure", _alt(sheet, paper)):
+                    _draw_paper(pdf, sheet, drawn, drawing, (paper.colour, to_page))
                 below = Point(left + grid.cell_in / 2, y + high)
                 _draw_caption(pdf, number, paper, below, grid.cell_in)
             y += high + _caption_in(row, grid.cell_in) + grid.row_gap_in
@@ -206,7 +207,9 @@ def _draw_head(pdf: Pdf, sheet: EnvelopeSheet, grid: _Grid) -> None:
     right = grid.width_in - _SIDE_IN
     label = line_width_in(STUDIO, _LABEL) + 0.3 if sheet.studio else 0.0
     room = measure - label - line_width_in(_ASKED, _TITLE)
-    pdf.text(Point(_SIDE_IN, 0.82), shortened(envelope.title, _TITLE, room) + _ASKED, _TITLE)
+    with pdf.element("H1"):
+        title = shortened(envelope.title, _TITLE, room) + _ASKED
+        pdf.text(Point(_SIDE_IN, 0.82), title, _TITLE)
     if sheet.studio:
         pdf.text(Point(right, 0.82), STUDIO, _LABEL, "right")
     size = size_told(envelope.spec.width_in, envelope.spec.height_in, envelope.units)
@@ -221,6 +224,12 @@ def _draw_head(pdf: Pdf, sheet: EnvelopeSheet, grid: _Grid) -> None:
     if sheet.about:
         y = grid.height_in - _foot_in(sheet, grid.width_in) + 0.2
         pdf.paragraph(Point(_SIDE_IN, y), sheet.about, _FOOT, measure)
+
+
+def _alt(sheet: EnvelopeSheet, paper: Offered) -> str:
+    """Returns a drawing in words, for who cannot see it."""
+    held = f", and closed with the {sheet.piece.title} on it" if sheet.piece else ", and closed"
+    return f"The {sheet.envelope.title} in {paper.name}, open{held}."
 
 
 def _draw_paper(
