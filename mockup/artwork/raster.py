@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from mockup.artwork.page import ArtPage, Placement, trim_matrix
-from mockup.colour.plates import InkPlates, Plates, Pressed
+from mockup.colour.plates import InkPlates, Plates
 from mockup.errors import LimitError
 from mockup.geometry.affine import Affine
-from mockup.pixels import Bytes, View
+from mockup.pixels import View
 from mockup.progress import Progress
 from mockup.trade.limits import PICTURE_MAX_PX
 from mockup.workshop import crew
@@ -32,14 +32,14 @@ class RasterJob:
 
 
 def rasterise(jobs: Sequence[RasterJob], progress: Progress | None = None) -> list[Plates]:
-    """Returns every job's page as it goes to its press, or in RGB; which cannot be written to.
+    """Returns every job's page as it goes to its press, or in RGB, and its white ink; which cannot
+    be written to.
 
     The press is the file's own, else the art's; a page of RGB and greys alone has none. Layers as
     for printing; annotations are left out. Raises InputError for a page with nothing on it,
     LimitError beyond 150 megapixels, 30 s or 2 GB.
     """
-    drawn: list[Bytes | Pressed] = _done(DRAWN, jobs, progress)
-    return [Plates(each) for each in drawn]
+    return _done(DRAWN, jobs, progress)
 
 
 def ink_plates(jobs: Sequence[RasterJob], progress: Progress | None = None) -> list[InkPlates]:
@@ -63,5 +63,6 @@ def _job(job: RasterJob) -> Job:
     to_pixels = Affine(view.ppi, 0, 0, view.ppi, -view.left_in * view.ppi, -view.top_in * view.ppi)
     matrix = to_pixels @ job.to_view @ trim_matrix(job.placement).inverse()
     given = (matrix, view.width_px, view.height_px)
-    key = (art.sha256, art.page, art.left_out, art.press, *given)
+    printed = (art.press, art.white, art.swatch)
+    key = (art.sha256, art.page, art.left_out, *printed, *given)
     return Job((art, *given), art.where, art.sha256, key)

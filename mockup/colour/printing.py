@@ -17,9 +17,11 @@ from mockup.colour.difference import difference
 from mockup.colour.icc_reading import Condition
 from mockup.colour.icc_writing import encoded_lab, press_profile, table_tag
 from mockup.colour.ink import on_paper
-from mockup.colour.lab import D50, WIDE_TO_XYZ, lab_of_xyz, xyz_of_rgb
+from mockup.colour.lab import D50, WIDE_TO_XYZ, lab_of_xyz, xyz_of_lab, xyz_of_rgb
+from mockup.colour.measured import mended
 from mockup.colour.srgb import Rgb
 from mockup.pixels import BAND_ROWS, Bytes
+from mockup.trade.swatch import Swatch
 
 ALIKE_DE00 = 2.0  # ISO 15339-1:2015, 4.6: papers no further apart need no correction
 UNSURE_DE00 = 5.0  # the same clause: beyond it no correction is vouched for
@@ -30,13 +32,17 @@ _XYZ_TO_WIDE = np.linalg.inv(WIDE_TO_XYZ)
 _FLAGS = ImageCms.Flags.NOWHITEONWHITEFIXUP | ImageCms.Flags.HIGHRESPRECALC
 
 
-def printed(process: NDArray[np.uint8], condition: Condition, stock: Rgb) -> Bytes:
+def printed(
+    process: NDArray[np.uint8], condition: Condition, stock: Rgb, swatch: Swatch | None = None
+) -> Bytes:
     """Returns inks on a stock, (h, w, 3) uint8 sRGB, from (h, w, 4) uint8 C, M, Y, K, 255 full.
+
+    A measured swatch of that stock goes before what is predicted of it.
 
     What is seen is the measured colour, of the paper too: nothing is stretched to the screen's
     white or black; what a screen cannot show is clipped.
     """
-    through = _transform(condition, stock)
+    through = _transform(condition, stock, swatch)
     out = np.empty((*process.shape[:2], 3), np.uint8)
     for top in range(0, len(process), BAND_ROWS):
         band = np.ascontiguousarray(process[top : top + BAND_ROWS])
@@ -50,34 +56,43 @@ def paper_difference(paper: NDArray[np.float64], stock: Rgb) -> float:
     return float(difference(lab_of_xyz(paper), lab_of_xyz(xyz_of_rgb(stock))))
 
 
-def table_on(condition: Condition, stock: Rgb) -> NDArray[np.float64]:
+def table_on(condition: Condition, stock: Rgb, swatch: Swatch | None = None) -> NDArray[np.float64]:
     """Returns XYZ under D50 of every node of a press's table, printed on a stock.
 
     Transparent ink multiplies the paper's reflectance, over a floor, in linear Rec. 2020. On paper
     like the press's own inks are left as they were measured, and only the bare paper is the
-    stock's.
+    stock's. A swatch's paper is the stock then, and its solids are what they were measured as.
     """
+    if swatch is not None:
+        paper = xyz_of_lab(np.array(swatch.paper, np.float64))
+        return mended(_on_paper(condition, paper), swatch)
     paper = xyz_of_rgb(stock)
     if paper_difference(condition.paper, stock) < ALIKE_DE00:
         table = condition.table.copy()
         table[0, 0, 0, 0] = paper
         return table
+    return _on_paper(condition, paper)
+
+
+def _on_paper(condition: Condition, paper: NDArray[np.float64]) -> NDArray[np.float64]:
     wide, own, other = (each @ _XYZ_TO_WIDE.T for each in (condition.table, condition.paper, paper))
     return on_paper(wide, own, other) @ WIDE_TO_XYZ.T
 
 
-def press_on(condition: Condition, stock: Rgb) -> bytes:
+def press_on(condition: Condition, stock: Rgb, swatch: Swatch | None = None) -> bytes:
     """Returns an ICC profile of a press printing on a stock, its white that of the light: taken
     relative, it shows the paper."""
-    table = encoded_lab(lab_of_xyz(np.maximum(table_on(condition, stock), 0)))
+    table = encoded_lab(lab_of_xyz(np.maximum(table_on(condition, stock, swatch), 0)))
     return press_profile(
         "ink on stock", "made as it is needed", D50, table_tag(condition.curves, table)
     )
 
 
 @lru_cache(maxsize=_KEPT)
-def _transform(condition: Condition, stock: Rgb) -> ImageCms.ImageCmsTransform:
-    profile = ImageCms.ImageCmsProfile(io.BytesIO(press_on(condition, stock)))
+def _transform(
+    condition: Condition, stock: Rgb, swatch: Swatch | None
+) -> ImageCms.ImageCmsTransform:
+    profile = ImageCms.ImageCmsProfile(io.BytesIO(press_on(condition, stock, swatch)))
     screen = ImageCms.createProfile("sRGB")
     intent = ImageCms.Intent.RELATIVE_COLORIMETRIC
     return ImageCms.buildTransform(profile, screen, "CMYK", "RGB", intent, _FLAGS)

@@ -13,9 +13,9 @@ from mockup.foreign.leaving_out import PAINTING
 from mockup.trade.vocabulary import is_template
 
 # enum fz_colorspace_type of MuPDF's fitz/color.h, which its Python face leaves out.
-_RGB, _BGR, _CMYK, _LAB, _INDEXED, _SEPARATION = 2, 3, 4, 5, 6, 7
+_RGB, _BGR, _CMYK, _LAB, INDEXED, SEPARATION = 2, 3, 4, 5, 6, 7
 _LIGHT_WORDS = ("RGB", "Lab")
-_SPACE_AT = {
+SPACE_AT = {
     "fill_path": 4,
     "stroke_path": 4,
     "fill_text": 3,
@@ -76,14 +76,14 @@ class InksUsed(mupdf.FzDevice2):
         if space is None or self._masks or self._number in self._left_out:
             return
         kind = mupdf.ll_fz_colorspace_type(space)
-        if kind == _INDEXED:
+        if kind == INDEXED:
             space = mupdf.ll_fz_base_colorspace(space)
             kind = mupdf.ll_fz_colorspace_type(space)
         if kind == _CMYK:
             self.process = True
         elif kind in (_RGB, _BGR, _LAB):
             self.light = True
-        elif kind == _SEPARATION:
+        elif kind == SEPARATION:
             self._note_spots(space)
 
     def _note_spots(self, space: Any) -> None:
@@ -100,7 +100,7 @@ class InksUsed(mupdf.FzDevice2):
 
 
 def _painting(call: str) -> Callable[..., None]:
-    place = _SPACE_AT.get(call)
+    place = SPACE_AT.get(call)
 
     def paint(self: Any, *given: Any) -> None:
         self.note(given[1].colorspace if place is None else given[place])

@@ -31,7 +31,7 @@ def inspect_page(art: Art, placement: Placement) -> Inspection:
     opened = opened_page(art).page
     document = opened.parent
     assert document is not None
-    layers = _layers(document)
+    layers = layers_of(document)
     painted, clips, cut_by = _recorded(opened, placement)
     unseen = {layer.name for layer in layers if not (layer.shown and layer.printed)}
     hidden: tuple[Painted, ...] = ()
@@ -68,7 +68,8 @@ def _recorded(
     return recorder.painted(), tuple(recorder.clips), frozenset(recorder.clipping_fonts)
 
 
-def _layers(document: pymupdf.Document) -> tuple[Layer, ...]:
+def layers_of(document: pymupdf.Document) -> tuple[Layer, ...]:
+    """Returns a document's layers: when they are seen, and what processing step they hold."""
     layers: list[Layer] = []
     nothing: dict[Any, Any] = {}
     default = asked(document.get_layer, -1, otherwise=nothing) or nothing  # without layers, none

@@ -6,6 +6,7 @@ memory.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
@@ -20,14 +21,13 @@ from mockup.errors import InputError
 from mockup.foreign.document import Opened, opened_file
 from mockup.foreign.inks_used import InksUsed
 from mockup.foreign.library import asked, drawing
+from mockup.foreign.spot_spaces import stand_for_spots
 from mockup.sources import read_whole, sha256_of
 
 OWN = "the file's own output intent"
 _CMYK_SPACE = 4  # enum fz_colorspace_type of MuPDF's fitz/color.h
 _NAMED = {"FOGRA39": COATED, "FOGRA39L": COATED, "FOGRA29": UNCOATED, "FOGRA29L": UNCOATED}
 """Conditions that a file may name without bringing their profile (ISO 15930-7:2010, 6.2.2)."""
-_SPOTS = ("Separation", "DeviceN")
-_NESTED_MAX = 12  # judgement: dictionaries within one another, of one object; files have four
 
 
 @dataclass(frozen=True)
@@ -71,19 +71,31 @@ def condition_named(press: Press) -> str:
     return _chosen(press).condition.name
 
 
-def on_press(art: Art, chosen: Chosen) -> pymupdf.Page:
+def on_press(art: Art, chosen: Chosen, quiet: frozenset[str] = frozenset()) -> pymupdf.Page:
     """Returns the page in a copy of its file whose one output intent is the press, and whose spots
-    are stood for by that press's inks."""
+    are stood for by that press's inks, those of `quiet` by none."""
     with drawing():
         page = opened_file(art).page(art.page).page
         spots = mupdf.fz_page_separations(page.this).m_internal is not None
-    key = f"press {chosen.condition.sha256} {spots}"
-    return _copy_page(art, key, chosen.profile, spots)
+    key = f"press {chosen.condition.sha256} {spots} {sorted(quiet)}"
+
+    def change(copy: pymupdf.Document) -> None:
+        profile = _put_intent(copy, chosen.profile)
+        if spots:
+            stand_for_spots(copy, profile, quiet)
+
+    return _copy_page(art, key, change)
 
 
 def without_intent(art: Art) -> pymupdf.Page:
     """Returns the page in a copy of its file without output intents."""
-    return _copy_page(art, "no press", None, False)
+    return _copy_page(art, "no press", _drop_intents)
+
+
+def in_light(art: Art, quiet: frozenset[str]) -> pymupdf.Page:
+    """Returns the page in a copy of its file whose spots of `quiet` are stood for by white."""
+    key = f"in light {sorted(quiet)}"
+    return _copy_page(art, key, lambda copy: stand_for_spots(copy, None, quiet))
 
 
 def space_of(chosen: Chosen) -> mupdf.FzColorspace:
@@ -158,57 +170,36 @@ def _chosen(press: Press) -> Chosen:
     return Chosen(content, read_condition(content), press.because)
 
 
-def _copy_page(art: Art, key: str, profile: bytes | None, spots: bool) -> pymupdf.Page:
+def _copy_page(art: Art, key: str, change: Callable[[pymupdf.Document], None]) -> pymupdf.Page:
     opened = opened_file(art)
     if key not in opened.copies:
         with drawing():
-            opened.copies[key] = Opened(_copy(opened.document, profile, spots), opened.size)
+            opened.copies[key] = Opened(_copy(opened.document, change), opened.size)
     return opened.copies[key].page(art.page).page
 
 
-def _copy(document: pymupdf.Document, profile: bytes | None, spots: bool) -> pymupdf.Document:
+def _copy(
+    document: pymupdf.Document, change: Callable[[pymupdf.Document], None]
+) -> pymupdf.Document:
     copy = pymupdf.open(stream=document.tobytes(), filetype="pdf")
-    value = "null"
-    if profile is not None:
-        xref = copy.get_new_xref()
-        copy.update_object(xref, "<</N 4>>")
-        copy.update_stream(xref, profile, new=True)
-        value = (
-            "[<</Type/OutputIntent/S/GTS_PDFX/OutputConditionIdentifier(Custom)"
-            f"/DestOutputProfile {xref} 0 R>>]"
-        )
-        if spots:
-            _stand_for_spots(copy, xref)
-    copy.xref_set_key(copy.pdf_catalog(), "OutputIntents", value)
+    change(copy)
     content = copy.tobytes()
     copy.close()
     return pymupdf.open(stream=content, filetype="pdf")
 
 
-def _stand_for_spots(copy: pymupdf.Document, profile: int) -> None:
-    """Has the inks that stand for spots be those of the press: the library takes them for its own
-    press's, whatever the output intent says (ISO 32000-1, 8.6.6)."""
-    pdf = mupdf.pdf_document_from_fz_document(copy.this)
-    stood_for = mupdf.pdf_new_array(pdf, 2)
-    mupdf.pdf_array_push(stood_for, mupdf.pdf_new_name("ICCBased"))
-    mupdf.pdf_array_push(stood_for, mupdf.pdf_new_indirect(pdf, profile, 0))
-    for xref in range(1, copy.xref_length()):
-        told = asked(copy.xref_object, xref, True, otherwise="")
-        if any(f"/{name}" in told for name in _SPOTS):
-            _settle(mupdf.pdf_load_object(pdf, xref), stood_for, _NESTED_MAX)
+def _put_intent(copy: pymupdf.Document, profile: bytes) -> int:
+    """Makes a profile a file's one output intent, and returns where in the file it is."""
+    xref = copy.get_new_xref()
+    copy.update_object(xref, "<</N 4>>")
+    copy.update_stream(xref, profile, new=True)
+    intent = (
+        "[<</Type/OutputIntent/S/GTS_PDFX/OutputConditionIdentifier(Custom)"
+        f"/DestOutputProfile {xref} 0 R>>]"
+    )
+    copy.xref_set_key(copy.pdf_catalog(), "OutputIntents", intent)
+    return xref
 
 
-def _settle(thing: Any, stood_for: Any, depth: int) -> None:
-    """Puts a space in the place of DeviceCMYK in every spot's colour space within an object."""
-    if depth == 0 or mupdf.pdf_is_indirect(thing):
-        return
-    if mupdf.pdf_is_dict(thing):
-        for k in range(mupdf.pdf_dict_len(thing)):
-            _settle(mupdf.pdf_dict_get_val(thing, k), stood_for, depth - 1)
-    elif mupdf.pdf_is_array(thing):
-        first, space = (mupdf.pdf_to_name(mupdf.pdf_array_get(thing, k)) for k in (0, 2))
-        if first in _SPOTS and space == "DeviceCMYK":
-            mupdf.pdf_array_put(thing, 2, stood_for)
-            return
-        for k in range(mupdf.pdf_array_len(thing)):
-            _settle(mupdf.pdf_array_get(thing, k), stood_for, depth - 1)
+def _drop_intents(copy: pymupdf.Document) -> None:
+    copy.xref_set_key(copy.pdf_catalog(), "OutputIntents", "null")

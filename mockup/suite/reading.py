@@ -11,6 +11,7 @@ from mockup.artwork.art import Art, art_of
 from mockup.artwork.press import press_of_file
 from mockup.colour.press import UNCOATED, Press, assumed_press
 from mockup.colour.srgb import Rgb, parse_hex
+from mockup.colour.white_ink import WhiteInk, WhiteRule
 from mockup.dies import Die
 from mockup.dies.making import check_size
 from mockup.envelopes.spec import EnvelopeSpec, envelope_spec
@@ -28,11 +29,13 @@ from mockup.suite.schema import (
     PieceTable,
     StockTable,
     SuiteTable,
+    WhiteTable,
 )
 from mockup.suite.stock_reading import USUAL, read_stock
 from mockup.suite.suite import Acceptance, CutLineChoice, Envelope, Liner, Piece, SceneChoice, Suite
 from mockup.tables.reading import read_toml
 from mockup.tables.wording import form_mistakes, shown, sound_part, told
+from mockup.trade.finishes import FINISHES, Finish
 from mockup.trade.papers import Stock, paper_colour
 from mockup.trade.sizes import CardSize, envelope_size
 from mockup.units import LONGEST_IN, PT_PER_INCH, Unit, format_length, parse_length
@@ -145,22 +148,36 @@ class _Reader:
         self.measures.add(key)
         return self.tried(key, value, read)
 
-    def art(self, key: str, text: str, page: int, paper: Stock | None) -> Art | None:
-        """Returns a page of an artwork file beside the suite file, or None after noting why not."""
-        path = self.file(key, text)
+    def art(self, key: str, table: PieceTable | LinerTable, paper: Stock | None) -> Art | None:
+        """Returns the page of artwork of the table at a key, on its paper, or None after noting why
+        not."""
+        at = key.removesuffix(".art")
+        path, text, page = self.file(key, table.art), table.art, table.page
+        press = self.press_for(f"{at}.stock", table.stock, paper)
+        art = None if path is None else self.tried(key, text, lambda: art_of(path, page, press))
+        if art is None:
+            return None
+        swatch = None if paper is None else paper.swatch
+        return replace(art, white=white_ink(table.white), swatch=swatch)
+
+    def press_for(self, key: str, given: str | StockTable | None, paper: Stock | None) -> Press:
+        """Returns the press of a paper, for art that names none: the paper's own, else the suite's,
+        else the one that is assumed for its surface."""
+        if isinstance(given, StockTable) and given.press is not None:
+            own = self.press(f"{key}.press", given.press, "the stock's press")
+            return own or UNCOATED
         assumed = assumed_press(paper.coated) if paper is not None else UNCOATED
-        press = self.own_press or assumed
-        return None if path is None else self.tried(key, text, lambda: art_of(path, page, press))
+        return self.own_press or assumed
 
     def named_press(self) -> Press | None:
         """Returns the press the file names, if it names one that can be used."""
-        if self.table.press is None:
-            return None
-        key, text = "press.profile", self.table.press.profile
+        table = self.table.press
+        return table and self.press("press.profile", table.profile, "the suite's press")
+
+    def press(self, key: str, text: str, because: str) -> Press | None:
+        """Returns the press of a profile beside the suite file, or None after noting why not."""
         path = self.file(key, text)
-        if path is None:
-            return None
-        return self.tried(key, text, lambda: press_of_file(path, "the suite's press"))
+        return path and self.tried(key, text, lambda: press_of_file(path, because))
 
     def file(self, key: str, text: str) -> Path | None:
         """Returns a file beside the suite file, or None after noting that there is none."""
@@ -174,7 +191,7 @@ class _Reader:
         """Returns a piece, or None after noting what is wrong with it."""
         key = f"pieces.{name}"
         paper = self.stock(f"{key}.stock", table.stock, "piece")
-        art = self.art(f"{key}.art", table.art, table.page, paper)
+        art = self.art(f"{key}.art", table, paper)
         units = self.table.units
         read = self.tried(f"{key}.card", table.card, lambda: _cut_card(table.card, units, art))
         card = read and read.card
@@ -193,8 +210,9 @@ class _Reader:
             or bleed_in is None
         ):
             return None
-        title = table.title or title_of(name)
-        return Piece(name, title, art, card, die, paper, table.quantity, bleed_in, units, read.told)
+        title, finishes = table.title or title_of(name), _finishes(table)
+        told = (units, read.told, finishes)
+        return Piece(name, title, art, card, die, paper, table.quantity, bleed_in, *told)
 
     def stock(self, key: str, given: str | StockTable | None, what: str) -> Stock | None:
         """Returns the paper of a piece, an envelope or a liner: as given, else the usual one."""
@@ -261,7 +279,7 @@ class _Reader:
         if isinstance(table, str):
             table = LinerTable(art=table)
         paper = self.stock(f"{key}.stock", table.stock, "liner")
-        art = self.art(art_key, table.art, table.page, paper)
+        art = self.art(art_key, table, paper)
         return Liner(art, paper) if paper and art else None
 
     def cut_line(self) -> CutLineChoice | None:
@@ -302,6 +320,19 @@ def title_of(name: str) -> str:
     """Returns a name as a title: `details-card` is "Details card"."""
     words = name.replace("-", " ").replace("_", " ").strip()
     return words[:1].upper() + words[1:]
+
+
+def white_ink(given: WhiteRule | WhiteTable | None) -> WhiteInk:
+    """Returns where white ink goes, and how often; where nothing is said, the art's own plate."""
+    if isinstance(given, WhiteTable):
+        return WhiteInk(given.rule, given.hits)
+    return WhiteInk() if given is None else WhiteInk(given)
+
+
+def _finishes(table: PieceTable) -> tuple[Finish, ...]:
+    """Returns what a piece has beside ink; a word of white ink says that it has that."""
+    said = {*table.finish, *(("white",) if table.white is not None else ())}
+    return tuple(each for each in FINISHES if each in said)
 
 
 def _cut_card(text: str, units: Unit, art: Art | None) -> CardRead:

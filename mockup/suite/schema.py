@@ -6,9 +6,12 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, Strict, StringConstraints
 
+from mockup.colour.white_ink import HITS_MOST, WhiteRule
 from mockup.suite.suite import CheckName
+from mockup.trade.finishes import FINISHES, Finish
 from mockup.trade.limits import PAGES_MAX
 from mockup.trade.papers import Grain
+from mockup.trade.swatch import Backing, Light
 
 Length = float | str
 """A number in the file's units, or text with a unit: 0.125, "3 mm", "0.5 pt"."""
@@ -37,17 +40,59 @@ class Table(BaseModel):
     model_config = ConfigDict(extra="forbid", frozen=True, strict=True, allow_inf_nan=False)
 
 
+Lab = Annotated[
+    tuple[
+        Annotated[float, Field(ge=0, le=100)],
+        Annotated[float, Field(ge=-128, le=127)],
+        Annotated[float, Field(ge=-128, le=127)],
+    ],
+    Strict(False),
+]
+"""`[62, 8, 22]`: L*, a* and b* under D50."""
+
+
+class LabTable(Table):
+    """`colour = { lab = [62, 8, 22], condition = "M1", backing = "black" }`: a colour measured."""
+
+    lab: Lab
+    condition: Light | None = None
+    backing: Backing | None = None
+
+
+class SwatchTable(Table):
+    """`swatch = { paper = [...], cyan = [...], ... }`: CIELAB of a bare paper and of solid inks on
+    it, measured."""
+
+    paper: Lab
+    cyan: Lab
+    magenta: Lab
+    yellow: Lab
+    black: Lab
+    condition: Light | None = None
+    backing: Backing | None = None
+
+
 class StockTable(Table):
     """`stock = { gsm = 300, ... }`: a paper by what its maker says of it.
 
-    Grams per square metre, thousandths of a millimetre; a colour's name or `#rrggbb`.
+    Grams per square metre, thousandths of a millimetre; a colour's name, `#rrggbb` or CIELAB; what
+    was measured of ink on it; the ICC profile of the press it goes through.
     """
 
     gsm: Annotated[float, Field(ge=GSM_LEAST, le=GSM_MOST)]
     caliper_um: Annotated[float, Field(ge=10, le=5000)] | None = None
-    colour: Text = "white"
+    colour: Text | LabTable | None = None
     texture: Grain = "smooth"
     coated: bool = False
+    swatch: SwatchTable | None = None
+    press: FileName | None = None
+
+
+class WhiteTable(Table):
+    """`white = { from = "plate", hits = 2 }`: where white ink is printed, and how often."""
+
+    rule: Annotated[WhiteRule, Field(alias="from")] = "plate"
+    hits: Annotated[int, Field(ge=1, le=HITS_MOST)] = 1
 
 
 class PieceTable(Table):
@@ -61,6 +106,8 @@ class PieceTable(Table):
     quantity: Quantity | None = None
     title: Text | None = None
     bleed: Length | None = None
+    white: WhiteRule | WhiteTable | None = None
+    finish: Annotated[tuple[Finish, ...], Strict(False), Field(max_length=len(FINISHES))] = ()
 
 
 class LinerTable(Table):
@@ -69,6 +116,7 @@ class LinerTable(Table):
     art: FileName
     page: Page = 1
     stock: Text | StockTable | None = None
+    white: WhiteRule | WhiteTable | None = None
 
 
 class EnvelopeTable(Table):
@@ -103,7 +151,8 @@ class SceneTable(Table):
 
 
 class PressTable(Table):
-    """`[press]`: the ICC profile of the press, for art that names none itself."""
+    """`[press]`: the ICC profile of the press, for art that names none itself; a stock that has a
+    press of its own goes through that."""
 
     profile: FileName
 

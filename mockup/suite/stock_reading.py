@@ -4,10 +4,19 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import numpy as np
+
+from mockup.colour.difference import difference
+from mockup.colour.lab import lab_of_xyz, rgb_of_xyz, xyz_of_lab, xyz_of_rgb
+from mockup.colour.printing import ALIKE_DE00
+from mockup.colour.srgb import parse_hex, to_hex
 from mockup.errors import Mistake, MockupError, SuiteError
-from mockup.suite.schema import StockTable
-from mockup.trade.papers import BULK_CM3_G, Stock, own_stock, paper_colour, stock
+from mockup.suite.schema import StockTable, SwatchTable
+from mockup.trade.papers import BULK_CM3_G, PaperColour, Stock, own_stock, paper_colour, stock
+from mockup.trade.swatch import Lab, Measured, Swatch
 from mockup.units import Unit
+
+_LIGHTER_L = 3.0  # judgement: yellow on black paper measures as the paper does, give or take
 
 USUAL: dict[Unit, dict[str, str]] = {
     "in": {"piece": "cotton-110-white", "envelope": "text-80-white", "liner": "text-70-white"},
@@ -25,15 +34,59 @@ def read_stock(given: str | StockTable) -> Stock:
     is that key."""
     if isinstance(given, str):
         return stock(given)
-    try:
-        colour = paper_colour(given.colour)
-    except MockupError as error:
-        said = error.mistakes[0].sentence
-        raise SuiteError(Mistake(said, key="colour", value=given.colour)) from error
+    swatch = given.swatch and _swatch(given.swatch)
+    colour = _colour(given)
     if given.caliper_um is not None:
         _refuse_unlikely(given.gsm, given.caliper_um)
     paper = own_stock(given.gsm, given.caliper_um, colour, given.texture)
-    return replace(paper, coated=given.coated)
+    return replace(paper, coated=given.coated, swatch=swatch)
+
+
+def _colour(given: StockTable) -> PaperColour:
+    colour, swatch = given.colour, given.swatch
+    if isinstance(colour, str):
+        try:
+            found = paper_colour(colour)
+        except MockupError as error:
+            said = error.mistakes[0].sentence
+            raise SuiteError(Mistake(said, key="colour", value=colour)) from error
+    elif colour is not None:
+        found = _measured(colour.lab, Measured(colour.condition, colour.backing))
+    elif swatch is None:
+        return paper_colour("white")
+    if swatch is None:
+        return found
+    own = _measured(swatch.paper, Measured(swatch.condition, swatch.backing))
+    if colour is not None and _apart(own, found) > ALIKE_DE00:
+        said = (
+            f"is another colour than the swatch's paper, by {_apart(own, found):.1f} \u0394E00; "
+            "leave it out: the swatch tells the paper's colour"
+        )
+        raise SuiteError(Mistake(said, key="colour", value=found.name))
+    return own
+
+
+def _measured(lab: Lab, how: Measured) -> PaperColour:
+    told = ", ".join(f"{value:g}" for value in lab)
+    colour = to_hex(rgb_of_xyz(xyz_of_lab(np.array(lab, np.float64))))
+    name = f"CIELAB {told}"
+    return PaperColour(name, colour, f"measured: {name} ({how.told})")
+
+
+def _apart(one: PaperColour, other: PaperColour) -> float:
+    xyz = [xyz_of_rgb(parse_hex(each.colour_hex)) for each in (one, other)]
+    return float(difference(lab_of_xyz(xyz[0]), lab_of_xyz(xyz[1])))
+
+
+def _swatch(given: SwatchTable) -> Swatch:
+    """Returns a swatch. Raises SuiteError for one whose inks are lighter than its paper."""
+    paper = given.paper[0]
+    for name in ("cyan", "magenta", "yellow", "black"):
+        lightness = getattr(given, name)[0]
+        if lightness > paper + _LIGHTER_L:
+            said = f"{name} of L* {lightness:g} is lighter than its paper, L* {paper:g}"
+            raise SuiteError(Mistake(said, key=f"swatch.{name}", value=f"{lightness:g}"))
+    return Swatch(given.paper, given.cyan, given.magenta, given.yellow, given.black)
 
 
 def _refuse_unlikely(gsm: float, caliper_um: float) -> None:

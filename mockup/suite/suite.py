@@ -10,6 +10,7 @@ from mockup.artwork.art import Art
 from mockup.colour.srgb import Rgb
 from mockup.dies import Die
 from mockup.envelopes.spec import EnvelopeSpec
+from mockup.trade.finishes import Finish
 from mockup.trade.papers import Stock
 from mockup.trade.sizes import CardSize, EnvelopeSize
 from mockup.units import Unit
@@ -34,6 +35,7 @@ CheckName = Literal[
     "registration",
     "overprint",
     "white-ink",
+    "finish",
     "bare-white",
     "code",
     "minimum",
@@ -62,6 +64,8 @@ class Piece:
     bleed_in: float
     units: Unit = "in"
     card_told: str = ""
+    finishes: tuple[Finish, ...] = ()
+    """What the piece has beside ink, as the file says; white where it says anything of white."""
 
 
 @dataclass(frozen=True)

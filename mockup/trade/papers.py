@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from mockup.errors import SuiteError, nearest, quoted
+from mockup.trade.swatch import Swatch
 
 G_PER_LB = 453.59237  # exact, international pound (1959)
 M2_PER_IN2 = 0.00064516  # exact
@@ -74,6 +75,13 @@ class Stock:
     """Share of the light from below that passes."""
     coated: bool = False
     """Whether its surface is coated: another press condition is assumed for it."""
+    swatch: Swatch | None = None
+    """What was measured of it and of ink on it."""
+
+    @property
+    def is_unmeasured(self) -> bool:
+        """Whether its colour is an example that nobody measured."""
+        return self.colour_source == UNMEASURED
 
 
 def gsm_from_lb(basis_weight_lb: float, grade: Grade) -> float:
@@ -153,7 +161,7 @@ def _colours() -> dict[str, PaperColour]:
         "moss": "#5f6a4a",
         "mist": "#c9d2d3",
         "tide": "#5f8089",
-        "ink-blue": "#1f3350",
+        "ink-blue": "#1f3350",  # CIELAB 21 0 -20, about
         "charcoal": "#3a3b3d",
         "black": "#2c2c2c",  # CIELAB 18 0 0: the blackest paper is far from ink black
     }
@@ -207,6 +215,10 @@ _ROWS: tuple[_Row, ...] = (
      80, "cover", (11, 9.5, 13), "ivory", "laid", COMMON),
     ("kraft-100", "unbleached kraft cover, 100 lb, flecked",
      100, "cover", (13.5, 12, 15), "kraft", "kraft", COMMON),
+    ("eggshell-100-ink-blue", "eggshell cover, 100 lb, dyed ink blue through",
+     100, "cover", (13.5, 12, 15), "ink-blue", "eggshell", COMMON),
+    ("eggshell-100-black", "eggshell cover, 100 lb, dyed black through",
+     100, "cover", (13.5, 12, 15), "black", "eggshell", COMMON),
     ("index-110-white", "index board, 110 lb, for reply postcards",
      110, "index", (9.1, 8.6, 9.6), "white", "smooth", JCP_K10),
     ("text-70-white", "uncoated text, 70 lb: liners and belly bands",
@@ -242,6 +254,10 @@ _METRIC_ROWS: tuple[_MetricRow, ...] = (
      250, (340, 300, 370), "ivory", "laid"),
     ("kraft-300-gsm", "unbleached kraft board, 300 g/m\u00b2, flecked",
      300, (420, 380, 460), "kraft", "kraft"),
+    ("eggshell-300-gsm-ink-blue", "eggshell board, 300 g/m\u00b2, dyed ink blue through",
+     300, (390, 350, 430), "ink-blue", "eggshell"),
+    ("eggshell-300-gsm-black", "eggshell board, 300 g/m\u00b2, dyed black through",
+     300, (390, 350, 430), "black", "eggshell"),
     ("smooth-100-gsm-white", "uncoated paper, 100 g/m\u00b2: liners and bands",
      100, (120, 110, 135), "white", "smooth"),
     ("smooth-120-gsm-white", "uncoated paper, 120 g/m\u00b2: envelopes",

@@ -1,0 +1,203 @@
+"""Which plates of a page are no ink but a finish, and which of its marks lie on them."""
+
+# The methods MuPDF calls have the names it gives them; those that paint are made below.
+# pyright: reportIncompatibleMethodOverride=false
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+import pymupdf
+from pymupdf import mupdf
+
+from mockup.artwork.art import Art
+from mockup.foreign.document import OpenedPage, opened_page
+from mockup.foreign.inks_used import INDEXED, SEPARATION, SPACE_AT
+from mockup.foreign.inspecting import layers_of
+from mockup.foreign.leaving_out import PAINTING
+from mockup.foreign.library import drawing
+from mockup.foreign.recorder import ink_of
+from mockup.trade.finishes import NOT_TINTED, Finish, finish_named, finish_of_step
+
+_WHOLE_PT = 1.0  # judgement: a ground that ends this near the page's edge covers it
+_NO_INK = 0.005  # judgement: half a per cent is no dot on a plate
+
+
+@dataclass(frozen=True)
+class FinishesUsed:
+    """A page's finishes. `names` has each colourant that is one's plate, and whose; `marks` are
+    the marks on such plates alone, `over` those that overprint and lay no ink down; `grounds` are
+    the marks beneath all others that lay no ink over the whole page: a program's white paper."""
+
+    names: tuple[tuple[str, Finish], ...] = ()
+    marks: frozenset[int] = frozenset()
+    over: frozenset[int] = frozenset()
+    grounds: frozenset[int] = frozenset()
+
+    def plates_of(self, finish: Finish) -> tuple[str, ...]:
+        """Returns the colourants of a finish."""
+        return tuple(name for name, what in self.names if what == finish)
+
+    @property
+    def quiet(self) -> frozenset[str]:
+        """The colourants that are not drawn in what stands for them: white has its own way."""
+        return frozenset(name for name, what in self.names if what in NOT_TINTED)
+
+
+def finishes_of(art: Art) -> FinishesUsed:
+    """Returns a page's finishes. A plate is one by its name, or by the layer or processing step
+    that all its marks lie in. A page without spots is looked at for a rule of white ink alone.
+
+    Raises what opened_page raises.
+    """
+    opened = opened_page(art)
+    if art.white.rule == "plate" and not _has_spots(opened):
+        return FinishesUsed()
+    key = f"finishes {sorted(art.left_out)}"
+    if key not in opened.known:
+        opened.known[key] = _found(opened, art)
+    return opened.known[key]
+
+
+def plates_named(art: Art) -> tuple[tuple[str, Finish], ...]:
+    """Returns the colourants that are a finish's plate, and whose. Raises what opened_page raises."""
+    return finishes_of(art).names
+
+
+def _has_spots(opened: OpenedPage) -> bool:
+    with drawing():
+        return mupdf.fz_page_separations(opened.page.this).m_internal is not None
+
+
+def _found(opened: OpenedPage, art: Art) -> FinishesUsed:
+    page = opened.page
+    assert page.parent is not None
+    device = _Marks(_finishes_of_layers(page.parent), page.mediabox, art.left_out)
+    with drawing():
+        pdf_page = mupdf.pdf_page_from_fz_page(page.this)
+        mupdf.pdf_run_page_contents_with_usage(
+            pdf_page, device, mupdf.FzMatrix(), "Print", mupdf.FzCookie()
+        )
+        mupdf.fz_close_device(device)
+    device.raise_fault()
+    names = {
+        name: next(iter(said))
+        for name, said in device.said.items()
+        if len(said) == 1 and None not in said
+    }
+    found = tuple((name, what) for name, what in names.items() if what is not None)
+    quiet = FinishesUsed(found).quiet
+    own = [number for number, (inks, _) in device.spots.items() if {*inks} <= names.keys()]
+    over = [number for number, (inks, op) in device.spots.items() if op and {*inks} <= quiet]
+    return FinishesUsed(found, frozenset(own), frozenset(over), frozenset(device.grounds))
+
+
+def _finishes_of_layers(document: pymupdf.Document) -> dict[str, Finish]:
+    found: dict[str, Finish] = {}
+    for layer in layers_of(document):
+        what = finish_of_step(layer.processing_step) or finish_named(layer.name)
+        if what is not None:
+            found[layer.name] = what
+    return found
+
+
+class _Marks(mupdf.FzDevice2):
+    """Notes which marks are painted with spots, and what their layers say these are."""
+
+    def __init__(
+        self, layers: dict[str, Finish], page: pymupdf.Rect, left_out: frozenset[int]
+    ) -> None:
+        super().__init__()
+        for call in (*PAINTING, "begin_layer", "end_layer", "begin_tile", "end_tile"):
+            getattr(self, f"use_virtual_{call}")()
+        self.said: dict[str, set[Finish | None]] = {}
+        self.spots: dict[int, tuple[tuple[str, ...], bool]] = {}
+        self.grounds: list[int] = []
+        self._of_layer, self._page, self._left_out = layers, page, left_out
+        self._layers: list[str] = []
+        self._beneath = True
+        self._number = -1
+        self._fault: Exception | None = None
+
+    def begin_layer(self, _c: Any, name: str) -> None:
+        """Begins what lies on a layer."""
+        self._layers.append(name)
+
+    def end_layer(self, _c: Any) -> None:
+        """Ends what lies on a layer."""
+        if self._layers:
+            self._layers.pop()
+
+    def begin_tile(self, *_given: Any) -> int:
+        """Begins a pattern's cell, run anew each time, as marks are numbered."""
+        return 0
+
+    def end_tile(self, _c: Any) -> None:
+        """Ends a pattern's cell."""
+
+    def raise_fault(self) -> None:
+        """Raises what went wrong in one of the calls: the library would tell it as its own."""
+        if self._fault is not None:
+            raise self._fault
+
+    def note(self, call: str, given: tuple[Any, ...]) -> None:
+        """Notes one painting call, by the library's arguments."""
+        self._number += 1
+        if self._number in self._left_out:
+            return
+        try:
+            self._note(call, given)
+        except Exception as error:
+            self._fault = self._fault or error
+
+    def _note(self, call: str, given: tuple[Any, ...]) -> None:
+        place = SPACE_AT.get(call)
+        space = given[1].colorspace if place is None else given[place]
+        names = _spots(space)
+        if names:
+            self.spots[self._number] = (names, bool(given[-1].op))
+        in_layer = next(filter(None, map(self._of_layer.get, reversed(self._layers))), None)
+        for name in names:
+            self.said.setdefault(name, set()).add(finish_named(name) or in_layer)
+        self._beneath = self._beneath and call == "fill_path" and self._is_ground(given)
+        if self._beneath:
+            self.grounds.append(self._number)
+
+    def _is_ground(self, given: tuple[Any, ...]) -> bool:
+        path, ctm, space, colour = given[1], given[3], given[4], given[5]
+        ink = ink_of(space, colour)
+        if ink is None or ink.space not in ("gray", "rgb", "cmyk"):
+            return False
+        bare = 1 - min(ink.values) if ink.space != "cmyk" else max(ink.values)
+        box, page = mupdf.ll_fz_bound_path(path, None, ctm), self._page
+        return (
+            bare <= _NO_INK
+            and box.x0 <= _WHOLE_PT
+            and box.y0 <= _WHOLE_PT
+            and box.x1 >= page.width - _WHOLE_PT
+            and box.y1 >= page.height - _WHOLE_PT
+        )
+
+
+def _spots(space: Any) -> tuple[str, ...]:
+    """Returns the colourants of a spot's space; nothing for other spaces."""
+    if space is None:
+        return ()
+    if mupdf.ll_fz_colorspace_type(space) == INDEXED:
+        space = mupdf.ll_fz_base_colorspace(space)
+    if mupdf.ll_fz_colorspace_type(space) != SEPARATION:
+        return ()
+    count = mupdf.ll_fz_colorspace_n(space)
+    return tuple(mupdf.ll_fz_colorspace_colorant(space, k) or "" for k in range(count))
+
+
+def _painting(call: str) -> Callable[..., None]:
+    def paint(self: Any, *given: Any) -> None:
+        self.note(call, given)
+
+    return paint
+
+
+for _call in PAINTING:
+    setattr(_Marks, _call, _painting(_call))

@@ -1,0 +1,59 @@
+"""Finishes beyond ink, by the names of plates and layers: white, foil, varnish, emboss."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from typing import Literal, get_args
+
+from mockup.trade.vocabulary import STEPS, Meaning, name_meaning, plain_words
+
+Finish = Literal["white", "foil", "varnish", "emboss"]
+"""What a piece may have beside its ink. Embossing stands for debossing too."""
+
+FINISHES: tuple[Finish, ...] = get_args(Finish)
+WITHOUT_COLOUR: frozenset[Finish] = frozenset(("varnish", "emboss"))
+"""Finishes that lay no colour down: whatever their plates are drawn in, nothing of it prints."""
+
+NOT_TINTED: frozenset[Finish] = WITHOUT_COLOUR | {"white"}
+"""Finishes whose plates are never shown in the tint they are drawn in: white looks as white ink."""
+
+# White, in the vocabulary's languages and genders, and the white that goes under ink.
+_WHITES = frozenset(
+    "white weiss weisse weisses blanc blanche bianco bianca blanco blanca branco branca wit witte "
+    "bialy biala biale biel vit vitt vita hvid hvidt hvide bily bila bile deckweiss vorweiss "
+    "unterdruckweiss underwhite dekwit tackvit daekhvid".split()
+)
+# What stands beside it: that it covers, that it is an ink; in the same languages.
+_BESIDE = frozenset(
+    "opaque opak opake deckend deckende couvrant couvrante opaco opaca coprente cubriente dekkend "
+    "dekkende kryjacy kryjaca tackande daekkende kryci ink inks inkt tinta inchiostro encre "
+    "farbe farba farg farve barva spot plate underprint underbase base layer ebene kanal channel "
+    "print colour color".split()
+)
+# A white gold is a metal, whatever the vocabulary makes of its first word; in the same languages.
+_METALS = frozenset(
+    "gold golden silver silber or argent oro argento plata ouro prata goud zilver zloto zloty "
+    "srebro srebrny guld solv zlata zlato stribro stribrna".split()
+)
+
+
+@lru_cache(maxsize=4096)
+def finish_named(name: str) -> Finish | None:
+    """Returns the finish that one name of an ink or a layer says, or None."""
+    words = set(plain_words(name))
+    said = _finish(name_meaning(name))
+    if said is not None and said != "white":
+        return said
+    if words & _METALS:
+        return None
+    bare = words - _BESIDE
+    return "white" if said == "white" or (bare and bare <= _WHITES) else None
+
+
+def finish_of_step(step: str | None) -> Finish | None:
+    """Returns the finish a processing step is for, by `Group/Type` or `Group` (ISO 19593-1)."""
+    return None if step is None or step.endswith("Free") else _finish(STEPS.get(step))
+
+
+def _finish(meaning: Meaning | None) -> Finish | None:
+    return next((each for each in FINISHES if each == meaning), None)
