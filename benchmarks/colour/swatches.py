@@ -71,7 +71,9 @@ def _at(
 def main() -> None:
     """Prints every target."""
     for press, name in TARGETS:
-        print(str(compare(press, name)).replace("none", "paper alone").replace("predicted", "swatch"))
+        print(
+            str(compare(press, name)).replace("none", "paper alone").replace("predicted", "swatch")
+        )
 
 
 if __name__ == "__main__":

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from mockup.colour.press import UNCOATED, Press
-from mockup.colour.white_ink import WhiteInk
+from mockup.colour.white_ink import BY_PLATE, WhiteInk
 from mockup.sources import read_whole, sha256_of
 from mockup.trade.limits import FILE_MAX_BYTES
 from mockup.trade.swatch import Swatch
@@ -26,7 +26,7 @@ class Art:
     left_out: frozenset[int] = frozenset()
     press: Press = UNCOATED
     """By which its inks are shown, where the file itself names no press."""
-    white: WhiteInk = WhiteInk()
+    white: WhiteInk = BY_PLATE
     """Where white ink is printed; by itself where the art's own white plate has it."""
     swatch: Swatch | None = None
     """What was measured of its inks on its stock."""

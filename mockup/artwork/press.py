@@ -7,17 +7,22 @@ from pathlib import Path
 
 from mockup.artwork.art import Art
 from mockup.colour.icc_reading import PROFILE_MAX_BYTES
+from mockup.colour.lab import xyz_of_rgb
 from mockup.colour.press import Press, ShownBy
 from mockup.colour.printing import UNSURE_DE00, paper_difference
-from mockup.colour.srgb import Rgb
+from mockup.colour.srgb import Rgb, parse_hex
 from mockup.sources import read_whole, sha256_of
+from mockup.trade.papers import PAPER_COLOURS
+from mockup.trade.swatch import Swatch
 from mockup.workshop import crew
 from mockup.workshop.job import Job
 
 _SHOWN_BY = "mockup.foreign.presses:shown_by"
 _NAMED = "mockup.foreign.presses:condition_named"
 BY_ITSELF = "RGB, by its own profiles"
-UNSURE = "a print on this paper may differ by 3 to 6 \u0394E"  # measured between models of ink
+UNSURE = "expect differences of 3 to 6 \u0394E on this paper"  # measured between models of ink
+MENDED = "by a measured swatch of the paper; tints and mixes may differ by 2 to 5 \u0394E"
+# Measured by benchmarks/colour/swatches.py: the means of nine presses, each shown by another.
 
 
 def press_of_file(path: Path, because: str) -> Press:
@@ -38,10 +43,13 @@ def presses_of(arts: Sequence[Art]) -> list[ShownBy | None]:
     return crew.done(_SHOWN_BY, jobs)
 
 
-def press_words(shown: ShownBy | None, stock: Rgb) -> str:
-    """Returns by what a page is shown on a stock, in words, and how sure that is."""
-    if shown is None:
-        return BY_ITSELF
-    told = f"{shown.name}, {shown.because}"
-    unsure = paper_difference(shown.paper, stock) > UNSURE_DE00
+def press_words(shown: ShownBy | None, stock: Rgb, swatch: Swatch | None = None) -> str:
+    """Returns by what a page is shown on a stock, in words, and how sure that is; art in RGB is
+    taken to be meant for white paper."""
+    told = BY_ITSELF if shown is None else f"{shown.name}, {shown.because}"
+    if shown is not None and swatch is not None:
+        return f"{told}; {MENDED}"
+    white = parse_hex(PAPER_COLOURS["white"].colour_hex)
+    paper = xyz_of_rgb(white) if shown is None else shown.paper
+    unsure = paper_difference(paper, stock) > UNSURE_DE00
     return f"{told}; {UNSURE}" if unsure else told

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+from mockup.artwork.finishes import finishes_told, plates_named
 from mockup.artwork.press import press_words, presses_of
 from mockup.colour.srgb import parse_hex
 from mockup.suite.suite import Suite
 
 
 def colour_told(suite: Suite) -> tuple[str, ...]:
-    """Returns a line for every press by which pieces and liners are shown, and one for those that
-    are shown by their own profiles.
+    """Returns a line for every press by which pieces and liners are shown, one for those that are
+    shown by their own profiles, and how white ink and other finishes are shown.
 
     Raises InputError and LimitError for art that cannot be read.
     """
@@ -19,9 +20,14 @@ def colour_told(suite: Suite) -> tuple[str, ...]:
         for each in suite.envelopes
         if each.liner is not None
     ]
+    arts = [art for _, art, _ in shown]
     lines: dict[str, list[str]] = {}
-    presses = presses_of([art for _, art, _ in shown])
-    for (title, _, stock), press in zip(shown, presses, strict=True):
-        words = press_words(press, parse_hex(stock.colour_hex))
+    finishes: list[str] = []
+    for (title, art, stock), press, named in zip(
+        shown, presses_of(arts), plates_named(arts), strict=True
+    ):
+        words = press_words(press, parse_hex(stock.colour_hex), art.swatch)
         lines.setdefault(words, []).append(title)
-    return tuple(f"colour of {'; '.join(titles)}: {words}" for words, titles in lines.items())
+        finishes += [f"finish of {title}: {told}" for told in finishes_told(art, named)]
+    told = [f"colour of {'; '.join(titles)}: {words}" for words, titles in lines.items()]
+    return *told, *finishes

@@ -9,7 +9,7 @@ from mockup.asks.gallery_request import GalleryRequest, looked_at
 from mockup.output.gallery import Gallery, Sample, write_gallery
 from mockup.progress import Progress
 from mockup.render.samples import SWATCH_IN, swatch
-from mockup.trade.papers import STOCKS, Stock
+from mockup.trade.papers import EXAMPLE, STOCKS, Stock
 from mockup.units import Unit, format_caliper
 
 
@@ -38,12 +38,12 @@ def list_papers(request: PapersRequest, progress: Progress | None = None) -> Pap
             samples.append(Sample(paper.name, _lines(paper, looked.units), swatch(paper)))
             if progress is not None:
                 progress(0.9 * number / len(papers))
-        about = (
+        head = (
             "Generic papers, true size where the page is: colours are unmeasured examples, "
             "thicknesses common practice. Ask your printer for a swatch, and write what its maker "
             "says: stock = { gsm = 300, caliper_um = 380 }."
         )
-        gallery = Gallery("Papers", about, samples, 4, SWATCH_IN[1])
+        gallery = Gallery("Papers", head, samples, 4, SWATCH_IN[1])
         write_gallery(looked.output, gallery, looked.width_px)
     if progress is not None:
         progress(1.0)
@@ -52,4 +52,10 @@ def list_papers(request: PapersRequest, progress: Progress | None = None) -> Pap
 
 def _lines(paper: Stock, units: Unit) -> tuple[str, ...]:
     weight = f"{paper.gsm:.0f} g/m\u00b2, {format_caliper(paper.caliper_mil, units)}"
-    return paper.about, weight
+    return about(paper), weight
+
+
+def about(paper: Stock) -> str:
+    """Returns what a paper is, and of a coloured one that nobody measured its colour."""
+    said = f"colour an {EXAMPLE}" if paper.is_coloured_example else ""
+    return "; ".join(filter(None, (paper.about, said)))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from mockup.asks.colour import colour_told
@@ -11,6 +11,7 @@ from mockup.asks.values import (
     PAGE_MAX,
     PathGiven,
     audience_of,
+    choice_of,
     length_of,
     path_of,
     real,
@@ -19,6 +20,7 @@ from mockup.asks.values import (
     whole,
 )
 from mockup.colour.srgb import parse_hex
+from mockup.colour.white_ink import HITS_MOST, RULES, WhiteInk
 from mockup.output.destination import CUT_OUT, Destination
 from mockup.output.png import write_png
 from mockup.progress import Progress
@@ -42,7 +44,9 @@ class PieceRequest:
     that stays visible. line_width: `"0.5 pt"`, a bare number is points. audience: the client is not
     shown a template's lines left in the art. pick: which outline of a template is the cut, by
     name, colour, size or number; None for the one that all speaks for. press: the ICC profile of
-    the press, for art that names none itself; None for the usual one of the paper.
+    the press, for art that names none itself; None for the usual one of the paper. white: where
+    white ink goes, "plate", "under-art" or "art-as-white"; None for the art's own white plate.
+    hits: how often white ink is printed, 1 or 2.
     """
 
     art: PathGiven
@@ -57,6 +61,8 @@ class PieceRequest:
     audience: Audience | str = Audience.CLIENT
     pick: str | None = None
     press: PathGiven | None = None
+    white: str | None = None
+    hits: int = 1
 
 
 @dataclass(frozen=True)
@@ -94,6 +100,7 @@ def cut_piece(request: PieceRequest, progress: Progress | None = None) -> PieceA
         text_or_none("pick", request.pick),
         None if request.press is None else path_of("press", request.press),
     )
+    single = replace(single, art=replace(single.art, white=_white(request)))
     destination = Destination(output, "piece", CUT_OUT)
     audience = audience_of(request.audience)
     opened = open_piece(single, line, audience, Writing(lambda suite: [destination]))
@@ -107,6 +114,13 @@ def cut_piece(request: PieceRequest, progress: Progress | None = None) -> PieceA
     size = (width_px, height_px)
     told = (opened.left_out, opened.taken, die.others, colour_told(opened.suite))
     return PieceAnswer(output, *size, ppi, die.name, die.because, *told)
+
+
+def _white(request: PieceRequest) -> WhiteInk:
+    hits = whole("hits", request.hits, 1, HITS_MOST)
+    if request.white is None:
+        return WhiteInk(hits=hits)
+    return WhiteInk(choice_of("white", request.white, RULES), hits)
 
 
 def _line(request: PieceRequest) -> CutLineChoice:

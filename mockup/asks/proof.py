@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from mockup.asks.check import usual_settings
+from mockup.asks.colour import colour_told
 from mockup.asks.inputs import inputs_of
 from mockup.asks.issuing import Issuing, open_issue, refuse_sent, sent
 from mockup.asks.opening import Setting, Writing, open_on_scene
@@ -85,6 +86,8 @@ class ProofAnswer:
     """The short fingerprint of every piece and envelope, by its name."""
     record: tuple[str, ...] = ()
     """A line for everything in the record that does not count, or contradicts itself."""
+    colour: tuple[str, ...] = ()
+    """By which press colours are shown, and how white ink and other finishes are."""
 
 
 def write_proof(request: ProofRequest, progress: Progress | None = None) -> ProofAnswer:
@@ -120,7 +123,7 @@ def write_proof(request: ProofRequest, progress: Progress | None = None) -> Proo
         pages = proof.write_proof(telling, beside, part(progress, _COVER_SHARE, _PAGES_SHARE))
     lines = (opened.left_out, opened.taken, too_small_told(suite), opened.cuts)
     bears = (issue.revision, date, tuple(issue.codes.items()), issuing.record.told)
-    return ProofAnswer(output, pages, suite.paper, *lines, *bears)
+    return ProofAnswer(output, pages, suite.paper, *lines, *bears, colour_told(suite))
 
 
 def _usual(issuing: Issuing) -> Path:

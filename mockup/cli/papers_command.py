@@ -15,7 +15,7 @@ def papers(
     json: GalleryJson = False,
 ) -> None:
     """List the papers there are, with their weight and thickness; -o draws them."""
-    from mockup.asks.papers import PapersRequest, list_papers
+    from mockup.asks.papers import PapersRequest, about, list_papers
     from mockup.units import Unit, format_caliper, in_to_mm
 
     answer = list_papers(PapersRequest(output, units, width))
@@ -28,6 +28,7 @@ def papers(
                 "caliper_mil": round(paper.caliper_mil, 3),
                 "caliper_um": round(in_to_mm(paper.caliper_mil), 1),
                 "colour": paper.colour_hex,
+                "colour_source": paper.colour_source,
                 "texture": paper.grain,
                 "source": paper.source,
             }
@@ -42,7 +43,12 @@ def papers(
     console.say_rows(
         ("paper", "g/m\u00b2", "thick", "what"),
         [
-            (each.name, f"{each.gsm:.0f}", format_caliper(each.caliper_mil, told), each.about)
+            (
+                each.name,
+                f"{each.gsm:.0f}",
+                format_caliper(each.caliper_mil, told),
+                about(each),
+            )
             for each in answer.papers
         ],
     )

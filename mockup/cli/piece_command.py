@@ -43,6 +43,14 @@ def piece(
         Path | None,
         typer.Option(help="The press's ICC profile, for art that names no press itself."),
     ] = None,
+    white: Annotated[
+        str | None,
+        typer.Option(
+            help="Where white ink goes: plate, under-art or art-as-white; the art's own white "
+            "plate if left out."
+        ),
+    ] = None,
+    hits: Annotated[int, typer.Option(help="How often white ink is printed, 1 or 2.")] = 1,
     audience: For = CLIENT,
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:
@@ -56,6 +64,8 @@ def piece(
             audience,
             pick,
             press,
+            white,
+            hits,
         )
     )
     if json:

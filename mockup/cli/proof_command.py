@@ -57,11 +57,12 @@ def proof(
                 "date": answer.date,
                 "fingerprints": dict(answer.codes),
                 "record": list(answer.record),
+                "colour": list(answer.colour),
             }
         )
         return
     on = f"{answer.pages} pages on {answer.paper} paper; print it at 100 %"
     console.say(f"{answer.written}: revision {answer.revision}, {on}")
-    console.say_each([*answer.cuts, *answer.left_out])
+    console.say_each([*answer.cuts, *answer.colour, *answer.left_out])
     console.say_each(answer.taken)
     console.tell([*answer.too_small, *answer.record])

@@ -11,9 +11,9 @@ from mockup.colour.icc_reading import Condition
 from mockup.colour.ink import on_stock
 from mockup.colour.printing import printed
 from mockup.colour.srgb import Rgb, decode, encode
-from mockup.trade.swatch import Swatch
 from mockup.colour.white_ink import white_on
 from mockup.pixels import BAND_ROWS, Bytes
+from mockup.trade.swatch import Swatch
 
 Plate = NDArray[np.uint8]
 """(h, w) uint8: how much of one ink, 0 none to 255 full."""
@@ -40,7 +40,7 @@ class InkPlates:
 @dataclass(frozen=True)
 class Pressed:
     """A page as it goes to its press: (h, w, 4) uint8 of C, M, Y, K, 255 a full ink, spots and
-    overprint worked in; the press's condition; what was measured of it on the paper, if that was."""
+    overprint worked in; the press's condition; a swatch of it measured on the paper, if any."""
 
     process: NDArray[np.uint8]
     condition: Condition

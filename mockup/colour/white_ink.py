@@ -33,6 +33,10 @@ class WhiteInk:
     hits: int = 1
 
 
+BY_PLATE = WhiteInk()
+"""Where nothing is said: the art's own white plate, if it has one, in one hit."""
+
+
 def white_on(paper: Rgb, hits: int) -> Rgb:
     """Returns a paper under white ink.
 

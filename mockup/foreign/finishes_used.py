@@ -61,7 +61,7 @@ def finishes_of(art: Art) -> FinishesUsed:
 
 
 def plates_named(art: Art) -> tuple[tuple[str, Finish], ...]:
-    """Returns the colourants that are a finish's plate, and whose. Raises what opened_page raises."""
+    """Returns the colourants that are a finish's plate, and whose. Raises as finishes_of does."""
     return finishes_of(art).names
 
 

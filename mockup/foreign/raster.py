@@ -1,4 +1,4 @@
-"""Pages drawn in a worker: for their press or in RGB, their white ink, their inks plate by plate."""
+"""Pages drawn in a worker: for their press or in RGB, with white ink; and their inks by plates."""
 
 from __future__ import annotations
 

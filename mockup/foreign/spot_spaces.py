@@ -1,4 +1,4 @@
-"""What stands for the spots of a file, changed in a copy of it: by a press's inks, or by nothing."""
+"""What stands for the spots of a file, changed in a copy of it: a press's inks, or nothing."""
 
 from __future__ import annotations
 

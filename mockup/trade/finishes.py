@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import Literal, get_args
 
 from mockup.trade.vocabulary import STEPS, Meaning, name_meaning, plain_words
@@ -18,22 +18,22 @@ NOT_TINTED: frozenset[Finish] = WITHOUT_COLOUR | {"white"}
 """Finishes whose plates are never shown in the tint they are drawn in: white looks as white ink."""
 
 # White, in the vocabulary's languages and genders, and the white that goes under ink.
-_WHITES = frozenset(
-    "white weiss weisse weisses blanc blanche bianco bianca blanco blanca branco branca wit witte "
-    "bialy biala biale biel vit vitt vita hvid hvidt hvide bily bila bile deckweiss vorweiss "
-    "unterdruckweiss underwhite dekwit tackvit daekhvid".split()
+_WHITES = (
+    "white weiss weisse weisses blanc blanche bianco bianca blanco blanca branco branca wit "
+    "witte bialy biala biale biel vit vitt vita hvid hvidt hvide bily bila bile deckweiss "
+    "vorweiss unterdruckweiss underwhite dekwit tackvit daekhvid"
 )
 # What stands beside it: that it covers, that it is an ink; in the same languages.
-_BESIDE = frozenset(
-    "opaque opak opake deckend deckende couvrant couvrante opaco opaca coprente cubriente dekkend "
-    "dekkende kryjacy kryjaca tackande daekkende kryci ink inks inkt tinta inchiostro encre "
-    "farbe farba farg farve barva spot plate underprint underbase base layer ebene kanal channel "
-    "print colour color".split()
+_BESIDE = (
+    "opaque opak opake deckend deckende couvrant couvrante opaco opaca coprente cubriente "
+    "dekkend dekkende kryjacy kryjaca tackande daekkende kryci ink inks inkt tinta inchiostro "
+    "encre farbe farba farg farve barva spot plate underprint underbase base layer ebene kanal "
+    "channel print colour color"
 )
 # A white gold is a metal, whatever the vocabulary makes of its first word; in the same languages.
-_METALS = frozenset(
+_METALS = (
     "gold golden silver silber or argent oro argento plata ouro prata goud zilver zloto zloty "
-    "srebro srebrny guld solv zlata zlato stribro stribrna".split()
+    "srebro srebrny guld solv zlata zlato stribro stribrna"
 )
 
 
@@ -44,10 +44,10 @@ def finish_named(name: str) -> Finish | None:
     said = _finish(name_meaning(name))
     if said is not None and said != "white":
         return said
-    if words & _METALS:
+    if words & _set(_METALS):
         return None
-    bare = words - _BESIDE
-    return "white" if said == "white" or (bare and bare <= _WHITES) else None
+    bare = words - _set(_BESIDE)
+    return "white" if said == "white" or (bare and bare <= _set(_WHITES)) else None
 
 
 def finish_of_step(step: str | None) -> Finish | None:
@@ -57,3 +57,8 @@ def finish_of_step(step: str | None) -> Finish | None:
 
 def _finish(meaning: Meaning | None) -> Finish | None:
     return next((each for each in FINISHES if each == meaning), None)
+
+
+@cache
+def _set(words: str) -> frozenset[str]:
+    return frozenset(words.split())

@@ -30,7 +30,8 @@ USUAL_BULK_CM3_G: dict[str, float] = {  # of the stocks below; common practice
     "kraft": 1.4,
 }
 SPREAD = 0.1  # judgement: how far a sheet's thickness is from what its maker says
-UNMEASURED = "unmeasured example: no citable measurement; ask for a swatch reading"
+EXAMPLE = "unmeasured example"
+UNMEASURED = f"{EXAMPLE}: no citable measurement; ask for a swatch reading"
 COMMON = "common practice, no source"
 JCP_K10 = "JCP K10 index, US Government Paper Specification Standards"
 
@@ -79,9 +80,10 @@ class Stock:
     """What was measured of it and of ink on it."""
 
     @property
-    def is_unmeasured(self) -> bool:
-        """Whether its colour is an example that nobody measured."""
-        return self.colour_source == UNMEASURED
+    def is_coloured_example(self) -> bool:
+        """Whether it is coloured, and its colour an example that nobody measured."""
+        whites = (PAPER_COLOURS[name].colour_hex for name in ("white", "soft-white"))
+        return self.colour_source == UNMEASURED and self.colour_hex not in whites
 
 
 def gsm_from_lb(basis_weight_lb: float, grade: Grade) -> float:

@@ -9,7 +9,7 @@ Lab = tuple[float, float, float]
 """CIELAB under D50, two degrees."""
 
 Light = Literal["M0", "M1", "M2", "M3"]
-"""The light it was measured in (ISO 13655:2017): any, with or without its ultraviolet, polarised."""
+"""The light it was measured in (ISO 13655:2017): M1 is D50, M2 is without ultraviolet."""
 
 Backing = Literal["black", "white"]
 """What lay beneath the sheet."""

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from mockup.artwork.art import Art
-from mockup.artwork.press import press_words, presses_of
+from mockup.artwork.finishes import finishes_told, plates_named
+from mockup.artwork.press import BY_ITSELF, press_words, presses_of
 from mockup.colour.srgb import parse_hex
 from mockup.dies import Die
 from mockup.dies.wording import parameters_told
 from mockup.suite.suite import Envelope, Piece, Suite
-from mockup.trade.papers import Stock
+from mockup.trade.papers import EXAMPLE, Stock
 from mockup.units import Unit, format_caliper, format_length, format_size, in_to_mm
 
 _MONTHS = (
@@ -77,9 +78,17 @@ def stock_words(stock: Stock, units: Unit = "in") -> str:
     millimetres its grammage."""
     thickness = unbroken(f"about {format_caliper(stock.caliper_mil, units)}")
     told = f"{sentence(stock.about.split(':')[0])}; {thickness} thick"
-    if units == "in" or "g/m" in told:
-        return told
-    return f"{told}, {unbroken(f'{stock.gsm:.0f} g/m²')}"
+    if units != "in" and "g/m" not in told:
+        told = f"{told}, {unbroken(f'{stock.gsm:.0f} g/m²')}"
+    return f"{told}; {colour}" if (colour := stock_colour_words(stock)) else told
+
+
+def stock_colour_words(stock: Stock) -> str:
+    """Returns what is known of a stock's colour: that and how it was measured, or that a coloured
+    one is an example; nothing of white paper, and of a colour the file itself gives."""
+    if stock.is_coloured_example:
+        return f"colour an {unbroken(EXAMPLE)}"
+    return f"colour {stock.colour_source}" if stock.colour_source.startswith("measured") else ""
 
 
 def paper_words(stock: Stock, units: Unit = "in") -> str:
@@ -136,10 +145,13 @@ def art_words(art: Art) -> str:
 
 
 def press_notes(art: Art, stock: Stock) -> tuple[str, ...]:
-    """Returns by which press a page's inks are shown on a stock; nothing for one of RGB alone,
-    which is shown by its own profiles. Raises what reading the art raises."""
-    (shown,) = presses_of([art])
-    return () if shown is None else (sentence(press_words(shown, parse_hex(stock.colour_hex))),)
+    """Returns by which press a page's inks are shown on a stock, nothing for one of RGB alone on
+    paper like white, which is shown by its own profiles; and how its white ink and other finishes
+    are shown. Raises what reading the art raises."""
+    (shown,), (named,) = presses_of([art]), plates_named([art])
+    words = press_words(shown, parse_hex(stock.colour_hex), art.swatch)
+    press = () if words == BY_ITSELF else (words,)
+    return tuple(sentence(each) for each in (*press, *finishes_told(art, named)))
 
 
 def envelopes_of(suite: Suite, piece: Piece) -> str:
