@@ -5,8 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from mockup.artwork.art import Art
+from mockup.artwork.page import ArtPage, Placement
+from mockup.artwork.raster import RasterJob, raster_job
 from mockup.colour.white_ink import OPACITY, WhiteInk
 from mockup.errors import quoted
+from mockup.geometry.affine import IDENTITY
+from mockup.pixels import View
 from mockup.trade.finishes import Finish
 from mockup.workshop import crew
 from mockup.workshop.job import Job
@@ -15,6 +19,7 @@ PlatesNamed = tuple[tuple[str, Finish], ...]
 """The colourants of a page that are a finish's plate, and whose."""
 
 _NAMED = "mockup.foreign.finishes_used:plates_named"
+_LOST = "mockup.foreign.whites:white_lost"
 _HITS = {1: "one hit", 2: "two hits"}
 _WHERE = {
     "under-art": "beneath all of the art",
@@ -33,6 +38,13 @@ def plates_named(arts: Sequence[Art]) -> list[PlatesNamed]:
     keys = [(art.sha256, art.page, art.left_out, art.white.rule == "plate") for art in arts]
     jobs = [Job((art,), art.where, art.sha256, key) for art, key in zip(arts, keys, strict=True)]
     return crew.done(_NAMED, jobs)
+
+
+def white_lost(page: ArtPage, placement: Placement, view: View) -> float:
+    """Returns the share of a page's white plates that art over them knocks out, 0 to 1, as seen in
+    a view of the card. Raises what plates_named raises."""
+    (lost,) = crew.done(_LOST, [raster_job(RasterJob(page, placement, IDENTITY, view))])
+    return lost
 
 
 def finishes_told(art: Art, named: PlatesNamed) -> tuple[str, ...]:

@@ -55,10 +55,11 @@ def _done(task: str, jobs: Sequence[RasterJob], progress: Progress | None) -> li
                 f"{job.page.art.where}: {job.view.width_px} x {job.view.height_px} px is over the "
                 f"limit of {PICTURE_MAX_PX // 10**6} megapixels; ask for fewer pixels an inch"
             )
-    return crew.done(task, [_job(job) for job in jobs], progress)
+    return crew.done(task, [raster_job(job) for job in jobs], progress)
 
 
-def _job(job: RasterJob) -> Job:
+def raster_job(job: RasterJob) -> Job:
+    """Returns the work on one page for a worker: its art, the matrix to pixels, and the pixels."""
     art, view = job.page.art, job.view
     to_pixels = Affine(view.ppi, 0, 0, view.ppi, -view.left_in * view.ppi, -view.top_in * view.ppi)
     matrix = to_pixels @ job.to_view @ trim_matrix(job.placement).inverse()

@@ -9,6 +9,7 @@ import numpy as np
 from mockup.artwork.inspection import Painted
 from mockup.checks.codes import check_codes
 from mockup.checks.finding import Finding, Severity, found
+from mockup.checks.finishes import check_finishes
 from mockup.checks.images import check_images
 from mockup.checks.inks import check_inks
 from mockup.checks.page_context import PageContext
@@ -38,6 +39,7 @@ def check_print_sense(context: PageContext) -> list[Finding]:
         *check_small_type(context),
         *check_inks(context),
         *check_whites(context),
+        *check_finishes(context),
         *check_codes(context),
     ]
 

@@ -1,4 +1,4 @@
-"""White that does not print as it looks: overprinting, on bare paper, or as an ink of its own."""
+"""White that does not print as it looks: overprinting, or on bare paper."""
 
 from __future__ import annotations
 
@@ -13,7 +13,6 @@ from mockup.reading.page_facts import on_card
 from mockup.reading.part import Part
 from mockup.reading.type_lines import LetterLine
 from mockup.trade.tolerances import COMMON
-from mockup.trade.vocabulary import name_meaning
 
 NO_INK = 0.005  # judgement: half a per cent is no dot on a plate
 BARE = 245  # judgement: 255ths; paper as it is drawn, less the noise of a scan
@@ -22,8 +21,9 @@ OVERPRINT = "ISO 32000-1 8.6.7: what is painted over leaves the inks below where
 
 
 def check_whites(context: PageContext) -> list[Finding]:
-    """Returns white that vanishes, white that needs white ink, and type in white on bare paper."""
-    return [*_overprinting(context), *_white_ink(context), *_on_bare_paper(context)]
+    """Returns white that vanishes, and type in white on bare paper that gets no white ink."""
+    under_all = context.page.piece.art.white.rule == "under-art"
+    return [*_overprinting(context), *([] if under_all else _on_bare_paper(context))]
 
 
 def is_white(ink: Ink | None) -> bool:
@@ -64,29 +64,6 @@ def _said(painted: Painted) -> str:
     if painted.lettering is not None:
         return f'type "{painted.lettering.text[:30]}"'
     return "image" if painted.kind == "image" else "art"
-
-
-def _white_ink(context: PageContext) -> list[Finding]:
-    """Returns the spot colours that name white: an ink that few presses have loaded."""
-    first: dict[str, Painted] = {}
-    for painted in on_card(context.page):
-        for name in painted.ink.names if painted.ink else ():
-            plain = name.casefold().replace("opaque", "").replace("opak", "").strip(" -_")
-            metal = "gold" in plain or "silver" in plain
-            if not metal and "white" in (name_meaning(name), name_meaning(plain)):
-                first.setdefault(name, painted)
-    return [
-        Finding(
-            "white-ink",
-            Severity.WARN,
-            context.page.piece.name,
-            f'spot colour "{name}" prints only where your printer runs white ink',
-            "ask for white ink and accept this; else leave the paper bare there",
-            Point(painted.box.left, painted.box.top),
-            source=COMMON,
-        )
-        for name, painted in first.items()
-    ]
 
 
 def _on_bare_paper(context: PageContext) -> list[Finding]:

@@ -34,6 +34,8 @@ class FinishesUsed:
     marks: frozenset[int] = frozenset()
     over: frozenset[int] = frozenset()
     grounds: frozenset[int] = frozenset()
+    count: int = 0
+    """How many marks the page has, where it was looked at."""
 
     def plates_of(self, finish: Finish) -> tuple[str, ...]:
         """Returns the colourants of a finish."""
@@ -90,7 +92,8 @@ def _found(opened: OpenedPage, art: Art) -> FinishesUsed:
     quiet = FinishesUsed(found).quiet
     own = [number for number, (inks, _) in device.spots.items() if {*inks} <= names.keys()]
     over = [number for number, (inks, op) in device.spots.items() if op and {*inks} <= quiet]
-    return FinishesUsed(found, frozenset(own), frozenset(over), frozenset(device.grounds))
+    grounds, count = frozenset(device.grounds), device.number + 1
+    return FinishesUsed(found, frozenset(own), frozenset(over), grounds, count)
 
 
 def _finishes_of_layers(document: pymupdf.Document) -> dict[str, Finish]:
@@ -117,7 +120,7 @@ class _Marks(mupdf.FzDevice2):
         self._of_layer, self._page, self._left_out = layers, page, left_out
         self._layers: list[str] = []
         self._beneath = True
-        self._number = -1
+        self.number = -1
         self._fault: Exception | None = None
 
     def begin_layer(self, _c: Any, name: str) -> None:
@@ -143,8 +146,8 @@ class _Marks(mupdf.FzDevice2):
 
     def note(self, call: str, given: tuple[Any, ...]) -> None:
         """Notes one painting call, by the library's arguments."""
-        self._number += 1
-        if self._number in self._left_out:
+        self.number += 1
+        if self.number in self._left_out:
             return
         try:
             self._note(call, given)
@@ -156,13 +159,13 @@ class _Marks(mupdf.FzDevice2):
         space = given[1].colorspace if place is None else given[place]
         names = _spots(space)
         if names:
-            self.spots[self._number] = (names, bool(given[-1].op))
+            self.spots[self.number] = (names, bool(given[-1].op))
         in_layer = next(filter(None, map(self._of_layer.get, reversed(self._layers))), None)
         for name in names:
             self.said.setdefault(name, set()).add(finish_named(name) or in_layer)
         self._beneath = self._beneath and call == "fill_path" and self._is_ground(given)
         if self._beneath:
-            self.grounds.append(self._number)
+            self.grounds.append(self.number)
 
     def _is_ground(self, given: tuple[Any, ...]) -> bool:
         path, ctm, space, colour = given[1], given[3], given[4], given[5]

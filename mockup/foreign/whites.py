@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 from pymupdf import mupdf
 
 from mockup.artwork.art import Art
 from mockup.colour.plates import Plate, Pressed, WhitePlate
 from mockup.foreign.document import OpenedPage
-from mockup.foreign.finishes_used import FinishesUsed
+from mockup.foreign.finishes_used import FinishesUsed, finishes_of
 from mockup.foreign.library import drawing
 from mockup.foreign.pixmaps import Size, covered, names_of, run, spots_of
 from mockup.foreign.presses import without_intent
@@ -48,6 +50,23 @@ def without_inks(look: Bytes | Pressed) -> Bytes | Pressed:
     if isinstance(look, Pressed):
         return Pressed(np.zeros_like(look.process), look.condition, look.swatch)
     return np.full_like(look, 255)
+
+
+def white_lost(art: Art, matrix: Affine, width_px: int, height_px: int) -> float:
+    """Returns the share of a page's white plates that art painted over them knocks out, 0 to 1.
+
+    A colour that does not overprint leaves nothing of other inks beneath it (ISO 32000-1, 8.6.7).
+    """
+    found = finishes_of(art)
+    names = found.plates_of("white")
+    place = (matrix, (width_px, height_px))
+    others = frozenset(range(found.count)) - found.marks
+    alone = replace(art, left_out=art.left_out | others)
+    meant, left = (
+        sum(float(plate.sum()) for name, plate in _spots(each, place) if name in names)
+        for each in (alone, art)
+    )
+    return max(0.0, 1 - left / meant) if meant else 0.0
 
 
 def _heaviest(

@@ -8,6 +8,7 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
+from mockup.artwork.finishes import plates_named, white_lost
 from mockup.artwork.inspection import Ink, Inspection, inspect
 from mockup.artwork.page import ArtPage, Placement, place_card, read_page
 from mockup.artwork.raster import RasterJob, ink_plates, rasterise
@@ -22,6 +23,7 @@ from mockup.reading.page_facts import PageFacts, zones_on
 from mockup.reading.sight import Inked, Sight
 from mockup.reading.template_lines import find_template_lines
 from mockup.suite.suite import Piece
+from mockup.trade.finishes import finish_named
 from mockup.trade.limits import PICTURE_MAX_PX
 from mockup.trade.tolerances import SAFE, TOTAL_INK
 from mockup.workshop import crew
@@ -52,8 +54,11 @@ def read_facts(piece: Piece, safe_in: float = SAFE.value) -> PageFacts:
         ink_view = view_around(card, INK_PPI)
         (plates,) = ink_plates([RasterJob(art, placement, IDENTITY, ink_view)])
         inked = Inked(_all_inks(plates), ink_view)
-    undrawn = undrawn_features(art.art)
-    return PageFacts(piece, safe_in, art, placement, misfit, inspection, sight, inked, undrawn)
+    (named,) = plates_named([art.art])
+    has_white = any(what == "white" for _, what in named)
+    lost = white_lost(art, placement, view_around(card, INK_PPI)) if has_white else 0.0
+    seen = (inspection, sight, inked, undrawn_features(art.art))
+    return PageFacts(piece, safe_in, art, placement, misfit, *seen, named, lost)
 
 
 def left_out(piece: Piece) -> tuple[LeftOut, ...]:
@@ -97,8 +102,9 @@ def centred(art: ArtPage, width_in: float, height_in: float) -> Placement:
 
 
 def _all_inks(plates: InkPlates) -> NDArray[np.uint8]:
-    """Returns the plates of process and spot inks together, (h, w, n) uint8."""
-    return np.dstack([plates.process, *(spot.plate for spot in plates.spots)])
+    """Returns the plates of process and spot inks together, (h, w, n) uint8; no finish is one."""
+    spots = [spot.plate for spot in plates.spots if finish_named(spot.name) is None]
+    return np.dstack([plates.process, *spots])
 
 
 def _may_be_heavy(inspection: Inspection) -> bool:

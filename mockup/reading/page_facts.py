@@ -7,6 +7,7 @@ from functools import cached_property
 
 import shapely
 
+from mockup.artwork.finishes import PlatesNamed
 from mockup.artwork.inspection import Inspection, Painted
 from mockup.artwork.page import ArtPage, Placement
 from mockup.dies.family import Die
@@ -44,6 +45,10 @@ class PageFacts:
     inked: Inked | None
     undrawn: tuple[str, ...] = ()
     """What the art asks for that is not drawn, in words."""
+    finishes: PlatesNamed = ()
+    """The colourants that are a finish's plate, and whose."""
+    white_lost: float = 0.0
+    """The share of the white plates that art over them knocks out."""
 
     @cached_property
     def zones(self) -> DieZones:

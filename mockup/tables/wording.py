@@ -54,7 +54,7 @@ def form_mistakes(file: str, raw: Mapping[str, Any], model: type[BaseModel]) -> 
     told: list[Mistake] = []
     holding = {keys[:depth] for keys in grouped for depth in range(len(keys))}
     for keys, errors in grouped.items():
-        if keys in holding and all(each["type"] in _WANTED for each in errors):
+        if keys in holding and all(_is_of_kind(each) for each in errors):
             continue  # a value that may be text or a table was tried as both; this one is a table
         if len(told) == TOLD_MAX:
             said = f"more than {TOLD_MAX} mistakes are in it; mend these first"
@@ -62,6 +62,12 @@ def form_mistakes(file: str, raw: Mapping[str, Any], model: type[BaseModel]) -> 
         value = "" if errors[0]["type"] == "missing" else shown(errors[0]["input"])
         told.append(Mistake(_sentence(keys, errors, model), file, key_path(keys), value))
     return told
+
+
+def _is_of_kind(mistake: ErrorDetails) -> bool:
+    """Returns whether a mistake says no more than that a value is of another kind."""
+    of_a_table = isinstance(mistake["input"], dict | list)
+    return mistake["type"] in _WANTED or (mistake["type"] == "literal_error" and of_a_table)
 
 
 def sound_part(raw: Mapping[str, Any], model: type[Model]) -> Model | None:

@@ -296,9 +296,10 @@ def test_how_sure_a_colour_is_is_told(tmp_path: Path) -> None:
     path = write(tmp_path / "art.pdf", Page(f"1 0 0 0 k {field_at(0)} f"))
     plain = write(tmp_path / "plain.pdf", Page(f"1 0 0 rg {field_at(0)} f"))
     shown, none = presses_of([art_of(path), art_of(plain)])
-    assert "may differ" not in press_words(shown, (245, 244, 240))
-    assert "may differ by 3 to 6" in press_words(shown, (174, 144, 111))
-    assert press_words(none, (174, 144, 111)) == BY_ITSELF
+    assert "expect differences" not in press_words(shown, (245, 244, 240))
+    assert "expect differences of 3 to 6" in press_words(shown, (174, 144, 111))
+    assert press_words(none, (245, 244, 240)) == BY_ITSELF
+    assert "expect differences of 3 to 6" in press_words(none, (174, 144, 111))
 
 
 def test_a_users_profile_is_taken_or_told(tmp_path: Path) -> None:

@@ -1,0 +1,152 @@
+"""Finishes in the art that the suite does not tell of, and those it tells of that are not there."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from mockup.artwork.inspection import Layer, Painted
+from mockup.checks.finding import Finding, Severity
+from mockup.checks.page_context import PageContext
+from mockup.errors import quoted
+from mockup.geometry.point import Point
+from mockup.reading.page_facts import on_card
+from mockup.trade.finishes import WITHOUT_COLOUR, Finish, finish_named, finish_of_step
+from mockup.trade.tolerances import COMMON
+
+LOST = 0.05  # judgement: less is the edge of a plate that is choked
+KNOCKS_OUT = "ISO 32000-1 8.6.7: what does not overprint leaves nothing of other inks beneath it"
+_CHECK: dict[Finish, str] = {
+    "white": "white-ink",
+    "foil": "finish",
+    "varnish": "finish",
+    "emboss": "finish",
+}
+
+
+def check_finishes(context: PageContext) -> list[Finding]:
+    """Returns plates and layers of finishes the piece is not said to have, finishes it is said to
+    have without any, and plates that art knocks out, or that knock out art."""
+    return [
+        *_unsaid_plates(context),
+        *_unsaid_layers(context),
+        *_absent(context),
+        *_white_lost(context),
+        *_knocking_out(context),
+    ]
+
+
+def _unsaid_plates(context: PageContext) -> list[Finding]:
+    piece = context.page.piece
+    painted = on_card(context.page)
+    findings: list[Finding] = []
+    for name, what in context.page.finishes:
+        own = [p for p in painted if p.ink is not None and name in p.ink.names]
+        if what in piece.finishes or not own:
+            continue
+        if what == "white":
+            message = f"spot colour {quoted(name)} prints only where your printer runs white ink"
+        else:
+            message = (
+                f"spot colour {quoted(name)} is named {what}, and the suite says no {what} of it"
+            )
+        findings.append(_unsaid(context, what, message, own))
+    return findings
+
+
+def _unsaid_layers(context: PageContext) -> list[Finding]:
+    """Returns layers that say a finish and hold marks in ink: printed, those are no finish."""
+    findings: list[Finding] = []
+    plates = {name for name, _ in context.page.finishes}
+    for layer in context.page.inspection.layers:
+        what = finish_of_step(layer.processing_step) or finish_named(layer.name)
+        own = [p for p in on_card(context.page) if p.layer == layer.name and not _is_on(p, plates)]
+        if what is None or not own:
+            continue
+        count = "1 mark" if len(own) == 1 else f"{len(own)} marks"
+        message = f"{_called(layer)} is for {what}, and {count} on it would print as ordinary ink"
+        fix = f"give them a spot colour named {what}, or take the layer out of the print file"
+        name = context.page.piece.name
+        findings.append(
+            Finding(_CHECK[what], Severity.WARN, name, message, fix, _corner(own), source=COMMON)
+        )
+    return findings
+
+
+def _called(layer: Layer) -> str:
+    if layer.processing_step is None:
+        return f"layer {quoted(layer.name)}"
+    return f"layer {quoted(layer.name)} (processing step {layer.processing_step})"
+
+
+def _is_on(painted: Painted, plates: set[str]) -> bool:
+    return painted.ink is not None and bool(painted.ink.names) and {*painted.ink.names} <= plates
+
+
+def _unsaid(context: PageContext, what: Finish, message: str, own: Sequence[Painted]) -> Finding:
+    fix = f'if it is meant, ask for {what} and write finish = ["{what}"] of the piece; else '
+    fix += "leave the paper bare there" if what == "white" else "give it another name"
+    name = context.page.piece.name
+    return Finding(_CHECK[what], Severity.WARN, name, message, fix, _corner(own), source=COMMON)
+
+
+def _absent(context: PageContext) -> list[Finding]:
+    """Returns finishes the suite says that no plate of the art is for."""
+    piece = context.page.piece
+    there = {what for _, what in context.page.finishes}
+    findings: list[Finding] = []
+    for what in piece.finishes:
+        if what in there or (what == "white" and piece.art.white.rule != "plate"):
+            continue
+        message = f"the suite says {what}, and the art has no spot colour named so"
+        fix = f"paint what gets {what} in a spot colour of that name"
+        fix += ', or write white = "under-art" or "art-as-white"' if what == "white" else ""
+        findings.append(
+            Finding(_CHECK[what], Severity.WARN, piece.name, message, fix, source=COMMON)
+        )
+    return findings
+
+
+def _white_lost(context: PageContext) -> list[Finding]:
+    lost = context.page.white_lost
+    if lost <= LOST:
+        return []
+    message = f"art painted over the white plate knocks out {100 * lost:.0f} % of it"
+    fix = "lay the white plate uppermost and set it to overprint: none lies beneath the art now"
+    name = context.page.piece.name
+    value, limit = round(100 * lost, 1), 100 * LOST
+    return [
+        Finding("overprint", Severity.WARN, name, message, fix, None, value, limit, "%", KNOCKS_OUT)
+    ]
+
+
+def _knocking_out(context: PageContext) -> list[Finding]:
+    """Returns plates without colour that do not overprint: they leave a hole in the ink below."""
+    findings: list[Finding] = []
+    painted = on_card(context.page)
+    for name, what in context.page.finishes:
+        own = [p for p in painted if p.ink is not None and name in p.ink.names and not p.overprint]
+        if what not in WITHOUT_COLOUR or not any(_lies_on_ink(p, painted) for p in own):
+            continue
+        message = f"{what} {quoted(name)} does not overprint: it knocks out the ink beneath it"
+        fix = "set everything in that colour to overprint"
+        at, piece = _corner(own), context.page.piece.name
+        findings.append(
+            Finding("overprint", Severity.WARN, piece, message, fix, at, source=KNOCKS_OUT)
+        )
+    return findings
+
+
+def _lies_on_ink(upper: Painted, painted: Sequence[Painted]) -> bool:
+    return any(
+        lower.number < upper.number
+        and lower.ink != upper.ink
+        and lower.box.left < upper.box.right
+        and upper.box.left < lower.box.right
+        and lower.box.top < upper.box.bottom
+        and upper.box.top < lower.box.bottom
+        for lower in painted
+    )
+
+
+def _corner(own: Sequence[Painted]) -> Point:
+    return Point(min(p.box.left for p in own), min(p.box.top for p in own))
