@@ -165,18 +165,35 @@ def _read_mab(lut: bytes) -> tuple[Numbers, Numbers]:
     to_b, to_matrix, to_m, to_clut, to_a = struct.unpack_from(">5I", lut, 12)
     if not (to_clut and to_a and to_b):
         raise ValueError("a table without nodes")
-    grids = lut[to_clut : to_clut + INKS]
-    grid = _checked_grid(grids[0])
-    if len(set(grids)) != 1:
-        raise ValueError("a grid of unequal sides")
+    grids = [_checked_grid(grid) for grid in lut[to_clut : to_clut + INKS]]
     kind = {1: ">u1", 2: ">u2"}[lut[to_clut + 16]]
-    nodes = np.frombuffer(lut, kind, grid**INKS * 3, to_clut + 20) / float(np.iinfo(kind).max)
-    table = nodes.reshape((grid,) * INKS + (3,))
+    count = math.prod(grids) * 3
+    nodes = np.frombuffer(lut, kind, count, to_clut + 20) / float(np.iinfo(kind).max)
+    table = _evened(nodes.reshape(*grids, 3))
     if to_m and to_matrix:
         table = _through(_curves(lut, to_m, 3), table)
         numbers = np.array(struct.unpack_from(">12i", lut, to_matrix)) / 65536
         table = np.clip(table @ numbers[:9].reshape(3, 3).T + numbers[9:], 0, 1)
     return _curves(lut, to_a, INKS), _through(_curves(lut, to_b, 3), table)
+
+
+def _evened(table: Numbers) -> Numbers:
+    """Returns a grid with as many nodes along every ink, those between the given ones in line.
+
+    Of up to 33 nodes, if so many have all the given ones among them; else as many as the finest
+    side has. Between nodes LittleCMS takes tetrahedra, and differs where a side has very few.
+    """
+    steps = [side - 1 for side in table.shape[:INKS]]
+    shared = math.lcm(*steps) + 1
+    grid = shared if shared <= _GRID_MAX else max(steps) + 1
+    for ink, side in enumerate(table.shape[:INKS]):
+        if side != grid:
+            place = np.linspace(0, side - 1, grid)
+            lower = np.minimum(place.astype(int), side - 2)
+            share = (place - lower).reshape([-1 if k == ink else 1 for k in range(INKS + 1)])
+            below, above = (np.take(table, lower + k, axis=ink) for k in (0, 1))
+            table = below + (above - below) * share
+    return table
 
 
 def _checked_grid(grid: int) -> int:
