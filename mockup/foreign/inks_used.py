@@ -13,7 +13,7 @@ from mockup.foreign.leaving_out import PAINTING
 from mockup.trade.vocabulary import is_template
 
 # enum fz_colorspace_type of MuPDF's fitz/color.h, which its Python face leaves out.
-_RGB, _BGR, _CMYK, _LAB, INDEXED, SEPARATION = 2, 3, 4, 5, 6, 7
+_GREY, _RGB, _BGR, _CMYK, _LAB, INDEXED, SEPARATION = 1, 2, 3, 4, 5, 6, 7
 _LIGHT_WORDS = ("RGB", "Lab")
 SPACE_AT = {
     "fill_path": 4,
@@ -33,7 +33,7 @@ class InksUsed(mupdf.FzDevice2):
         super().__init__()
         for call in (*PAINTING, "begin_mask", "end_mask", "begin_tile", "end_tile"):
             getattr(self, f"use_virtual_{call}")()
-        self.process = self.spots = self.light = False
+        self.process = self.spots = self.grey = self.light = False
         self._left_out = left_out
         self._fault: Exception | None = None
         self._number = -1
@@ -41,8 +41,9 @@ class InksUsed(mupdf.FzDevice2):
 
     @property
     def for_press(self) -> bool:
-        """Whether plates are made of the page as it is: of a spot beside RGB alone they are not."""
-        return self.process or (self.spots and not self.light)
+        """Whether plates are made of the page as it is: grey goes on the plate of black, but of
+        grey or a spot beside RGB alone none are made."""
+        return self.process or ((self.spots or self.grey) and not self.light)
 
     def begin_mask(self, *_given: Any) -> None:
         """Begins a mask."""
@@ -81,6 +82,8 @@ class InksUsed(mupdf.FzDevice2):
             kind = mupdf.ll_fz_colorspace_type(space)
         if kind == _CMYK:
             self.process = True
+        elif kind == _GREY:
+            self.grey = True
         elif kind in (_RGB, _BGR, _LAB):
             self.light = True
         elif kind == SEPARATION:

@@ -48,7 +48,7 @@ class _Intent:
 
 
 def press_of(art: Art) -> Chosen | None:
-    """Returns the press a page is shown by; None for one of RGB and greys alone, which no plates
+    """Returns the press a page is shown by; None for one of RGB, with grey or not, which no plates
     are made of as it stands. Raises InputError for a profile of the user's that cannot be read."""
     opened = opened_file(art)
     own = _own(opened)
@@ -80,6 +80,9 @@ def on_press(art: Art, chosen: Chosen, quiet: frozenset[str] = frozenset()) -> p
     key = f"press {chosen.condition.sha256} {spots} {sorted(quiet)}"
 
     def change(copy: pymupdf.Document) -> None:
+        light = next((each.profile for each in _intents(copy) if _is_of_light(each.profile)), b"")
+        if light:
+            _say_light(copy, light)
         profile = _put_intent(copy, chosen.profile)
         if spots:
             stand_for_spots(copy, profile, quiet)
@@ -199,6 +202,40 @@ def _put_intent(copy: pymupdf.Document, profile: bytes) -> int:
     )
     copy.xref_set_key(copy.pdf_catalog(), "OutputIntents", intent)
     return xref
+
+
+def _is_of_light(profile: bytes) -> bool:
+    """Returns whether an output intent is of RGB, as PDF/A has it."""
+    return profile[16:20] == b"RGB " and profile[36:40] == b"acsp"
+
+
+def _say_light(copy: pymupdf.Document, profile: bytes) -> None:
+    """Has RGB be what an output intent said, where a page says nothing itself: the press takes that
+    intent's place (ISO 32000-1, 8.6.5.6 and 14.11.5)."""
+    xref = copy.get_new_xref()
+    copy.update_object(xref, "<</N 3>>")
+    copy.update_stream(xref, profile, new=True)
+    pdf = mupdf.pdf_document_from_fz_document(copy.this)
+    light = mupdf.pdf_new_array(pdf, 2)
+    mupdf.pdf_array_push(light, mupdf.pdf_new_name("ICCBased"))
+    mupdf.pdf_array_push(light, mupdf.pdf_new_indirect(pdf, xref, 0))
+    for number in range(copy.page_count):
+        _default_to(pdf, mupdf.pdf_lookup_page_obj(pdf, number), light)
+
+
+def _default_to(pdf: Any, own: Any, light: Any) -> None:
+    """Makes a space the default for RGB of one page, in resources of its own."""
+    spaces = mupdf.pdf_new_dict(pdf, 4)
+    resources = mupdf.pdf_new_dict(pdf, 8)
+    told = mupdf.pdf_dict_get_inheritable(own, mupdf.pdf_new_name("Resources"))
+    for source, target in ((told, resources), (mupdf.pdf_dict_gets(told, "ColorSpace"), spaces)):
+        for k in range(mupdf.pdf_dict_len(source)):
+            key, value = mupdf.pdf_dict_get_key(source, k), mupdf.pdf_dict_get_val(source, k)
+            mupdf.pdf_dict_put(target, key, value)
+    if not mupdf.pdf_is_array(mupdf.pdf_dict_gets(spaces, "DefaultRGB")):
+        mupdf.pdf_dict_puts(spaces, "DefaultRGB", light)
+    mupdf.pdf_dict_puts(resources, "ColorSpace", spaces)
+    mupdf.pdf_dict_puts(own, "Resources", resources)
 
 
 def _drop_intents(copy: pymupdf.Document) -> None:

@@ -24,8 +24,9 @@ def drawn(art: Art, matrix: Affine, width_px: int, height_px: int) -> Plates:
     """Returns a page drawn; `matrix` maps points as seen to pixels.
 
     One with process inks, or that names its press, is drawn into that press's space of ink, spots
-    and overprint worked in, RGB separated for it, transparency blended there. One of RGB and greys
-    alone is (h, w, 3) uint8 sRGB on white, by its own profiles. White ink has a plate beside it;
+    and overprint worked in, RGB separated for it, transparency blended there; so is one of grey
+    alone, on the plate of black. One of RGB, with grey or not, is (h, w, 3) uint8 sRGB on white, by
+    its own profiles. White ink has a plate beside it;
     plates of varnish and embossing lay nothing down. As for printing, without annotations. Raises
     InputError for a page with nothing on it.
     """

@@ -45,7 +45,7 @@ def test_marks_left_out_are_named_and_drawn(tmp_path: Path) -> None:
 
 def test_a_piece_so_wide_that_its_notes_stand_below_it_is_at_true_size(tmp_path: Path) -> None:
     wide = "1 0 1 RG 0.5 w 9 9 662.4 288 re S"
-    make_pdf(tmp_path / "card.pdf", (9.45, 4.25), "0.9 g -1 -1 900 400 re f " + wide)
+    make_pdf(tmp_path / "card.pdf", (9.45, 4.25), "0.9 0.9 0.9 rg -1 -1 900 400 re f " + wide)
     told = '[pieces.card]\nart = "card.pdf"\ncard = "9.2 x 4 in"\nquantity = 120\n'
     (tmp_path / "suite.toml").write_text('title = "Tide Mill Supper"\n' + told)
     words, _ = page_of(for_client(read_suite(tmp_path / "suite.toml")), tmp_path)
