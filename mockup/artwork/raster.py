@@ -35,8 +35,8 @@ def rasterise(jobs: Sequence[RasterJob], progress: Progress | None = None) -> li
     """Returns every job's page as it goes to its press, or in RGB, and its white ink; which cannot
     be written to.
 
-    The press is the file's own, else the art's; a page of RGB, with grey or not, has none. Layers as
-    for printing; annotations are left out. Raises InputError for a page with nothing on it,
+    The press is the file's own, else the art's; a page of RGB, with grey or not, has none. Layers
+    as for printing; annotations are left out. Raises InputError for a page with nothing on it,
     LimitError beyond 150 megapixels, 30 s or 2 GB.
     """
     return _done(DRAWN, jobs, progress)
