@@ -58,10 +58,12 @@ class WhitePlate:
 @dataclass(frozen=True)
 class Plates:
     """A page drawn: for its press; or, where no plates are made of it as it stands, as RGB on
-    white paper, (h, w, 3) uint8 sRGB, by its own profiles. Its white ink, if it has any."""
+    white paper, (h, w, 3) uint8 sRGB, by its own profiles. Its white ink, if it has any, and where
+    foil hides the paper: in the colour it is drawn in, flat."""
 
     drawn: Bytes | Pressed
     white: WhitePlate | None = None
+    foil: Plate | None = None
 
     @property
     def on_white(self) -> Bytes:
@@ -70,20 +72,23 @@ class Plates:
 
     def on(self, stock: Rgb) -> Bytes:
         """Returns its look on a stock's colour, (h, w, 3) uint8 sRGB."""
-        bare = self._inks_on(stock)
-        if self.white is None:
-            return bare
-        rows, columns = (np.flatnonzero(self.white.plate.any(axis=axis)) for axis in (1, 0))
-        if not rows.size:
-            return bare
-        part = np.s_[rows[0] : rows[-1] + 1, columns[0] : columns[-1] + 1]
-        look = np.array(bare)
-        whitened = self.part(part)._inks_on(white_on(stock, self.white.hits))
-        _lay(look[part], whitened, self.white.plate[part])
-        return look
+        look = self._inks_on(stock)
+        if self.white is not None:
+            look = self._laid(look, self.white.plate, white_on(stock, self.white.hits))
+        return look if self.foil is None else self._laid(look, self.foil, _WHITE)
 
-    def part(self, part: tuple[slice, slice]) -> Plates:
-        """Returns rows and columns of it, without its white ink."""
+    def _laid(self, look: Bytes, plate: Plate, ground: Rgb) -> Bytes:
+        """Returns a look that is as on another ground where a plate lies."""
+        rows, columns = (np.flatnonzero(plate.any(axis=axis)) for axis in (1, 0))
+        if not rows.size:
+            return look
+        part = np.s_[rows[0] : rows[-1] + 1, columns[0] : columns[-1] + 1]
+        laid = np.array(look)
+        _lay(laid[part], self._part(part)._inks_on(ground), plate[part])
+        return laid
+
+    def _part(self, part: tuple[slice, slice]) -> Plates:
+        """Returns rows and columns of its inks, as no swatch was measured of them."""
         if isinstance(self.drawn, Pressed):
             drawn = self.drawn
             return Plates(Pressed(drawn.process[part], drawn.condition))

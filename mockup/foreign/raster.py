@@ -13,7 +13,7 @@ from mockup.foreign.finishes_used import FinishesUsed, finishes_of
 from mockup.foreign.library import drawing
 from mockup.foreign.pixmaps import NO_SPOTS, Size, names_of, run, spots_of
 from mockup.foreign.presses import in_light, on_press, press_of, space_of, without_intent
-from mockup.foreign.whites import white_plate, without_inks
+from mockup.foreign.whites import finished
 from mockup.geometry.affine import Affine
 from mockup.pixels import Bytes
 
@@ -26,17 +26,15 @@ def drawn(art: Art, matrix: Affine, width_px: int, height_px: int) -> Plates:
     One with process inks, or that names its press, is drawn into that press's space of ink, spots
     and overprint worked in, RGB separated for it, transparency blended there; so is one of grey
     alone, on the plate of black. One of RGB, with grey or not, is (h, w, 3) uint8 sRGB on white, by
-    its own profiles. White ink has a plate beside it;
-    plates of varnish and embossing lay nothing down. As for printing, without annotations. Raises
-    InputError for a page with nothing on it.
+    its own profiles. White ink and foil have plates beside it; those of varnish and embossing lay
+    nothing down. As for printing, without annotations. Raises InputError for a page with nothing on
+    it.
     """
     opened = _not_empty(art)
     found = finishes_of(art)
     place = (matrix, (width_px, height_px))
     look = _look(opened, art, place, found)
-    white = white_plate(opened, art, place, look, found)
-    alone = art.white.rule == "art-as-white"
-    return Plates(without_inks(look) if alone else look, white)
+    return finished(opened, art, place, look, found)
 
 
 def inked(art: Art, matrix: Affine, width_px: int, height_px: int) -> InkPlates:

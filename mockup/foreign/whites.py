@@ -1,4 +1,4 @@
-"""White ink in a worker: where a page's white plate, or a rule of the suite, lays it."""
+"""White ink and foil in a worker: where a page's plates, or a rule of the suite, lay them."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ import numpy as np
 from pymupdf import mupdf
 
 from mockup.artwork.art import Art
-from mockup.colour.plates import Plate, Pressed, WhitePlate
+from mockup.colour.plates import Plate, Plates, Pressed, WhitePlate
 from mockup.foreign.document import OpenedPage
 from mockup.foreign.finishes_used import FinishesUsed, finishes_of
 from mockup.foreign.library import drawing
@@ -18,38 +18,51 @@ from mockup.geometry.affine import Affine
 from mockup.pixels import Bytes
 
 
-def white_plate(
+def finished(
     opened: OpenedPage,
     art: Art,
     place: tuple[Affine, Size],
     look: Bytes | Pressed,
     found: FinishesUsed,
-) -> WhitePlate | None:
-    """Returns a page's white ink, by its white plates and by the rule of its art; None without any.
+) -> Plates:
+    """Returns a page with its white ink, by its white plates and by the rule of its art, and foil.
 
     `place` is the matrix that maps points as seen to pixels, and the size in pixels; `look` is the
     page drawn so. Beneath the art white is solid, whatever tint lies on it; in its place there is
     as much white as the heaviest of its inks.
     """
-    plates: list[Plate] = []
-    names = found.plates_of("white")
-    if names:
-        plates += [plate for name, plate in _spots(art, place) if name in names]
-    if art.white.rule == "under-art":
+    rule = art.white.rule
+    spots = _spots(art, place) if found.names or rule == "art-as-white" else []
+    what = dict(found.names)
+    whites, foils = (
+        [plate for name, plate in spots if what.get(name) == wanted] for wanted in ("white", "foil")
+    )
+    foil = np.maximum.reduce(foils) if foils else None
+    if rule == "under-art":
         with opened.watched(), drawing():
-            plates.append(covered(opened.page, art.left_out | found.marks | found.grounds, *place))
-    elif art.white.rule == "art-as-white":
-        plates.append(_heaviest(art, place, look, found))
-    if not plates:
-        return None
-    return WhitePlate(np.maximum.reduce(plates), art.white.hits)
+            whites.append(covered(opened.page, art.left_out | found.marks | found.grounds, *place))
+    elif rule == "art-as-white":
+        others = [plate for name, plate in spots if name not in what]
+        whites.append(_heaviest(look, others))
+        look = _without_inks(look, foil)
+    white = WhitePlate(np.maximum.reduce(whites), art.white.hits) if whites else None
+    return Plates(look, white, foil)
 
 
-def without_inks(look: Bytes | Pressed) -> Bytes | Pressed:
-    """Returns the look of a page on which nothing but white is printed."""
+def _heaviest(look: Bytes | Pressed, spots: list[Plate]) -> Plate:
+    """Returns the heaviest ink of every pixel; of a page of RGB what it lacks of white."""
     if isinstance(look, Pressed):
-        return Pressed(np.zeros_like(look.process), look.condition, look.swatch)
-    return np.full_like(look, 255)
+        return np.maximum.reduce([look.process.max(axis=2), *spots])
+    return 255 - look.min(axis=2)
+
+
+def _without_inks(look: Bytes | Pressed, foil: Plate | None) -> Bytes | Pressed:
+    """Returns the look of a page on which nothing but white is printed, and foil stamped."""
+    kept = np.zeros((1, 1, 1), bool) if foil is None else (foil > 0)[:, :, None]
+    if isinstance(look, Pressed):
+        process = np.where(kept, look.process, np.uint8(0))
+        return Pressed(process, look.condition, look.swatch)
+    return np.where(kept, look, np.uint8(255))
 
 
 def white_lost(art: Art, matrix: Affine, width_px: int, height_px: int) -> float:
@@ -67,16 +80,6 @@ def white_lost(art: Art, matrix: Affine, width_px: int, height_px: int) -> float
         for each in (alone, art)
     )
     return max(0.0, 1 - left / meant) if meant else 0.0
-
-
-def _heaviest(
-    art: Art, place: tuple[Affine, Size], look: Bytes | Pressed, found: FinishesUsed
-) -> Plate:
-    if not isinstance(look, Pressed):
-        return 255 - look.min(axis=2)
-    finishes = {name for name, _ in found.names}
-    others = [plate for name, plate in _spots(art, place) if name not in finishes]
-    return np.maximum.reduce([look.process.max(axis=2), *others])
 
 
 def _spots(art: Art, place: tuple[Affine, Size]) -> list[tuple[str, Plate]]:

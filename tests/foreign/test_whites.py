@@ -244,3 +244,13 @@ def test_the_file_is_never_changed(tmp_path: Path) -> None:
     drawn(path)
     assert path.read_bytes() == before
     assert pymupdf.open(path).page_count == 1
+
+
+@pytest.mark.parametrize("rule", ["plate", "art-as-white"])
+def test_foil_hides_the_paper(tmp_path: Path, rule: WhiteRule) -> None:
+    """Flat in the colour it is drawn in, on black as on white."""
+    content = f"0 0 0 1 k {field_at(0)} f /F cs 1 scn {field_at(1)} f"
+    plates = by_rule(write(tmp_path / "art.pdf", Page(content, RESOURCES)), rule)
+    swatch = at(plates.on_white, 1)
+    assert at(plates.on((44, 44, 44)), 1) == pytest.approx(swatch, abs=1)
+    assert at(plates.on((44, 44, 44)), 2) == [44, 44, 44]
