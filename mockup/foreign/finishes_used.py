@@ -88,12 +88,16 @@ def _found(opened: OpenedPage, art: Art) -> FinishesUsed:
         for name, said in device.said.items()
         if len(said) == 1 and None not in said
     }
-    found = tuple((name, what) for name, what in names.items() if what is not None)
-    quiet = FinishesUsed(found).quiet
+    found: list[tuple[str, Finish]] = []
+    for name, what in names.items():
+        if what is not None:
+            found.append((name, what))
+    named = tuple(found)
+    quiet = FinishesUsed(named).quiet
     own = [number for number, (inks, _) in device.spots.items() if {*inks} <= names.keys()]
     over = [number for number, (inks, op) in device.spots.items() if op and {*inks} <= quiet]
     grounds, count = frozenset(device.grounds), device.number + 1
-    return FinishesUsed(found, frozenset(own), frozenset(over), grounds, count)
+    return FinishesUsed(named, frozenset(own), frozenset(over), grounds, count)
 
 
 def _finishes_of_layers(document: pymupdf.Document) -> dict[str, Finish]:
@@ -160,9 +164,10 @@ class _Marks(mupdf.FzDevice2):
         names = _spots(space)
         if names:
             self.spots[self.number] = (names, bool(given[-1].op))
-        in_layer = next(filter(None, map(self._of_layer.get, reversed(self._layers))), None)
+        in_layers = [self._of_layer[each] for each in self._layers if each in self._of_layer]
         for name in names:
-            self.said.setdefault(name, set()).add(finish_named(name) or in_layer)
+            what = finish_named(name) or (in_layers[-1] if in_layers else None)
+            self.said.setdefault(name, set()).add(what)
         self._beneath = self._beneath and call == "fill_path" and self._is_ground(given)
         if self._beneath:
             self.grounds.append(self.number)

@@ -11,7 +11,7 @@ from mockup.colour.lab import lab_of_xyz, rgb_of_xyz, xyz_of_lab, xyz_of_rgb
 from mockup.colour.printing import ALIKE_DE00
 from mockup.colour.srgb import parse_hex, to_hex
 from mockup.errors import Mistake, MockupError, SuiteError
-from mockup.suite.schema import StockTable, SwatchTable
+from mockup.suite.schema import LabTable, StockTable, SwatchTable
 from mockup.trade.papers import BULK_CM3_G, PaperColour, Stock, own_stock, paper_colour, stock
 from mockup.trade.swatch import Lab, Measured, Swatch
 from mockup.units import Unit
@@ -43,27 +43,29 @@ def read_stock(given: str | StockTable) -> Stock:
 
 
 def _colour(given: StockTable) -> PaperColour:
-    colour, swatch = given.colour, given.swatch
-    if isinstance(colour, str):
-        try:
-            found = paper_colour(colour)
-        except MockupError as error:
-            said = error.mistakes[0].sentence
-            raise SuiteError(Mistake(said, key="colour", value=colour)) from error
-    elif colour is not None:
-        found = _measured(colour.lab, Measured(colour.condition, colour.backing))
-    elif swatch is None:
-        return paper_colour("white")
-    if swatch is None:
-        return found
+    """Returns a paper's colour: as measured with its swatch, else as said, else white."""
+    said = given.colour and _said(given.colour)
+    if given.swatch is None:
+        return said or paper_colour("white")
+    swatch = given.swatch
     own = _measured(swatch.paper, Measured(swatch.condition, swatch.backing))
-    if colour is not None and _apart(own, found) > ALIKE_DE00:
-        said = (
-            f"is another colour than the swatch's paper, by {_apart(own, found):.1f} \u0394E00; "
+    if said is not None and _apart(own, said) > ALIKE_DE00:
+        told = (
+            f"is another colour than the swatch's paper, by {_apart(own, said):.1f} \u0394E00; "
             "leave it out: the swatch tells the paper's colour"
         )
-        raise SuiteError(Mistake(said, key="colour", value=found.name))
+        raise SuiteError(Mistake(told, key="colour", value=said.name))
     return own
+
+
+def _said(given: str | LabTable) -> PaperColour:
+    if not isinstance(given, str):
+        return _measured(given.lab, Measured(given.condition, given.backing))
+    try:
+        return paper_colour(given)
+    except MockupError as error:
+        told = error.mistakes[0].sentence
+        raise SuiteError(Mistake(told, key="colour", value=given)) from error
 
 
 def _measured(lab: Lab, how: Measured) -> PaperColour:

@@ -14,7 +14,7 @@ FINISHES: tuple[Finish, ...] = get_args(Finish)
 WITHOUT_COLOUR: frozenset[Finish] = frozenset(("varnish", "emboss"))
 """Finishes that lay no colour down: whatever their plates are drawn in, nothing of it prints."""
 
-NOT_TINTED: frozenset[Finish] = WITHOUT_COLOUR | {"white"}
+NOT_TINTED: frozenset[Finish] = frozenset(("white", *WITHOUT_COLOUR))
 """Finishes whose plates are never shown in the tint they are drawn in: white looks as white ink."""
 
 # White, in the vocabulary's languages and genders, and the white that goes under ink.
