@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from mockup.geometry.affine import Affine
 from mockup.geometry.outline import Arc, Cubic, Line, Outline, Segment, Shape
@@ -19,6 +20,20 @@ def drawable(outline: Outline) -> list[Line | Cubic]:
 def svg_path(shape: Shape, affine: Affine) -> str:
     """Returns SVG path data (SVG 1.1 8.3) of a shape mapped by `affine`, outlines closed."""
     return " ".join(_svg_outline(outline.mapped(affine)) for outline in shape.outlines)
+
+
+def pdf_path(segments: Sequence[Segment], affine: Affine) -> str:
+    """Returns path construction operators of PDF (ISO 32000-1 table 59) for a run of segments
+    mapped by `affine`, not closed; eight decimals, for user space may be in inches."""
+    run = [part for segment in segments for part in _drawable(segment.mapped(affine))]
+    lines = [f"{_pdf_xy(run[0].start)} m"]
+    for part in run:
+        if isinstance(part, Line):
+            lines.append(f"{_pdf_xy(part.end)} l")
+        else:
+            points = (part.control1, part.control2, part.end)
+            lines.append(f"{' '.join(map(_pdf_xy, points))} c")
+    return "\n".join(lines)
 
 
 def _drawable(segment: Segment) -> list[Line | Cubic]:
@@ -60,3 +75,7 @@ def _svg_outline(outline: Outline) -> str:
 
 def _xy(point: Point) -> str:
     return f"{point.x:.7g},{point.y:.7g}"
+
+
+def _pdf_xy(point: Point) -> str:
+    return f"{point.x:.8f} {point.y:.8f}"
