@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from mockup.asks.flatlay import FlatlayAnswer, FlatlayRequest, lay_flatlay
     from mockup.asks.liner import LinerAnswer, LinerRequest, draw_liner
     from mockup.asks.options import OptionsAnswer, OptionsRequest, show_options
+    from mockup.asks.order import OrderAnswer, OrderRequest, order_suite
     from mockup.asks.papers import PapersAnswer, PapersRequest, list_papers
     from mockup.asks.piece import PieceAnswer, PieceRequest, cut_piece
     from mockup.asks.portfolio import PortfolioAnswer, PortfolioRequest, take_portfolio
@@ -43,6 +44,7 @@ if TYPE_CHECKING:
         Mistake,
         MockupError,
         OutputError,
+        RefusedError,
         RequestError,
         SuiteError,
         SystemLibraryError,
@@ -77,6 +79,8 @@ __all__ = [
     "MockupError",
     "OptionsAnswer",
     "OptionsRequest",
+    "OrderAnswer",
+    "OrderRequest",
     "OutputError",
     "PapersAnswer",
     "PapersRequest",
@@ -86,6 +90,7 @@ __all__ = [
     "PortfolioRequest",
     "ProofAnswer",
     "ProofRequest",
+    "RefusedError",
     "RequestError",
     "ScenesAnswer",
     "ScenesRequest",
@@ -104,6 +109,7 @@ __all__ = [
     "list_envelopes",
     "list_papers",
     "list_scenes",
+    "order_suite",
     "show_colours",
     "show_envelope_papers",
     "show_options",
@@ -122,6 +128,7 @@ _ASKS = {
     "flatlay": "lay_flatlay",
     "liner": "draw_liner",
     "options": "show_options",
+    "order": "order_suite",
     "papers": "list_papers",
     "piece": "cut_piece",
     "portfolio": "take_portfolio",

@@ -94,6 +94,10 @@ class OutputError(MockupError):
     exit_code = ExitCode.OUTPUT
 
 
+class RefusedError(OutputError):
+    """A print file that, looked at again, is not what it was to be; it is not left behind."""
+
+
 class SystemLibraryError(MockupError):
     """A library of the operating system that is not installed."""
 

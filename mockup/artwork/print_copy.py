@@ -12,6 +12,7 @@ from mockup.workshop import crew
 from mockup.workshop.job import Job
 
 _PRINT_COPY = "mockup.foreign.print_copies:print_copy"
+_LOST = "mockup.foreign.same_content:lost_streams"
 
 Corners = tuple[float, float, float, float]
 """A box as PDF writes it: left, bottom, right, top, in the page's own units."""
@@ -79,3 +80,10 @@ def print_copies(orders: Sequence[CopyOrder]) -> list[PrintCopy]:
     """
     jobs = [Job((order,), order.art.where, order.art.sha256) for order in orders]
     return crew.done(_PRINT_COPY, jobs)
+
+
+def lost_streams(art: Art, written: Art) -> int:
+    """Returns how many of the streams that an art's page is made of (its drawing, its images,
+    fonts, profiles) a file written from it does not hold byte for byte. Raises InputError."""
+    (lost,) = crew.done(_LOST, [Job((art, written), written.where, art.sha256)])
+    return lost

@@ -19,6 +19,7 @@ from mockup.cli.envelopes_command import envelopes
 from mockup.cli.flatlay_command import flatlay
 from mockup.cli.liner_command import liner
 from mockup.cli.options_command import options
+from mockup.cli.order_command import order
 from mockup.cli.papers_command import papers
 from mockup.cli.piece_command import piece
 from mockup.cli.portfolio_command import portfolio
@@ -42,6 +43,7 @@ COMMANDS: tuple[Callable[..., Any], ...] = (
     flatlay,
     proof,
     status,
+    order,
     portfolio,
     demo,
 )

@@ -25,9 +25,7 @@ def step_layer(pdf: pikepdf.Pdf, name: str, step: str) -> pikepdf.Object:
         GTS_ProcStepsGroup=pikepdf.Name(f"/{group}"), GTS_ProcStepsType=pikepdf.Name(f"/{kind}")
     )
     return pdf.make_indirect(
-        pikepdf.Dictionary(
-            Type=pikepdf.Name.OCG, Name=pikepdf.String(name), GTS_Metadata=told
-        )
+        pikepdf.Dictionary(Type=pikepdf.Name.OCG, Name=pikepdf.String(name), GTS_Metadata=told)
     )
 
 

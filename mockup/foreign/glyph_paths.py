@@ -1,7 +1,6 @@
 """A font's own outlines as PDF paths: curves stay curves, kept by font and glyph for the next."""
 
 # The methods MuPDF calls have the names and the meaning it gives them.
-# ruff: noqa: D102
 # pyright: reportIncompatibleMethodOverride=false
 from __future__ import annotations
 

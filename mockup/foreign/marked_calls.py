@@ -6,7 +6,6 @@ operator; the library tells the layer with each call.
 
 # The methods MuPDF calls have the names and the meaning it gives them.
 # pyright: reportIncompatibleMethodOverride=false
-# ruff: noqa: D102
 from __future__ import annotations
 
 import io

@@ -73,7 +73,7 @@ def keep_one_page(pdf: pikepdf.Pdf, number: int) -> tuple[str, ...]:
 def refuse_outside(pdf: pikepdf.Pdf) -> None:
     """Raises InputError where the page is drawn from other files, or otherwise in print than on a
     screen: what was proofed would not be what is printed."""
-    for held in _reachable(pdf.pages[0].obj):
+    for held in reachable(pdf.pages[0].obj):
         if isinstance(held, pikepdf.Stream) and entry(held, "/F") is not None:
             raise InputError("draws from another file; place everything in the file itself")
         if entry(held, "/Ref") is not None and word(entry(held, "/Subtype")) == "Form":
@@ -82,10 +82,10 @@ def refuse_outside(pdf: pikepdf.Pdf) -> None:
             raise InputError("holds an image with other versions for print; place one image")
 
 
-def _reachable(page: Any) -> list[Any]:
-    """Returns the dictionaries and streams a page needs, each once."""
+def reachable(root: Any) -> list[Any]:
+    """Returns the dictionaries and streams within an object and below it, each once."""
     found: list[Any] = []
-    waiting = [page]
+    waiting = [root]
     met: set[tuple[int, int]] = set()
     while waiting and len(found) < _OBJECTS_MAX:
         thing = waiting.pop()

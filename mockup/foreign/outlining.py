@@ -50,10 +50,11 @@ def outline_type(pdf: pikepdf.Pdf, content: bytes) -> int:
     page = pdf.pages[0].obj
     found = drawings_of(pdf, page)
     letters = _letters(marked_calls(content, True, _FILLED), found)
+    count = sum(len(each) for each in letters.values())
     paths = GlyphPaths()
-    for number_, each in enumerate(found):
+    for number_, each in enumerate(found if count else ()):
         _outline(pdf, each, number_, letters, paths)
-    return sum(len(each) for each in letters.values())
+    return count
 
 
 def refuse_live_type(content: bytes) -> None:
@@ -71,9 +72,7 @@ def forget_fonts(pdf: pikepdf.Pdf) -> None:
             del each.resources["/Font"]
 
 
-def _letters(
-    calls: Sequence[Call], drawings: Sequence[Drawing]
-) -> dict[Place, tuple[Glyph, ...]]:
+def _letters(calls: Sequence[Call], drawings: Sequence[Drawing]) -> dict[Place, tuple[Glyph, ...]]:
     """Returns the letters every type operator sets, in the user space of its drawing."""
     found: dict[Place, tuple[Glyph, ...]] = {}
     for call in calls:

@@ -80,7 +80,8 @@ def _opened(content: bytes) -> pikepdf.Pdf:
 def _outlined(pdf: pikepdf.Pdf) -> int:
     letters = outline_type(pdf, _written(pdf))
     refuse_live_type(_written(pdf))
-    forget_fonts(pdf)
+    if letters:
+        forget_fonts(pdf)
     return letters
 
 

@@ -16,9 +16,8 @@ from mockup.trade.limits import FILE_MAX_BYTES
 _STREAM = "its second reader"
 
 
-def drawn_again(path: str, sha256: str, page: int, scale: float) -> NDArray[np.uint8]:
-    """Returns page `page` (from 1) of a file, (h, w, 3) uint8, on white, `scale` pixels to a unit
-    of the page.
+def drawn_again(path: str, sha256: str, page: int, width_px: int) -> NDArray[np.uint8]:
+    """Returns page `page` (from 1) of a file, (h, w, 3) uint8, on white, `width_px` wide.
 
     As for printing, without annotations; CMYK by plain numbers. Raises InputError where it cannot
     be read.
@@ -28,10 +27,14 @@ def drawn_again(path: str, sha256: str, page: int, scale: float) -> NDArray[np.u
         raise InputError("changed while it was being read; run the command again")
     try:
         with pypdfium2.PdfDocument(content) as document:
-            bitmap = document[page - 1].render(
-                scale=scale, may_draw_forms=False, draw_annots=False, optimize_mode="print",
+            drawn = document[page - 1]
+            bitmap = drawn.render(
+                scale=width_px / drawn.get_width(),
+                may_draw_forms=False,
+                draw_annots=False,
+                optimize_mode="print",
                 rev_byteorder=True,
-            )  # fmt: skip
+            )
             return np.ascontiguousarray(bitmap.to_numpy()[:, :, :3])
     except (pypdfium2.PdfiumError, IndexError) as error:
         said = " ".join(str(error).split())[:80]

@@ -14,7 +14,12 @@ ARC_STEP_DEG = 45.0  # eight cubics a circle: radius off by 4.2e-6 of itself
 
 def drawable(outline: Outline) -> list[Line | Cubic]:
     """Returns an outline's segments with every arc as cubics of at most 45 degrees."""
-    return [part for segment in outline.segments for part in _drawable(segment)]
+    return drawn_segments(outline.segments)
+
+
+def drawn_segments(segments: Sequence[Segment]) -> list[Line | Cubic]:
+    """Returns a run of segments with every arc as cubics of at most 45 degrees."""
+    return [part for segment in segments for part in _drawable(segment)]
 
 
 def svg_path(shape: Shape, affine: Affine) -> str:
@@ -25,7 +30,7 @@ def svg_path(shape: Shape, affine: Affine) -> str:
 def pdf_path(segments: Sequence[Segment], affine: Affine) -> str:
     """Returns path construction operators of PDF (ISO 32000-1 table 59) for a run of segments
     mapped by `affine`, not closed; eight decimals, for user space may be in inches."""
-    run = [part for segment in segments for part in _drawable(segment.mapped(affine))]
+    run = drawn_segments([segment.mapped(affine) for segment in segments])
     lines = [f"{_pdf_xy(run[0].start)} m"]
     for part in run:
         if isinstance(part, Line):

@@ -18,6 +18,13 @@ One TOML file a printer:
     parameters = { rise = 4 }            # inches, or say units = "mm" at the top
     cards = { A7 = 0.58, A6 = 0.55 }     # price each, by card size
     minimum = 25
+
+    [files]                # what print files they take; left out, the art with its cut line
+    variant = "cut-line"   # or "art-alone", or "both"
+    outlines = true        # type turned to outlines
+    bleed = 0.125          # left out, what the suite says
+    cut_name = "Cut"       # what they call the ink of the cut, and that of folds
+    fold_name = "Crease"
 """
 
 from __future__ import annotations
@@ -29,18 +36,26 @@ from functools import partial
 from pathlib import Path
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, Strict
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, Strict
 from pydantic_core import PydanticCustomError
 
 from mockup.dies.families import FAMILIES
 from mockup.dies.family import Die, Given, Value
 from mockup.dies.making import make_die
 from mockup.errors import Mistake, MockupError, SuiteError, nearest, quoted, together
+from mockup.printers.files_asked import (
+    CUT_NAME,
+    FOLD_NAME,
+    THE_USUAL,
+    FilesAsked,
+    is_spot_name,
+    variants_of,
+)
 from mockup.printers.prices import Terms
 from mockup.tables.reading import read_toml
 from mockup.tables.wording import CURRENCY, form_mistakes, key_path, shown, sound_part
 from mockup.trade.sizes import CardSize, card_size
-from mockup.units import Unit
+from mockup.units import INCHES_PER_UNIT, Unit
 
 
 def _exact(value: object) -> object:
@@ -77,12 +92,33 @@ class _CustomTable(_Table):
     thickest_mil: Thickness | None = None
 
 
+def _ink_name(value: str) -> str:
+    if not is_spot_name(value):
+        raise PydanticCustomError(
+            "ink_name",
+            "cannot name an ink of its own; write plain letters, no process ink, not All or None",
+        )
+    return value
+
+
+InkName = Annotated[str, Field(min_length=1, max_length=60), AfterValidator(_ink_name)]
+
+
+class _FilesTable(_Table):
+    variant: Literal["art-alone", "cut-line", "both"] = "cut-line"
+    outlines: bool = False
+    bleed: Annotated[Exact, Field(ge=0, le=60)] | None = None
+    cut_name: InkName = CUT_NAME
+    fold_name: InkName = FOLD_NAME
+
+
 class _PrinterTable(_Table):
     name: Annotated[str, Field(min_length=1, max_length=80)]
     currency: Annotated[str, Field(pattern=CURRENCY)]
     units: Literal["in", "mm"] = "in"
     invented: bool = False
     custom: _CustomTable | None = None
+    files: _FilesTable = _FilesTable()
     dies: Annotated[tuple[_DieTable, ...], Strict(False), Field(max_length=1000)] = ()
 
 
@@ -125,6 +161,7 @@ class Printer:
     name: str
     offers: tuple[Offer, ...]
     custom: Custom | None
+    files: FilesAsked = THE_USUAL
 
 
 def find_printers(
@@ -200,7 +237,14 @@ def read_printer(path: Path) -> Printer:
         Terms(table.custom.each, table.custom.setup, table.custom.tool, table.custom.minimum),
         _mil(table.custom.thickest_mil),
     )
-    return Printer(table.name, tuple(offers), custom)
+    return Printer(table.name, tuple(offers), custom, _files(table.files, units))
+
+
+def _files(table: _FilesTable, units: Unit) -> FilesAsked:
+    bleed_in = None if table.bleed is None else float(table.bleed) * INCHES_PER_UNIT[units]
+    return FilesAsked(
+        variants_of(table.variant), table.outlines, bleed_in, table.cut_name, table.fold_name
+    )
 
 
 def named(printers: Sequence[Printer], names: Sequence[str]) -> tuple[Printer, ...]:

@@ -246,6 +246,8 @@ def _out_of_bounds(mistake: ErrorDetails) -> str:
         return "is empty; write something"
     if kind in ("too_short", "too_long"):
         return _wrong_count(mistake)
+    if kind == "ink_name":
+        return f"{shown(value)} {mistake['msg']}"
     return f"{shown(value)} cannot be here; write what the README shows"
 
 

@@ -39,6 +39,20 @@ def read_pdf_template(name: str, source: bytes, page_number: int = 1) -> Templat
         raise with_file(error, name) from error
 
 
+def read_last_drawing(name: str, source: bytes) -> Template:
+    """Returns what the last content stream of a PDF's first page paints, and nothing before it: the
+    part of it that a program added, where all of it is too much. Raises as read_pdf_template."""
+    try:
+        with _opened(source) as pdf:
+            page = asked(lambda: pdf.pages[0].obj, otherwise=None)
+            streams = items_of(entry(page, "/Contents"))
+            if streams:
+                page["/Contents"] = streams[-1]
+            return _page_template(name, pdf, 1)
+    except (InputError, LimitError) as error:
+        raise with_file(error, name) from error
+
+
 def _opened(source: bytes) -> pikepdf.Pdf:
     try:
         pdf = pikepdf.open(io.BytesIO(source))

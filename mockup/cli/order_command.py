@@ -1,0 +1,92 @@
+"""`mockup order`: the files for the printer."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from mockup.cli import console
+from mockup.cli.printers_options import CatalogueFolder
+from mockup.cli.ready import make_ready
+
+if TYPE_CHECKING:
+    from mockup.output.print_files import PrintFile
+    from mockup.units import Unit
+
+
+def order(
+    suite: Annotated[Path, typer.Argument(help="The suite file.")],
+    output: Annotated[Path, typer.Option("--output", "-o", help="The folder to write into.")],
+    printer: Annotated[
+        str | None, typer.Option(help="Whose catalogue says what the files must be.")
+    ] = None,
+    catalogues: CatalogueFolder = None,
+    variant: Annotated[
+        str | None,
+        typer.Option(
+            help="art-alone, cut-line or both; the printer's, else cut-line, if not said."
+        ),
+    ] = None,
+    outlines: Annotated[
+        bool | None,
+        typer.Option("--outlines/--live-type", help="Type turned to outlines, or left as type."),
+    ] = None,
+    json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
+) -> None:
+    """Write the print files: your own pages, content untouched, with their cut lines."""
+    make_ready()
+    from mockup.asks.order import OrderRequest, order_suite
+
+    request = OrderRequest(suite, output, printer, catalogues, variant, outlines)
+    with console.progress("Writing print files, and reading them again") as progress:
+        answer = order_suite(request, progress)
+    if json:
+        written = [_told(each) for each in answer.written]
+        console.say_json({"printer": answer.printer, "written": written})
+        return
+    for each in answer.written:
+        console.say(f"{each.path}: {_line(each, answer.units)}")
+        console.say_each(f"  taken out: {line}" for line in each.removed)
+        console.say_each(f"  left away: {line}" for line in each.dropped)
+        console.say_each(f"  {line}" for line in each.notes)
+    console.say(f"{len(answer.written)} files, each read again by two engines and found the same")
+
+
+def _line(file: PrintFile, units: Unit) -> str:
+    """Returns what a file is, in a line."""
+    from mockup.units import format_length
+
+    said = [f"prints in {', '.join(file.inks)}"]
+    if file.steps:
+        said.append(f"cut line on a layer of its own ({', '.join(file.steps)}), not printed")
+    if file.letters:
+        said.append(f"{file.letters} letters turned to outlines")
+    said.append(f"bleed {format_length(max(0.0, min(file.bleeds_in)), units)}")
+    return "; ".join(said)
+
+
+def _told(file: PrintFile) -> dict[str, Any]:
+    boxes = file.boxes
+    return {
+        "piece": file.piece,
+        "variant": file.variant,
+        "written": str(file.path),
+        "sha256": file.sha256,
+        "boxes": {
+            "media": list(boxes.media),
+            "crop": list(boxes.crop),
+            "bleed": list(boxes.bleed),
+            "trim": list(boxes.trim),
+            "unit": boxes.unit,
+        },
+        "bleeds_in": list(file.bleeds_in),
+        "inks": list(file.inks),
+        "steps": list(file.steps),
+        "removed": list(file.removed),
+        "dropped": list(file.dropped),
+        "letters_outlined": file.letters,
+        "notes": list(file.notes),
+        "checks": list(file.checks),
+    }

@@ -1,0 +1,78 @@
+"""What is printed for a suite: one sheet a piece, one a liner, each with its art and its cut."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from mockup.artwork.art import Art
+from mockup.artwork.page import ArtPage, Placement, place_card, read_page
+from mockup.envelopes.liner import liner_shape
+from mockup.geometry.outline import Segment, Shape
+from mockup.reading.left_out import LeftOut
+from mockup.reading.page import left_out_of_each
+from mockup.reading.showing import for_client
+from mockup.render.envelope import liner_art
+from mockup.suite.suite import Envelope, Liner, Piece, Suite
+from mockup.units import Unit, format_place, format_size
+
+
+@dataclass(frozen=True)
+class PrintSheet:
+    """One sheet to be printed: its art, whose `left_out` marks are not to be printed, where the
+    card lies on its page, the shape it is cut to and the lines it is folded along, card inches.
+
+    `bleed_in` is what the suite says its art should have; `units` are what is told of it in.
+    """
+
+    name: str
+    art: Art
+    page: ArtPage
+    placement: Placement
+    shape: Shape
+    folds: tuple[tuple[Segment, ...], ...]
+    bleed_in: float
+    units: Unit
+    removed: tuple[LeftOut, ...] = ()
+
+    @property
+    def removed_told(self) -> tuple[str, ...]:
+        """A line for every mark that is taken out: what it is, how large, where on the card."""
+        return tuple(self._told(each) for each in self.removed)
+
+    def _told(self, mark: LeftOut) -> str:
+        box = mark.painted.box
+        size = format_size(box.width, box.height, self.units)
+        return f"{mark.what}, {size}, at {format_place((box.left, box.top), self.units)}"
+
+
+def sheets_of(suite: Suite) -> list[PrintSheet]:
+    """Returns the sheets of a suite, its pieces, then the liners of its envelopes.
+
+    What is taken out of a piece is what its proof does not show: what is surely a template's, and
+    not accepted as art. Raises InputError for art that does not fit its card, or cannot be read.
+    """
+    shown = for_client(suite)
+    marks = left_out_of_each(suite.pieces)
+    sheets = [_of_piece(piece, own) for piece, own in zip(shown.pieces, marks, strict=True)]
+    for envelope in suite.envelopes:
+        if envelope.liner is not None:
+            sheets.append(_of_liner(envelope, envelope.liner, suite.bleed_in))
+    return sheets
+
+
+def _of_piece(piece: Piece, marks: tuple[LeftOut, ...]) -> PrintSheet:
+    die = piece.die
+    page = read_page(piece.art)
+    placement = place_card(page, die.width_in, die.height_in, piece.bleed_in, piece.units)
+    removed = tuple(each for each in marks if each.painted.number in piece.art.left_out)
+    return PrintSheet(
+        piece.name, piece.art, page, placement, die.shape, die.folds, piece.bleed_in, piece.units,
+        removed,
+    )  # fmt: skip
+
+
+def _of_liner(envelope: Envelope, liner: Liner, bleed_in: float) -> PrintSheet:
+    page, placement, _ = liner_art(envelope, liner, bleed_in)
+    shape = liner_shape(envelope.spec)
+    name = f"{envelope.name}-liner"
+    return PrintSheet(name, liner.art, page, placement, shape, (), bleed_in, envelope.units)
