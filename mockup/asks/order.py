@@ -72,12 +72,12 @@ def _printer(request: OrderRequest, catalogues: Path | None, suite: Path) -> Pri
     name = text_or_none("printer", request.printer)
     if name is None:
         return None
-    found = find_printers(catalogues, [name], suite)
-    if len(found) > 1:
-        names = ", ".join(each.name for each in found)
+    first, *others = find_printers(catalogues, [name], suite)
+    if others:
+        names = ", ".join(each.name for each in (first, *others))
         said = f'"{name}" is in several names ({names}); name one printer'
         raise RequestError(Mistake(said, "", "printer", name))
-    return found[0]
+    return first
 
 
 def _asked(request: OrderRequest, printer: Printer | None) -> FilesAsked:

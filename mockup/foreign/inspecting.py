@@ -42,7 +42,7 @@ def inspect_page(art: Art, placement: Placement) -> Inspection:
             everything, hidden_clips, _ = _recorded(shown[opened.number], placement)
         hidden = tuple(each for each in everything if each.layer in unseen)
         painted = tuple(each for each in painted if each.layer not in unseen)
-    live, missing = _fonts(opened)
+    live, missing = fonts_of(opened)
     needed = {each.lettering.font for each in painted if each.lettering is not None} | cut_by
     unembedded = tuple(name for name in missing if name in needed)
     if unembedded:
@@ -120,7 +120,7 @@ def _told_missing(painted: Painted, unembedded: tuple[str, ...]) -> Painted:
     return replace(painted, lettering=replace(lettering, embedded=False))
 
 
-def _fonts(opened: pymupdf.Page) -> tuple[tuple[str, ...], tuple[str, ...]]:
+def fonts_of(opened: pymupdf.Page) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """Returns the names of the fonts a page lists, and of those the file does not hold.
 
     What is listed need not be set in: some programs list a standard font in every file.

@@ -7,9 +7,8 @@ the pattern in force at that place are the path's.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Any
 
 import pikepdf
 import pymupdf
@@ -18,6 +17,7 @@ from pymupdf import mupdf
 from mockup.errors import InputError
 from mockup.foreign.drawings import TYPE_SHOWING, Drawing, Operation, drawings_of
 from mockup.foreign.glyph_paths import GlyphPaths
+from mockup.foreign.inspecting import fonts_of
 from mockup.foreign.library import drawing as guarded
 from mockup.foreign.marked_calls import Call, Glyph, Place, calls_of, marked_calls
 from mockup.foreign.memberships import settled
@@ -50,6 +50,7 @@ def outline_type(pdf: pikepdf.Pdf, content: bytes) -> int:
     page = pdf.pages[0].obj
     found = drawings_of(pdf, page)
     letters = _letters(marked_calls(content, True, _FILLED), found)
+    _refuse_fonts(letters, content)
     count = sum(len(each) for each in letters.values())
     paths = GlyphPaths()
     for number_, each in enumerate(found if count else ()):
@@ -80,8 +81,6 @@ def _letters(calls: Sequence[Call], drawings: Sequence[Drawing]) -> dict[Place, 
             continue
         if call.place is None or not _shows_type(drawings, call.place):
             raise _cannot("type is set in a pattern or a mask")
-        for glyph in call.glyphs:
-            _refuse_font(glyph.font)
         told = [(each.gid, each.matrix) for each in call.glyphs]
         before = found.setdefault(call.place, call.glyphs)
         if [(each.gid, each.matrix) for each in before] != told:
@@ -94,13 +93,19 @@ def _shows_type(drawings: Sequence[Drawing], place: Place) -> bool:
     return drawings[number_].operations[operation].operator in TYPE_SHOWING
 
 
-def _refuse_font(font: Any) -> None:
-    name = mupdf.fz_font_name(font)
-    flags = mupdf.ll_fz_font_flags(font.m_internal)
-    if font.m_internal.t3procs is not None:
-        raise _cannot(f'the letters of "{name}" are drawings themselves (Type 3)')
-    if flags.ft_substitute or flags.fake_bold or flags.fake_italic:
-        raise _cannot(f'the font "{name}" is not embedded; embed it, and save the art again')
+def _refuse_fonts(letters: Mapping[Place, Sequence[Glyph]], content: bytes) -> None:
+    """Raises InputError where a font's outlines are not the file's own: those of the standard fonts
+    the library has itself, and does not say so."""
+    with guarded():
+        page = pymupdf.open(stream=content, filetype="pdf")[0]
+        _, missing = fonts_of(page)
+    fonts = {id(each.font): each.font for own in letters.values() for each in own}
+    for font in fonts.values():
+        name, flags = mupdf.fz_font_name(font), mupdf.ll_fz_font_flags(font.m_internal)
+        if font.m_internal.t3procs is not None:
+            raise _cannot(f'the letters of "{name}" are drawings themselves (Type 3)')
+        if flags.ft_substitute or flags.fake_bold or flags.fake_italic or name in missing:
+            raise _cannot(f'the font "{name}" is not embedded; embed it, and save the art again')
 
 
 def _outline(

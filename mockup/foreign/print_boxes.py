@@ -38,10 +38,10 @@ def set_boxes(
     bleed = _meet(card.grown(bleed_in), seen)
     told = number(entry(page, "/UserUnit"))
     boxes = PageBoxes(
-        tuple(media),
-        tuple(crop),
-        tuple(_mapped(bleed, to_user)),
-        tuple(_mapped(card, to_user)),
+        media,
+        crop,
+        _mapped(bleed, to_user),
+        _mapped(card, to_user),
         told if told is not None and told > 0 else 1.0,
     )
     for key, corners in (("/BleedBox", boxes.bleed), ("/TrimBox", boxes.trim)):

@@ -15,6 +15,7 @@ from mockup.artwork.art import Art
 from mockup.artwork.page import trim_matrix
 from mockup.artwork.print_copy import CopyOrder, PrintCopy
 from mockup.errors import InputError
+from mockup.foreign.balance import balance_of
 from mockup.foreign.document import is_svg, opened_page
 from mockup.foreign.library import drawing
 from mockup.foreign.memberships import settled
@@ -44,6 +45,7 @@ def print_copy(order: CopyOrder) -> PrintCopy:
     with _opened(content) as pdf:
         dropped = keep_one_page(pdf, art.page)
         refuse_outside(pdf)
+        balance_of(pdf.pages[0].obj)  # an unclear drawing is refused, though nothing be added
         if art.left_out:
             alone = _written(pdf)
             with drawing():

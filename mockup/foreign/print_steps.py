@@ -13,7 +13,7 @@ import pikepdf
 
 from mockup.artwork.print_copy import StepLines
 from mockup.dies.step_layers import overprinting, step_ink, step_layer
-from mockup.errors import InputError
+from mockup.foreign.balance import balance_of
 from mockup.foreign.drawings import packed
 from mockup.geometry.affine import Affine
 from mockup.geometry.path_data import pdf_path
@@ -21,9 +21,7 @@ from mockup.vector.pdf_objects import dictionary, entry, items_of
 from mockup.vector.stumbling import asked
 
 LINE_PT = 0.5  # common practice: die lines are drawn 0.25 to 1 pt
-_COUNTED = "q Q BT ET BMC BDC EMC"
 _EVENTS = ("Print", "View")
-_FORM = "/PrintedPage"
 _OLDER = ("PDF/X-1", "PDF/X-3")
 
 
@@ -53,7 +51,7 @@ def add_steps(
             )
         ]
         ours.append(_drawn(step, names, to_user, LINE_PT / unit))
-    _append(pdf, page, resources, "".join(ours))
+    _append(pdf, page, "".join(ours))
     return _told_older(pdf)
 
 
@@ -66,57 +64,17 @@ def _drawn(step: StepLines, names: Sequence[str], to_user: Affine, width: float)
     return f"/OC {layer} BDC\nq\n{state}\n{drawn}\nS\nQ\nEMC\n"
 
 
-def _append(pdf: pikepdf.Pdf, page: Any, resources: Any, ours: str) -> None:
+def _append(pdf: pikepdf.Pdf, page: Any, ours: str) -> None:
     """Puts our drawing after the page's, in the state the page began with."""
     told = entry(page, "/Contents")
     streams = items_of(told) if isinstance(told, pikepdf.Array) else [told]
     streams = [each for each in streams if isinstance(each, pikepdf.Stream)]
-    depth, least, open_type, open_marks = _balance(page)
-    if least < 0:
-        # The page restores more than it saves: within a form of its own that is of no effect.
-        before, streams = b"q\n", [_as_form(pdf, page, resources, streams)]
-        closing = "Q\n"
-    else:
-        before = b"q\n"
-        closing = "ET\n" * open_type + "EMC\n" * open_marks + "Q\n" * (depth + 1)
+    balance = balance_of(page)
+    # A state restored too often finds one of ours, which is the one the page began with.
+    before = "q\n" * (1 + balance.surplus)
+    closing = "ET\n" * balance.in_type + "EMC\n" * balance.marks + "Q\n" * (1 + balance.saved)
     after = packed(pdf, f"\n{closing}{ours}".encode("ascii"))
-    page["/Contents"] = pikepdf.Array([pdf.make_stream(before), *streams, after])
-
-
-def _balance(page: Any) -> tuple[int, int, int, int]:
-    """Returns how many states a page leaves saved, how far below none it goes, and whether a text
-    object and how many marked contents are left open. Raises InputError."""
-    nothing: list[Any] = []
-    if entry(page, "/Contents") is None:
-        return 0, 0, 0, 0
-    found = asked(pikepdf.parse_content_stream, pikepdf.Page(page), _COUNTED, otherwise=None)
-    if found is None:
-        raise InputError("is broken (its drawing cannot be read); save it again as PDF")
-    depth = least = typing = marks = 0
-    for each in found or nothing:
-        match str(each.operator):
-            case "q":
-                depth += 1
-            case "Q":
-                depth -= 1
-                least = min(least, depth)
-            case "BT" | "ET" as name:
-                typing = int(name == "BT")
-            case "EMC":
-                marks = max(0, marks - 1)
-            case _:
-                marks += 1
-    return depth, least, typing, marks
-
-
-def _as_form(pdf: pikepdf.Pdf, page: Any, resources: Any, streams: Sequence[Any]) -> Any:
-    """Returns a stream that draws a page's drawing as a form; its bytes are those of the page."""
-    whole = b"\n".join(each.read_bytes() for each in streams)
-    form = packed(pdf, whole)
-    form["/Type"], form["/Subtype"] = pikepdf.Name.XObject, pikepdf.Name.Form
-    form["/BBox"], form["/Resources"] = entry(page, "/MediaBox"), _copied(resources)
-    name = _added(pdf, resources, "/XObject", _FORM[1:], form)
-    return pdf.make_stream(f"{name} Do\n".encode("ascii"))
+    page["/Contents"] = pikepdf.Array([pdf.make_stream(before.encode("ascii")), *streams, after])
 
 
 def _own_resources(pdf: pikepdf.Pdf, page: Any) -> Any:

@@ -13,7 +13,7 @@ from mockup.errors import InputError
 from mockup.foreign.one_page import reachable
 from mockup.sources import read_whole, sha256_of
 from mockup.trade.limits import FILE_MAX_BYTES
-from mockup.vector.pdf_objects import entry, items_of
+from mockup.vector.pdf_objects import entry
 from mockup.vector.stumbling import asked
 
 _PARTS = ("/Contents", "/Resources", "/Group")
@@ -22,16 +22,11 @@ _PARTS = ("/Contents", "/Resources", "/Group")
 def lost_streams(art: Art, written: Art) -> int:
     """Returns how many streams of an art's page a file written from it does not hold.
 
-    A drawing of several streams may have become one that holds their bytes. Raises InputError for
-    a file that cannot be read, or has changed.
+    Raises InputError for a file that cannot be read, or has changed.
     """
     with _opened(art) as source, _opened(written) as own:
         page, other = source.pages[art.page - 1].obj, own.pages[written.page - 1].obj
-        held = _marks(other)
-        lost = _marks(page) - held
-        if lost and _drawing(page) in (_drawing(other), *map(_bytes, _forms(other))):
-            lost -= {_mark(each) for each in _streams(page)}
-        return len(lost)
+        return len(_marks(page) - _marks(other))
 
 
 def _opened(art: Art) -> pikepdf.Pdf:
@@ -57,22 +52,3 @@ def _marks(page: Any) -> set[bytes]:
 def _mark(stream: Any) -> bytes:
     """Returns the SHA-256 of a stream as it is packed."""
     return hashlib.sha256(asked(lambda: stream.read_raw_bytes(), otherwise=b"")).digest()
-
-
-def _streams(page: Any) -> list[Any]:
-    told = entry(page, "/Contents")
-    return items_of(told) if isinstance(told, pikepdf.Array) else [told]
-
-
-def _drawing(page: Any) -> bytes:
-    return b"\n".join(map(_bytes, _streams(page)))
-
-
-def _forms(page: Any) -> list[Any]:
-    held = entry(entry(page, "/Resources"), "/XObject")
-    keys: list[str] = [] if held is None else list(held.keys())
-    return [each for key in keys if isinstance(each := entry(held, key), pikepdf.Stream)]
-
-
-def _bytes(stream: Any) -> bytes:
-    return asked(lambda: stream.read_bytes(), otherwise=b"")

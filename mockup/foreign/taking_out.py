@@ -92,9 +92,9 @@ def _less(operation: Operation, kept: set[str]) -> str:
     if name in PATH_PAINTING:
         if not kept:
             return _NOTHING
-        other = {("fill_path",): _FILL_OF, ("stroke_path",): _STROKE_OF}.get(tuple(kept), {})
-        if name in other:
-            return other[name]
+        for method, other in (("fill_path", _FILL_OF), ("stroke_path", _STROKE_OF)):
+            if kept == {method} and name in other:
+                return other[name]
     elif not kept:
         return ""
     raise _cannot("one operator paints them and art")

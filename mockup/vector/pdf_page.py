@@ -44,7 +44,7 @@ def read_last_drawing(name: str, source: bytes) -> Template:
     part of it that a program added, where all of it is too much. Raises as read_pdf_template."""
     try:
         with _opened(source) as pdf:
-            page = asked(lambda: pdf.pages[0].obj, otherwise=None)
+            page: Any = asked(lambda: pdf.pages[0].obj, otherwise=None)
             streams = items_of(entry(page, "/Contents"))
             if streams:
                 page["/Contents"] = streams[-1]
