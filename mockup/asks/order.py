@@ -7,7 +7,7 @@ from pathlib import Path
 
 from mockup.asks.inputs import inputs_of_catalogues
 from mockup.asks.opening import Writing, open_suite
-from mockup.asks.values import PathGiven, choice_of, path_of, path_or_none, text_or_none
+from mockup.asks.values import PathGiven, choice_of, path_of, path_or_none, text_or_none, yes_or_no
 from mockup.errors import Mistake, RequestError
 from mockup.ordering.drafts import refuse_names
 from mockup.output.print_files import PrintFile, print_file_doors, print_files
@@ -86,9 +86,6 @@ def _asked(request: OrderRequest, printer: Printer | None) -> FilesAsked:
         word = choice_of("variant", request.variant, (*VARIANTS, BOTH))
         asked = replace(asked, variants=variants_of(word))
     if request.outlines is not None:
-        if request.outlines not in (True, False):
-            said = f"{request.outlines!r} is neither true nor false"
-            raise RequestError(Mistake(said, "", "outlines"))
-        asked = replace(asked, outlined=request.outlines)
+        asked = replace(asked, outlined=yes_or_no("outlines", request.outlines))
     refuse_names(asked)
     return asked

@@ -67,6 +67,13 @@ def texts_of(key: str, given: Iterable[str]) -> tuple[str, ...]:
         raise _wrong(key, given, "is no list of names") from None
 
 
+def yes_or_no(key: str, given: bool) -> bool:
+    """Returns a yes or a no."""
+    if not isinstance(given, bool):  # pyright: ignore
+        raise _wrong(key, given, "is neither true nor false")
+    return given
+
+
 def choice_of(key: str, given: str, allowed: Sequence[str]) -> str:
     """Returns one of the words allowed."""
     if isinstance(given, str) and given in allowed:  # pyright: ignore

@@ -10,10 +10,10 @@ import typer
 from mockup.cli import console
 from mockup.cli.printers_options import CatalogueFolder
 from mockup.cli.ready import make_ready
+from mockup.units import MM_PER_INCH, Unit, format_length
 
 if TYPE_CHECKING:
     from mockup.output.print_files import PrintFile
-    from mockup.units import Unit
 
 
 def order(
@@ -56,8 +56,6 @@ def order(
 
 def _line(file: PrintFile, units: Unit) -> str:
     """Returns what a file is, in a line."""
-    from mockup.units import format_length
-
     said = [f"prints in {', '.join(file.inks)}"]
     if file.steps:
         said.append(f"cut line on a layer of its own ({', '.join(file.steps)}), not printed")
@@ -82,6 +80,7 @@ def _told(file: PrintFile) -> dict[str, Any]:
             "unit": boxes.unit,
         },
         "bleeds_in": list(file.bleeds_in),
+        "bleeds_mm": [each * MM_PER_INCH for each in file.bleeds_in],
         "inks": list(file.inks),
         "steps": list(file.steps),
         "removed": list(file.removed),

@@ -28,6 +28,7 @@ OPTIONS = _ask(
     mockup.show_options, mockup.OptionsRequest, suite="no.toml", piece="reply", output="o.png"
 )
 PORTFOLIO = _ask(mockup.take_portfolio, mockup.PortfolioRequest, suite="no.toml", output="o")
+ORDER = _ask(mockup.order_suite, mockup.OrderRequest, suite="no.toml", output="o")
 PROOF = _ask(mockup.write_proof, mockup.ProofRequest, suite="no.toml", output="o.pdf")
 
 
@@ -40,6 +41,7 @@ PROOF = _ask(mockup.write_proof, mockup.ProofRequest, suite="no.toml", output="o
         (CHECK, "safe"), (CHECK, "wander"), (CHECK, "turn_deg"), (CHECK, "near"), (CHECK, "run"),
         (CHECK, "seed"), (CHECK, "post"), (OPTIONS, "width_px"), (OPTIONS, "dies"),
         (PORTFOLIO, "long_side_px"), (PROOF, "paper"),
+        (ORDER, "variant"), (ORDER, "outlines"), (ORDER, "printer"), (ORDER, "catalogues"),
     ],
 )  # fmt: skip
 def test_an_odd_value_is_told_and_never_traces_back(
@@ -64,6 +66,8 @@ def test_an_odd_value_is_told_and_never_traces_back(
         (CHECK, "run", -3, RequestError),
         (CHECK, "turn_deg", math.nan, RequestError),
         (PROOF, "paper", "a5", RequestError),
+        (ORDER, "variant", "die-line", RequestError),
+        (ORDER, "outlines", "yes", RequestError),
     ],
 )
 def test_a_mistake_names_its_key(

@@ -46,8 +46,9 @@ class Stroke:
     closed: list[bool]
 
 
-def steps_of(file: Path) -> list[Step]:
-    """Returns the steps of a file's one page. Raises AssertionError for what the clauses forbid."""
+def steps_of(file: Path, layers: tuple[str, ...] = ("Cut", "Crease")) -> list[Step]:
+    """Returns the steps of a file's one page that lie on some layers. Raises AssertionError for
+    what the clauses forbid."""
     with pikepdf.open(file) as pdf:
         (page,) = pdf.pages
         properties = pdf.Root.OCProperties
@@ -56,9 +57,10 @@ def steps_of(file: Path) -> list[Step]:
         found: dict[tuple[int, int], Step] = {}
         for group in properties.OCGs:
             metadata = group.get("/GTS_Metadata")
-            if metadata is None:
+            if metadata is None or str(group.Name) not in layers:
                 continue
-            name, kind = str(metadata.GTS_ProcStepsGroup)[1:], str(metadata.GTS_ProcStepsType)[1:]
+            name = str(metadata.GTS_ProcStepsGroup)[1:]
+            kind = str(metadata.get("/GTS_ProcStepsType", "/"))[1:]  # White and others have none
             assert name != "Structural" or kind in STRUCTURAL, kind
             seen = group.objgen not in off and default.get("/BaseState", "/ON") != "/OFF"
             found[group.objgen] = Step(name, kind, str(group.Name), seen, _printed(default, group))

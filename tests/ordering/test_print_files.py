@@ -301,7 +301,7 @@ def test_art_in_the_ink_of_the_cut_is_refused_and_another_name_goes(tmp_path):
         ordered(tmp_path, page_pdf(change))
     made = ordered(tmp_path, page_pdf(change), FilesAsked(cut_name="Knife line"))
     assert made.inks == ("Cut", "RGB") and made.steps == ("Knife line",)
-    assert {each.layer for each in steps_of(made.path)} == {"Knife line"}
+    assert {each.layer for each in steps_of(made.path, ("Knife line",))} == {"Knife line"}
 
 
 def test_a_cut_line_switched_off_is_not_cut_twice(tmp_path):

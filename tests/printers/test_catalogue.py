@@ -9,6 +9,7 @@ from mockup.dies import make_die
 from mockup.errors import SuiteError
 from mockup.printers.catalogue import named, read_printer, read_printers
 from mockup.printers.choosing import advice, customs_of, offers_at, offers_of, same_die, turned_to
+from mockup.printers.files_asked import THE_USUAL
 
 SHIPPED = Path(__file__).parents[2] / "assets_demo" / "printers"
 
@@ -113,3 +114,45 @@ def test_the_two_printers_of_the_demo_can_be_read():
 def test_a_folder_without_catalogues_says_what_to_put_there(tmp_path):
     with pytest.raises(SuiteError, match="put a .toml file there"):
         read_printers(tmp_path)
+
+
+FILES = """
+[files]
+variant = "both"
+outlines = true
+bleed = 3
+cut_name = "Knife line"
+"""
+
+
+def test_what_files_a_printer_takes_is_read_in_its_own_units(tmp_path):
+    path = tmp_path / "groyne.toml"
+    path.write_text(GOOD.replace("[custom]", 'units = "mm"\n[custom]') + FILES, encoding="utf-8")
+    path.write_text(path.read_text().replace("radius = [0.5, 0.5, 0, 0]", "radius = 12"))
+    files = read_printer(path).files
+    assert files.variants == ("art-alone", "cut-line") and files.outlined
+    assert files.bleed_in == pytest.approx(3 / 25.4)
+    assert (files.cut_name, files.fold_name) == ("Knife line", "Crease")
+
+
+def test_a_printer_that_says_nothing_of_files_takes_the_usual(printer):
+    assert printer.files == THE_USUAL
+
+
+@pytest.mark.parametrize(
+    ("change", "said"),
+    [
+        (('"both"', '"die"'), 'files.variant: "die" is not allowed'),
+        (("outlines = true", "outlines = 1"), "files.outlines"),
+        (("bleed = 3", "bleed = -3"), "files.bleed: -3 cannot be"),
+        (("Knife line", "All"), 'files.cut_name: "All" cannot name an ink of its own'),
+        (("Knife line", "Magenta"), "files.cut_name"),
+        (("cut_name", "cut_nam"), 'did you mean "cut_name"'),
+    ],
+)
+def test_mistakes_about_files_are_told(change, said, tmp_path):
+    path = tmp_path / "bad.toml"
+    path.write_text(GOOD + FILES.replace(*change), encoding="utf-8")
+    with pytest.raises(SuiteError) as told:
+        read_printer(path)
+    assert said in str(told.value)

@@ -1,0 +1,1 @@
+"""Print files made of pages that real programs saved, measured by programs that are not ours."""

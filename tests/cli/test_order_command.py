@@ -1,0 +1,92 @@
+"""`mockup order`: the files it writes, what it says of them, and what a printer's catalogue asks."""
+
+import hashlib
+import json
+from pathlib import Path
+
+import pikepdf
+import pytest
+
+from tests.conftest import make_pdf
+from tests.mockup_command import mockup
+
+SUITE = """
+title = "Supper"
+units = "mm"
+[pieces.card]
+art = "card.pdf"
+card = "105 x 148"
+die = "lancet-arch"
+"""
+PRINTER = """
+name = "Groyne Cutters"
+currency = "EUR"
+units = "mm"
+[custom]
+tool = 100
+each = 0.3
+[files]
+variant = "both"
+bleed = 2
+cut_name = "Knife line"
+"""
+
+
+@pytest.fixture
+def suite(tmp_path: Path) -> Path:
+    """A suite of one card of 105 x 148 mm with 3 mm of bleed, and a printer beside it."""
+    make_pdf(tmp_path / "card.pdf", (111 / 25.4, 154 / 25.4), "0.2 g 0 0 400 500 re f")
+    (tmp_path / "printers").mkdir()
+    (tmp_path / "printers" / "groyne.toml").write_text(PRINTER, encoding="utf-8")
+    path = tmp_path / "suite.toml"
+    path.write_text(SUITE, encoding="utf-8")
+    return path
+
+
+def test_the_usual_is_the_art_with_its_cut_line(suite: Path, tmp_path: Path) -> None:
+    answer = mockup("order", suite, "-o", tmp_path / "out")
+    assert answer.returncode == 0, answer.stderr
+    assert [each.name for each in (tmp_path / "out").iterdir()] == ["card-cut-line.pdf"]
+    assert "bleed 3 mm" in answer.stdout and "found the same" in answer.stdout
+
+
+def test_a_printer_says_what_its_files_are(suite: Path, tmp_path: Path) -> None:
+    answer = mockup("order", suite, "-o", tmp_path / "out", "--printer", "groyne", "--json")
+    told = json.loads(answer.stdout)
+    assert told["printer"] == "Groyne Cutters"
+    assert [each["variant"] for each in told["written"]] == ["art-alone", "cut-line"]
+    for each in told["written"]:
+        file = Path(each["written"])
+        assert each["sha256"] == hashlib.sha256(file.read_bytes()).hexdigest()
+        with pikepdf.open(file) as pdf:
+            box = [float(value) for value in pdf.pages[0].obj.BleedBox]
+        assert (box[2] - box[0]) / 72 * 25.4 == pytest.approx(109, abs=0.01)
+        assert each["bleeds_mm"] == pytest.approx([2] * 4, abs=0.01)
+    assert told["written"][1]["steps"] == ["Knife line"]
+
+
+def test_what_is_asked_goes_before_the_printer(suite: Path, tmp_path: Path) -> None:
+    words = ("--printer", "groyne", "--variant", "art-alone", "--outlines")
+    answer = mockup("order", suite, "-o", tmp_path / "out", *words)
+    assert answer.returncode == 0, answer.stderr
+    assert [each.name for each in (tmp_path / "out").iterdir()] == ["card-art.pdf"]
+
+
+@pytest.mark.parametrize(
+    ("words", "code", "said"),
+    [
+        (("--printer", "nobody"), 3, 'no printer called "nobody"'),
+        (("--variant", "die"), 2, "art-alone or cut-line or both"),
+    ],
+)
+def test_what_cannot_be_asked_is_told(suite, tmp_path, words, code, said) -> None:
+    answer = mockup("order", suite, "-o", tmp_path / "out", *words)
+    assert answer.returncode == code and said in answer.stderr
+    assert not (tmp_path / "out").exists()
+
+
+def test_a_folder_that_is_a_file_and_art_that_is_a_file_to_be_written(suite, tmp_path) -> None:
+    assert mockup("order", suite, "-o", suite).returncode == 5
+    (tmp_path / "card-cut-line.pdf").hardlink_to(tmp_path / "card.pdf")
+    answer = mockup("order", suite, "-o", tmp_path)
+    assert answer.returncode == 5 and "is read for this" in answer.stderr
