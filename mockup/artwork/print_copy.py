@@ -20,10 +20,11 @@ Corners = tuple[float, float, float, float]
 
 @dataclass(frozen=True)
 class StepLines:
-    """The lines of one processing step: the name of its layer and ink, the step by ISO 19593-1
-    (`Structural/Cutting`), its closed outlines and open courses, card inches."""
+    """The lines of one processing step: the name of its ink, that of its layer, the step by
+    ISO 19593-1 (`Structural/Cutting`), its closed outlines and open courses, card inches."""
 
     name: str
+    layer: str
     step: str
     outlines: tuple[Outline, ...] = ()
     courses: tuple[tuple[Segment, ...], ...] = ()

@@ -39,7 +39,7 @@ def add_steps(
     resources = _own_resources(pdf, page)
     ours: list[str] = []
     for number, step in enumerate(steps):
-        layer = step_layer(pdf, step.name, step.step)
+        layer = step_layer(pdf, step.layer, step.step)
         _list_layer(pdf, layer)
         ink = step_ink(step.name, step.step)
         names = [

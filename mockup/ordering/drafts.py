@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from mockup.artwork.inspection import inspect
+from mockup.artwork.inspection import Inspection, inspect
 from mockup.artwork.print_copy import CopyOrder, PrintCopy, StepLines
 from mockup.dies.step_layers import CREASING, CUTTING
 from mockup.errors import InputError, Mistake, RequestError, quoted
@@ -41,9 +42,7 @@ def drafts_of(sheets: Sequence[PrintSheet], asked: FilesAsked) -> list[Draft]:
     refuse_names(asked)
     drafts: list[Draft] = []
     for sheet in sheets:
-        steps = steps_of(sheet, asked)
-        if "cut-line" in asked.variants:
-            _refuse_second_cut(sheet, steps)
+        steps = _steps_of(sheet, asked) if "cut-line" in asked.variants else ()
         for variant in asked.variants:
             bleed_in = sheet.bleed_in if asked.bleed_in is None else asked.bleed_in
             own = steps if variant == "cut-line" else ()
@@ -63,12 +62,28 @@ def refuse_names(asked: FilesAsked) -> None:
         raise RequestError(Mistake(said, "", "fold_name", asked.fold_name))
 
 
-def steps_of(sheet: PrintSheet, asked: FilesAsked) -> tuple[StepLines, ...]:
-    """Returns the steps of a sheet: its cut with its holes, its folds where it has any."""
-    cut = StepLines(asked.cut_name, CUTTING, outlines=sheet.shape.outlines)
-    if not sheet.folds:
-        return (cut,)
-    return (cut, StepLines(asked.fold_name, CREASING, courses=sheet.folds))
+def _steps_of(sheet: PrintSheet, asked: FilesAsked) -> tuple[StepLines, ...]:
+    """Returns the steps of a sheet: its cut with its holes, its folds where it has any.
+
+    A layer is called as its ink is, with a number where the art has a layer of that name: programs
+    switch layers by their names. Raises as drafts_of does.
+    """
+    inspection = inspect(sheet.art, sheet.placement)
+    taken = {layer.name for layer in inspection.layers}
+    cut, folds = (_free(name, taken) for name in (asked.cut_name, asked.fold_name))
+    steps = [StepLines(asked.cut_name, cut, CUTTING, outlines=sheet.shape.outlines)]
+    if sheet.folds:
+        steps.append(StepLines(asked.fold_name, folds, CREASING, courses=sheet.folds))
+    _refuse_second_cut(sheet, inspection, steps)
+    return tuple(steps)
+
+
+def _free(name: str, taken: set[str]) -> str:
+    """Returns a name that is not taken: itself, or with the first number that makes it so."""
+    numbered = (f"{name} {number}" for number in itertools.count(2))
+    return next(
+        each for each in (name, *itertools.islice(numbered, len(taken))) if each not in taken
+    )
 
 
 def told_of(draft: Draft, copy: PrintCopy) -> tuple[str, ...]:
@@ -85,10 +100,11 @@ def told_of(draft: Draft, copy: PrintCopy) -> tuple[str, ...]:
     return (*told, *copy.notes)
 
 
-def _refuse_second_cut(sheet: PrintSheet, steps: Sequence[StepLines]) -> None:
+def _refuse_second_cut(
+    sheet: PrintSheet, inspection: Inspection, steps: Sequence[StepLines]
+) -> None:
     """Raises InputError where what the art keeps would be taken for a step: printed in its ink, or
     on a layer that is such a step and switched off, which nobody took out."""
-    inspection = inspect(sheet.art, sheet.placement)
     kept = [each for each in inspection.painted if each.number not in sheet.art.left_out]
     inks = {step.name.casefold() for step in steps}
     for each in (*kept, *inspection.hidden):

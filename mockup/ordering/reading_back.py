@@ -114,7 +114,7 @@ def _refuse_layers(pair: _Pair) -> None:
     kept = [
         (each.name, each.shown, each.printed, each.processing_step) for each in pair.source.layers
     ]
-    steps = [(each.name, True, False, each.step) for each in pair.draft.order.steps]
+    steps = [(each.layer, True, False, each.step) for each in pair.draft.order.steps]
     if sorted(told, key=str) != sorted([*kept, *steps], key=str):
         raise refused(pair.draft, "its layers are not those of the art and of the die")
 

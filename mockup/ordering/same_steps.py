@@ -52,7 +52,7 @@ def _refuse_paths(draft: Draft, step: StepLines, paths: Sequence[TemplatePath]) 
     if len(paths) != len(runs):
         raise _refused(draft, f"{_called(step)} has {len(paths)} lines, not {len(runs)}")
     for path, run in zip(paths, runs, strict=True):
-        if path.layers != (step.name,) or path.inks != (step.name,) or path.filled:
+        if path.layers != (step.layer,) or path.inks != (step.name,) or path.filled:
             raise _refused(draft, f"{_called(step)} is not on its own layer and in its own ink")
         wanted = _places([part.mapped(home) for part in run])
         found = _places(path.segments)
@@ -64,9 +64,9 @@ def _refuse_paths(draft: Draft, step: StepLines, paths: Sequence[TemplatePath]) 
 
 def _refuse_printed(draft: Draft, step: StepLines, own: Inspection) -> None:
     """Raises RefusedError unless a step is there, is seen, does not print, and overprints."""
-    if any(each.layer == step.name for each in own.painted):
+    if any(each.layer == step.layer for each in own.painted):
         raise _refused(draft, f"{_called(step)} would be printed")
-    lines = [each for each in own.hidden if each.layer == step.name]
+    lines = [each for each in own.hidden if each.layer == step.layer]
     if not lines or not all(each.overprint and each.pen is not None for each in lines):
         raise _refused(draft, f"{_called(step)} knocks out what lies under it")
 

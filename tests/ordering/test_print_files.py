@@ -304,6 +304,17 @@ def test_art_in_the_ink_of_the_cut_is_refused_and_another_name_goes(tmp_path):
     assert {each.layer for each in steps_of(made.path, ("Knife line",))} == {"Knife line"}
 
 
+def test_art_on_a_layer_of_the_name_of_the_cut_is_printed_still(tmp_path):
+    def change(pdf, page):
+        add_layer(pdf, page, "Cut")
+        page.Contents = pdf.make_stream(ART + b"/OC /L BDC 1 0 0 rg 80 80 60 90 re f EMC")
+
+    made = ordered(tmp_path, page_pdf(change))
+    assert (seen(made.path) == seen(tmp_path / "art.pdf")).all()
+    (step,) = steps_of(made.path, ("Cut 2",))
+    assert [stroke.ink for stroke in step.paths] == ["Cut"]
+
+
 def test_a_cut_line_switched_off_is_not_cut_twice(tmp_path):
     def change(pdf, page):
         step = Dictionary(GTS_ProcStepsGroup=Name.Structural, GTS_ProcStepsType=Name.Cutting)
