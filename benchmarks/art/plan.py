@@ -61,11 +61,11 @@ def pages(halves: tuple[Half, ...] = HALVES) -> list[Page]:
 
 
 def _page(half: Half, name: str, random: Random, scene: Scene, faults: tuple[Fault, ...]) -> Page:
-    program = random.choice(_able(scene))
+    program = random.choice(able(scene))
     return Page(f"{half}-{name}-{program}", half, program, scene, faults)
 
 
-def _able(scene: Scene) -> list[str]:
+def able(scene: Scene) -> list[str]:
     """Returns the programs that can save what a page holds."""
     able = set(PROGRAMS)
     marks = scene.marks

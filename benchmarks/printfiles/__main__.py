@@ -1,8 +1,9 @@
 """Runs the bench: `python -m benchmarks.printfiles [--python PROGS] [--half A] [WORD]`.
 
-The pages are those of `benchmarks.art`, saved by ten programs; they are made into print files as
-they are and with their type turned to outlines, and looked at by qpdf, poppler, PDFium and a reader
-of processing steps written apart. Of half B only counts are told.
+The pages are those of `benchmarks.art`, saved by ten programs, and pages of type by each of them.
+They are made into print files as they are and with their type turned to outlines, and looked at
+by qpdf, poppler, PDFium and a reader of processing steps written apart. Of half B only counts are
+told.
 """
 
 from __future__ import annotations
@@ -17,6 +18,7 @@ from pathlib import Path
 from benchmarks.art.drawing import draw_pages
 from benchmarks.art.plan import pages
 from benchmarks.printfiles.judging import Judged, judge
+from benchmarks.printfiles.type_pages import pages_of_type
 
 
 def main() -> None:
@@ -27,9 +29,8 @@ def main() -> None:
         sys.exit(f"{', '.join(absent)} not found: nothing can be judged")
     folder = Path(asked.folder)
     folder.mkdir(parents=True, exist_ok=True)
-    every = [
-        each for each in pages() if asked.half in (None, each.half) and asked.word in each.name
-    ]
+    every = [page for page in (*pages(), *pages_of_type()) if asked.word in page.name]
+    every = [page for page in every if asked.half in (None, page.half)]
     for line in draw_pages(every, folder, asked.python):
         print(line)
     with tempfile.TemporaryDirectory() as into:
