@@ -14,7 +14,9 @@ import time
 from collections.abc import Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
+from functools import cache
 
+import drjit as dr
 import mitsuba as mi
 import numpy as np
 import shapely
@@ -27,8 +29,9 @@ from benchmarks import light_scenes
 from mockup.colour.srgb import from_light
 from mockup.pixels import View
 from mockup.render.light import grain, prepare, shade
+from mockup.render.light.interface import interface
 from mockup.render.light.lamps import corner_frame
-from mockup.render.light.scene import LitScene, Sheet, height
+from mockup.render.light.scene import LitScene, Material, Sheet, height
 from mockup.render.light.shade import Layer
 from mockup.render.light.surface import Ground
 from mockup.render.light.tone import Lamps, camera_lamps
@@ -55,7 +58,7 @@ def start() -> str:
 def layers_of(scene: LitScene, ppi: float) -> tuple[list[Layer], Lamps]:
     with ThreadPoolExecutor(2) as pool:
         layers = prepare.layers(scene, ppi, pool, lambda share: None)
-    return layers, camera_lamps(scene, prepare.white_light(scene, ppi))
+    return layers, camera_lamps(scene)
 
 
 def blocks(scene: LitScene, ppi: float) -> list[shade.Block]:
@@ -98,11 +101,39 @@ def body(layer: Layer, albedo: Image, normal: Image | None) -> dict[str, object]
         "int_ior": material.ior,
         "ext_ior": 1.0,
         "nonlinear": False,
-        "diffuse_reflectance": texture(albedo),
+        "diffuse_reflectance": texture(albedo * body_factor(material)),
     }
     if normal is not None:
         plastic = {"type": "normalmap", "normalmap": texture(normal * 0.5 + 0.5), "bsdf": plastic}
     return {"type": "twosided", "bsdf": plastic}
+
+
+@cache
+def body_factor(material: Material) -> float:
+    """What the tracer's body must be scaled by to be ours.
+
+    Mitsuba 3.9 takes what is thrown back inside an interface from a plain mean over 64 cosines,
+    both ends among them, which is 1.4 % less than the integral: its bodies come out 0.35 % (index
+    1.30) to 0.6 % (1.45) darker than the formula both are by.
+    """
+    surface = interface(material.ior, material.roughness)
+    plastic = mi.load_dict(
+        {
+            "type": "roughplastic",
+            "distribution": "ggx",
+            "alpha": material.roughness,
+            "int_ior": material.ior,
+            "ext_ior": 1.0,
+            "nonlinear": False,
+            "diffuse_reflectance": {"type": "rgb", "value": 1.0},
+            "specular_reflectance": {"type": "rgb", "value": 0.0},
+        }
+    )
+    straight = dr.zeros(mi.SurfaceInteraction3f, 1)
+    straight.wi = mi.Vector3f(0, 0, 1)
+    straight.sh_frame = mi.Frame3f(mi.Normal3f(0, 0, 1))
+    seen = np.array(plastic.eval(mi.BSDFContext(), straight, mi.Vector3f(0, 0, 1))).ravel()[0]
+    return float(surface.body * surface.let_in(np.array(1.0)) / (np.pi * seen))
 
 
 def texture(values: Image) -> dict[str, object]:

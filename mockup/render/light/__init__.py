@@ -42,7 +42,7 @@ def light(scene: LitScene, ppi: float, progress: Progress | None = None) -> NDAr
 
         def paint(block: Block) -> None:
             (y0, y1), (x0, x1) = block
-            lit = srgb.to_bytes(shade.lit_block(layers, ready.lamps, block, ppi))
+            lit = srgb.photographed(shade.lit_block(layers, ready.lamps, block, ppi))
             new.pixels[y0:y1, x0:x1] = lit.transpose(1, 2, 0)
 
         for done, _ in enumerate(pool.map(paint, blocks), 1):

@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 
 Array = NDArray[np.float64]
 _COSINES = 24  # angles the transmittance is tabled at
-_DRAWS = 32  # strata along each axis of the visible normals
+_TILTS, _TURNS = 24, 32  # visible normals: so many tilts, each turned so many ways
 
 
 @dataclass(frozen=True)
@@ -67,14 +67,14 @@ def _split(mu: float, eta: float, alpha: float) -> tuple[float, float]:
     if eta == 1:
         return 0.0, 1.0  # no interface at all
     wi = np.array([np.sqrt(max(0.0, 1 - mu * mu)), 0.0, mu])
-    m = _visible_normals(wi, alpha)
+    m, share = _visible_normals(wi, alpha)
     c = np.clip(m @ wi, 0, 1)
     reflected, cos_t = fresnel(c, eta)
     out = 2 * c[:, None] * m - wi
     mirrored = reflected * masking(out[:, 2], alpha) * (out[:, 2] > 0)
     through = (c / eta - cos_t)[:, None] * m - wi / eta
     passed = (1 - reflected) * masking(-through[:, 2], alpha) * (through[:, 2] < 0)
-    return float(mirrored.mean()), float(passed.mean())
+    return float(mirrored @ share), float(passed @ share)
 
 
 def fresnel(cosine: Array, eta: float) -> tuple[Array, Array]:
@@ -108,10 +108,17 @@ def lobe(toward: Array, normal: Array, surface: Interface) -> Array:
     return np.where(n_l > 0, shine * spread * shadow / (4 * normal[2]), 0.0)
 
 
-def _visible_normals(wi: Array, alpha: float) -> Array:
-    """Returns normals in proportion to their visible area from `wi`, (n, 3) (Heitz 2018)."""
-    u = (np.arange(_DRAWS) + 0.5) / _DRAWS
-    r, phi = np.sqrt(np.repeat(u, _DRAWS)), 2 * np.pi * np.tile(u, _DRAWS)
+def _visible_normals(wi: Array, alpha: float) -> tuple[Array, Array]:
+    """Returns normals (n, 3) and the share of the visible area from `wi` each stands for (n,).
+
+    Heitz 2018 maps them from the unit disc. Towards its rim GGX's long tail of steep faces makes
+    what passes run as the height over the disc, so that the nodes are Gauss-Legendre's in that
+    height: even steps of area let 0.6 % too much light in and out again.
+    """
+    nodes, weights = np.polynomial.legendre.leggauss(_TILTS)
+    over, share = (nodes + 1) / 2, weights * (nodes + 1) / 2
+    r = np.sqrt(1 - np.repeat(over, _TURNS) ** 2)
+    phi = np.tile(2 * np.pi * (np.arange(_TURNS) + 0.5) / _TURNS, _TILTS)
     v = np.array([alpha * wi[0], alpha * wi[1], wi[2]])
     v /= np.linalg.norm(v)
     flat = np.hypot(v[0], v[1])
@@ -123,4 +130,4 @@ def _visible_normals(wi: Array, alpha: float) -> Array:
     c = np.sqrt(np.maximum(0, 1 - a * a - b * b))
     n = a[:, None] * t1 + b[:, None] * t2 + c[:, None] * v
     n = np.column_stack([alpha * n[:, 0], alpha * n[:, 1], np.maximum(1e-9, n[:, 2])])
-    return n / np.linalg.norm(n, axis=1, keepdims=True)
+    return n / np.linalg.norm(n, axis=1, keepdims=True), np.repeat(share / _TURNS, _TURNS)

@@ -27,8 +27,8 @@ class OpenLight:
     """Light per unit of window radiance on a coarse grid, spread over the picture's columns.
 
     `values` is (7, ROWS, width) float32: irradiance for the upright normal and its two slopes,
-    the mirrored radiance towards the camera and its two slopes, and the share of the upright
-    cosine hemisphere that the window fills. Slopes are per unit of the normal's x and y.
+    the mirrored radiance towards the camera and its two slopes, and the share that the window
+    takes of what an even sky would send in. Slopes are per unit of the normal's x and y.
     """
 
     values: Field
@@ -61,7 +61,7 @@ def _summed(
     arriving = angle * surface.let_in(ray[:, 2])
     vector = arriving @ ray
     shine = [float(lobe(ray, _tilted(nx, ny), surface) @ angle) for nx, ny in _TILTS]
-    fill = float(angle @ ray[:, 2]) / np.pi
+    fill = float(vector[2]) / (np.pi * surface.transmit_sky)
     return np.array(
         [
             vector[2],

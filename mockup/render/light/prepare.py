@@ -141,8 +141,7 @@ def prepared(scene: LitScene, ppi: float, pool: ThreadPoolExecutor, told: Progre
                 papers.edge_light(sheet.material),
             )
         )
-    lamps = camera_lamps(scene, papers.open_light(Material()))
-    return Prepared(tuple(found), tuple(seen), lamps)
+    return Prepared(tuple(found), tuple(seen), camera_lamps(scene))
 
 
 def covered(sheet: Sheet, view: View) -> tuple[NDArray[np.uint8], int, int]:
@@ -280,9 +279,3 @@ class _Papers:
         facing = self.facing_light(sheet.material) if sheet.relief is not None else None
         place = (offset[0], offset[1])
         return SheetLook(sheet.art, table, tile, place, sheet.creases, sheet.relief, facing)
-
-
-def white_light(scene: LitScene, ppi: float) -> OpenLight:
-    """Returns the open window's light on plain paper, which exposure is set by."""
-    view = view_of(scene, ppi)
-    return open_light(scene, Material(), view.width_px, view.height_px)

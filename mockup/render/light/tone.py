@@ -15,12 +15,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mockup.colour.srgb import LINEAR
-from mockup.render.light.irradiance import OpenLight
+from mockup.render.light.irradiance import OpenLight, open_light
 from mockup.render.light.lattice import Field
-from mockup.render.light.scene import LitScene
+from mockup.render.light.scene import LitScene, Material
 
 REFLECTANCE = 0.93  # of the body of white paper; good uncoated stock, common practice, no source
-WHITE = 0.94  # linear light of white paper at the brightest place a sheet lies: just below white
 _KNEE = 0.15  # how soon the darkest tones leave the straight line
 _MOST = 0.98  # nothing throws back all light
 
@@ -33,17 +32,18 @@ class Lamps:
     sky: NDArray[np.float32]
 
 
-def camera_lamps(scene: LitScene, paper: OpenLight) -> Lamps:
+def camera_lamps(scene: LitScene) -> Lamps:
     """Returns the lamps after exposure and white balance, one factor a channel.
 
-    White paper at the brightest place a sheet lies (the middle of an empty table) comes out as
-    WHITE in all three channels, as after a photographer's grey card.
+    Both are read off a white sheet in the middle of the empty table, as by a photographer's meter
+    for the light that falls there and a grey card: in the middle every sheet comes out in the
+    colour it was proofed in, be it white, kraft or black. The window keeps its distance from the
+    middle, so that all pictures taken in a scene share one exposure and one white.
     """
     window, sky = (np.array(lamp.radiance, float) for lamp in (scene.window, scene.sky))
-    body, shine = _parts(scene, paper)
-    white = (REFLECTANCE * body + shine)[_reach(scene, paper.values.shape[1:])]
-    gain = WHITE / white.reshape(-1, 3).max(axis=0)
-    return Lamps((window * gain).astype(np.float32), (sky * gain).astype(np.float32))
+    body, shine = _parts(scene, open_light(scene, Material(), 1, 1))
+    white = (REFLECTANCE * body + shine)[_middle(body)]
+    return Lamps((window / white).astype(np.float32), (sky / white).astype(np.float32))
 
 
 def reflectance(scene: LitScene, light: OpenLight, paper: OpenLight) -> Field:
@@ -73,18 +73,3 @@ def _parts(scene: LitScene, light: OpenLight) -> tuple[NDArray[np.float64], NDAr
 
 def _middle(part: NDArray[np.float64]) -> tuple[int, int]:
     return part.shape[0] // 2, part.shape[1] // 2
-
-
-def _reach(scene: LitScene, shape: tuple[int, ...]) -> NDArray[np.bool_]:
-    """Tells which places of the coarse table (rows, columns) have a sheet on them."""
-    rows, columns = shape
-    x = (np.arange(columns) + 0.5) / columns * scene.width_in
-    y = np.linspace(0, scene.height_in, rows)
-    found = np.zeros((rows, columns), bool)
-    for sheet in scene.sheets:
-        (left, top), (right, bottom) = sheet.rings[0].min(axis=0), sheet.rings[0].max(axis=0)
-        step = scene.height_in / (rows - 1)
-        found |= ((y > top - step) & (y < bottom + step))[:, None] & ((x > left) & (x < right))
-    if not found.any():
-        found[rows // 2, columns // 2] = True
-    return found

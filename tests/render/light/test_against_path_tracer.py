@@ -23,7 +23,7 @@ def test_lit_scene_against_the_path_tracer(name: str, most: float):
     true = (halves[0] + halves[1]) / 2
     made = light_reference.ours(scene, ppi, layers, lamps)
     found = light_reference.compare(made, true, *light_reference.zones(scene, ppi, layers))
-    assert found["exposure"] == pytest.approx(1, abs=0.02)
+    assert found["exposure"] == pytest.approx(1, abs=0.003)
     assert found["mean"] < most
     assert found["shadow"] < 2 * most
     assert found["edges"] < 1.3

@@ -9,7 +9,8 @@ from skimage.color import deltaE_ciede2000, rgb2lab
 from mockup.colour.srgb import from_light, to_light
 from mockup.render.light import light, plain
 from mockup.render.light.scene import Flat, LitScene, Material, Sheet
-from mockup.render.scenes import read_scene
+from mockup.render.light.tone import camera_lamps
+from mockup.render.scenes import read_scene, scene_names
 
 PPI = 40
 WHITE, BLACK = (255, 255, 255), (0, 0, 0)
@@ -53,3 +54,64 @@ def test_black_is_no_darker_than_the_blackest_print() -> None:
     # ISO 12647-2 solids on coated paper, white backing: black is L* 16.
     lit, _ = swatches("limewash")
     assert rgb2lab(lit[None, None, -1])[0, 0, 0] == pytest.approx(16, abs=1.5)
+
+
+def on_a_table(scene_name: str, width_in: float, rgb: tuple[int, int, int]) -> np.ndarray:
+    """Returns the Lab of a card in the middle of a table, as it comes out lit."""
+    scene = read_scene(scene_name, Path())
+    x, y = width_in / 2, width_in / scene.aspect / 2
+    ring = np.array([[x - 1, y - 1], [x + 1, y - 1], [x + 1, y + 1], [x - 1, y + 1]])
+    card = Sheet((ring,), Flat(rgb), material=Material(grain="smooth"))
+    table = LitScene(2 * x, 2 * y, (card,), scene.surface, scene.window, scene.sky)
+    picture = light(table, PPI)
+    half = PPI // 2
+    rows, columns = round(y * PPI), round(x * PPI)
+    middle = picture[rows - half : rows + half, columns - half : columns + half]
+    return rgb2lab(from_light(to_light(middle / 255.0).mean(axis=(0, 1)))[None, None])[0, 0]
+
+
+@pytest.mark.parametrize("name", scene_names())
+@pytest.mark.parametrize(
+    ("rgb", "proofed", "shown"),
+    [
+        ((128, 128, 128), 53.6, 53.6),  # below the bend of the highlights: its proof's own value
+        ((174, 144, 111), 61.7, 61.7),  # kraft, the suite's brightest paper or not
+        ((245, 244, 240), 96.1, 95.8),  # white paper: the highlights bend by a third of a unit
+        ((255, 255, 255), 100.0, 97.8),  # no paper is; it keeps below white, to show its grain
+    ],
+)
+def test_a_card_in_the_middle_has_its_proofs_lightness(name, rgb, proofed, shown):
+    """L* of the lit card against L* of the proof's pixels, both by scikit-image."""
+    assert rgb2lab(np.array([[rgb]]) / 255.0)[0, 0, 0] == pytest.approx(proofed, abs=0.1)
+    lit = on_a_table(name, 12, rgb)
+    assert lit[0] == pytest.approx(shown, abs=0.6)
+    flat = rgb2lab(np.array([[rgb]]) / 255.0)[0, 0]
+    assert np.abs(lit[1:] - flat[1:]).max() < 1.2  # neutral stays neutral: the scene's white
+
+
+def test_black_stock_stays_black_and_near_black():
+    """A meter for the light that falls reads the same whatever lies there."""
+    lit = on_a_table("limewash", 12, (44, 44, 44))
+    assert lit[0] == pytest.approx(rgb2lab(np.array([[(44, 44, 44)]]) / 255.0)[0, 0, 0], abs=4)
+
+
+@pytest.mark.parametrize("name", scene_names())
+def test_one_exposure_for_every_picture_of_a_scene(name: str):
+    """On a wide table, a narrow one, and one with nothing on it, to the last digit but rounding."""
+    scene = read_scene(name, Path())
+
+    def lamps(width: float, height: float) -> np.ndarray:
+        found = camera_lamps(LitScene(width, height, (), scene.surface, scene.window, scene.sky))
+        return np.concatenate([found.window, found.sky])
+
+    first = lamps(20, 15)
+    for size in ((3.5, 2.3), (30, 16.9), (9, 16)):
+        assert np.allclose(lamps(*size), first, rtol=1e-5)
+
+
+def test_flat_light_shows_a_card_in_its_proofs_own_bytes():
+    scene = read_scene("limewash", Path())
+    for rgb in (WHITE, (245, 244, 240), (128, 128, 128), (44, 44, 44)):
+        ring = np.array([[1, 1], [3, 1], [3, 2], [1, 2]], float)
+        table = LitScene(4, 3, (Sheet((ring,), Flat(rgb)),), scene.surface, scene.window, scene.sky)
+        assert (plain(table, PPI)[60, 80] == rgb).all()
