@@ -116,7 +116,7 @@ def test_rough_interface_against_chance():
     of it is seen and by Smith's masking of the way on; nothing of ours but the formulas they name.
     """
     rng = np.random.default_rng(5)
-    u, turn = rng.uniform(size=(2, 2_000_000))
+    u = rng.uniform(size=2_000_000)
     alpha, eta = 0.42, 1.30
     slope2 = alpha**2 * u / (1 - u)
     cosine = 1 / np.sqrt(1 + slope2)
