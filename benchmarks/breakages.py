@@ -94,8 +94,17 @@ RENDER = (
     ),
     *planted(
         "render/light/tone.py",
-        ("exposure down a tenth", "gain = WHITE /", "gain = 0.9 * WHITE /"),
+        ("exposure down a tenth", "Lamps((window / white)", "Lamps((0.9 * window / white)"),
+        ("white left as the lamps tint it", "+ shine)[_middle(body)]", "+ shine)[_middle(body)].max()"),
         ("paper's shine left in its colour", "rest = shown - shine[1]", "rest = shown"),
+    ),
+    *planted(
+        "render/light/__init__.py",
+        ("highlights cut off", "srgb.photographed(", "srgb.to_bytes("),
+    ),
+    *planted(
+        "render/light/irradiance.py",
+        ("the sky behind the window not taken off", "fill = float(", "fill = 0 * float("),
     ),
     *planted(
         "render/light/plain.py",

@@ -31,8 +31,14 @@ def describe(document: pikepdf.Pdf, accessible: bool) -> None:
 
 
 def declare_srgb(document: pikepdf.Pdf) -> None:
-    """Gives device RGB its meaning on every page: an sRGB profile (ISO 32000-1 8.6.5.6)."""
+    """Gives device RGB its meaning on every page: an sRGB profile (ISO 32000-1 8.6.5.6).
+
+    Pictures name the profile themselves: they keep it where one is taken off its page.
+    """
     profile = document.make_stream(srgb_profile(), N=3, Alternate=pikepdf.Name.DeviceRGB)
-    space = pikepdf.Array([pikepdf.Name.ICCBased, document.make_indirect(profile)])
+    space = document.make_indirect(pikepdf.Array([pikepdf.Name.ICCBased, profile]))
     for page in document.pages:
         page.resources["/ColorSpace"] = pikepdf.Dictionary(DefaultRGB=space)
+        for picture in page.images.values():
+            if picture.get("/ColorSpace") == pikepdf.Name.DeviceRGB:
+                picture["/ColorSpace"] = space

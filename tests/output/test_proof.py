@@ -136,6 +136,19 @@ def test_every_page_declares_its_colours_srgb(proof: Path) -> None:
             )
 
 
+def test_every_picture_in_it_names_its_profile(proof: Path) -> None:
+    """ISO 32000-1 8.6.5.5: ICCBased, of three channels, and the page's own sRGB."""
+    with pikepdf.open(proof) as pdf:
+        pictures = [each for page in pdf.pages for each in page.images.values()]
+        assert pictures
+        for picture in pictures:
+            if picture.get("/ColorSpace") == "/DeviceGray":  # a mask's share is no colour
+                continue
+            kind, profile = picture.ColorSpace
+            assert (kind, profile.N) == ("/ICCBased", 3)
+            assert profile.read_bytes()[12:20] == b"mntrRGB "
+
+
 def test_same_suite_gives_the_same_bytes(suite: Suite, proof: Path, tmp_path: Path) -> None:
     again = tmp_path / "again.pdf"
     write_proof(Telling(suite, FLATLAY, issue_of(suite)), again)
