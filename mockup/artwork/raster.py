@@ -18,6 +18,7 @@ from mockup.workshop.job import Job
 
 DRAWN = "mockup.foreign.raster:drawn"
 _INKED = "mockup.foreign.raster:inked"
+_OWN_COLOURS = "mockup.foreign.own_colours:in_own_colours"
 
 
 @dataclass(frozen=True)
@@ -45,6 +46,12 @@ def rasterise(jobs: Sequence[RasterJob], progress: Progress | None = None) -> li
 def ink_plates(jobs: Sequence[RasterJob], progress: Progress | None = None) -> list[InkPlates]:
     """Returns every job's inks, plate by plate. Raises what rasterise raises."""
     return _done(_INKED, jobs, progress)
+
+
+def own_colours(jobs: Sequence[RasterJob]) -> list[tuple[Bytes, bytes]]:
+    """Returns every job's page in sRGB on white by its own profiles, before any press has taken
+    it, and the profile of the press it goes to. Raises what rasterise raises."""
+    return _done(_OWN_COLOURS, jobs, None)
 
 
 def _done(task: str, jobs: Sequence[RasterJob], progress: Progress | None) -> list[Any]:

@@ -9,6 +9,7 @@ from mockup.artwork.inspection import Painted
 from mockup.checks.finding import Finding, Severity, found
 from mockup.checks.page_context import PageContext
 from mockup.geometry.point import Point
+from mockup.reading.gamut import is_rgb
 from mockup.reading.page_facts import on_card
 from mockup.trade.tolerances import TOTAL_INK, TOTAL_INK_PATCH_IN
 
@@ -41,7 +42,7 @@ def _registration(context: PageContext) -> list[Finding]:
 
 
 def _rgb(context: PageContext) -> list[Finding]:
-    rgb = [p for p in on_card(context.page) if _is_rgb(p)]
+    rgb = [p for p in on_card(context.page) if is_rgb(p)]
     if not rgb:
         return []
     plain = [p for p in rgb if not _is_calibrated(p)]
@@ -54,12 +55,6 @@ def _rgb(context: PageContext) -> list[Finding]:
     source = "ISO 15930-7:2010: RGB only when its profile is in the file"
     name, count = context.page.piece.name, len(rgb)
     return [Finding("rgb", severity, name, message, fix, at, count, 0, "objects", source)]
-
-
-def _is_rgb(painted: Painted) -> bool:
-    if painted.image is not None and not painted.image.is_mask:
-        return painted.image.space == "rgb"
-    return painted.ink is not None and painted.ink.space == "rgb"
 
 
 def _is_calibrated(painted: Painted) -> bool:

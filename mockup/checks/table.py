@@ -9,6 +9,7 @@ from mockup.checks.bleed import check_bleed
 from mockup.checks.die_sense import check_die
 from mockup.checks.enclosure import check_enclosure
 from mockup.checks.finding import Finding
+from mockup.checks.gamut import check_gamut
 from mockup.checks.left_in import check_left_in
 from mockup.checks.liners import check_liners
 from mockup.checks.minimum import check_minimum
@@ -40,6 +41,7 @@ SUITE_CHECKS: dict[str, Callable[[SuiteContext], list[Finding]]] = {
     "liners": check_liners,
     "beside": check_beside,
     "minimum": check_minimum,
+    "gamut": check_gamut,
     "post": check_post,
 }
 """What is asked of the suite as a whole."""

@@ -57,6 +57,12 @@ def press_of(art: Art) -> Chosen | None:
     return own or _chosen(art.press)
 
 
+def printed_by(art: Art) -> Chosen:
+    """Returns the press a page will be printed by: its file's own, else the art's. Raises what
+    press_of raises."""
+    return press_of(art) or _chosen(art.press)
+
+
 def shown_by(art: Art) -> ShownBy | None:
     """Returns the press a page is shown by, as it is told. Raises what press_of raises."""
     chosen = press_of(art)

@@ -38,6 +38,7 @@ CheckName = Literal[
     "finish",
     "bare-white",
     "code",
+    "gamut",
     "minimum",
     "fit",
     "liner",

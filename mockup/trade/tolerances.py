@@ -66,6 +66,7 @@ BITMAP_PPI_STOP = Limit(549, "ppi", "Ghent Workgroup GWG2015 4.27, error; from m
 BITMAP_PPI = Limit(1200, "ppi", COMMON)
 IMAGE_SKIPPED_PX = 16  # GWG2015 3.15: images this small are not judged
 TOTAL_INK = Limit(320, "%", "Ghent Workgroup GWG2015 4.22, mean over any 15 mm²")
+BEYOND_SHARE = Limit(0.02, "of the area", COMMON)  # of colours out of reach: less is not told
 TOTAL_INK_PATCH_IN = mm_to_in(15**0.5)  # side of the square the mean is taken over
 
 # Codes.

@@ -29,6 +29,7 @@ from mockup.output.proof.grid import (
     title_end,
 )
 from mockup.output.proof.plan import Page, Telling
+from mockup.output.proof.screen import screen_told
 from mockup.output.proof.words import NO_BREAK, length_in_mm, unbroken
 from mockup.output.typography import HAIR, wrapped
 from mockup.pixels import Bytes, View, view_around
@@ -62,7 +63,7 @@ def promise_page(telling: Telling) -> Page:
         picture = appearance(drawn[0], parse_hex(piece.stock.colour_hex))
         draw_title(pdf, TITLE)
         y = title_end(TITLE, width - 2 * LEFT_IN) + 0.2
-        (label, told), *others = _sections(telling.suite.units)
+        (label, told), *others = _sections(telling)
         y = _section(pdf, label, told, y)
         y = _draw_corners(pdf, telling, piece, (picture, view, window), y) + _AFTER_SECTION_IN
         for label, told in others:
@@ -74,7 +75,7 @@ def promise_page(telling: Telling) -> Page:
 def _window_high(telling: Telling, width: float, height: float) -> float:
     """Returns how high the corners are drawn, so that the page is full."""
     measure = width - 2 * LEFT_IN
-    sections = _sections(telling.suite.units)
+    sections = _sections(telling)
     lines = sum(len(wrapped(told, TEXT, measure)) for _, told in sections)
     words = lines * TEXT.leading_in + len(sections) * (
         LABEL.leading_in + _AFTER_LABEL_IN + _AFTER_SECTION_IN
@@ -112,7 +113,8 @@ def margin_words(length_in: float, units: Unit) -> str:
     return f"{Fraction(length_in).limit_denominator(64)}{NO_BREAK}in"
 
 
-def _sections(units: Unit) -> tuple[tuple[str, str], ...]:
+def _sections(telling: Telling) -> tuple[tuple[str, str], ...]:
+    units = telling.suite.units
     shift = margin_words(CUT_SHIFT.value, units)
     safe = unbroken(f"{SAFE_MM:g} mm") if units == "mm" else margin_words(SAFE.value, units)
     return (
@@ -123,13 +125,7 @@ def _sections(units: Unit) -> tuple[tuple[str, str], ...]:
             f"come within {safe} of the line, and a border close to it will not look even. This is "
             "a corner of your own card, at true size, as it may come.",
         ),
-        (
-            "Your screen",
-            "It shows the design, not the ink. Colour was converted for a screen we cannot see, by "
-            "rules we had to assume; paper, finish, foil and the light in your room change it "
-            "again. This is no contract proof: where a colour must be right, ask for one on the "
-            "paper itself.",
-        ),
+        ("Your screen", screen_told(telling.suite, telling.audience)),
         (
             "On paper",
             "Print at 100 %, measure the ruler, then cut a piece out along its line and hold it. "

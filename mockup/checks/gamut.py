@@ -1,0 +1,42 @@
+"""Colours out of reach: printed ones that no screen shows, and a screen's that no press prints."""
+
+from __future__ import annotations
+
+from mockup.checks.finding import Finding, Severity, found
+from mockup.checks.suite_context import SuiteContext, owner
+from mockup.reading.gamut import Beyond, Gamut, gamut_of_liners, gamut_of_pieces
+from mockup.trade.tolerances import BEYOND_SHARE
+
+CHECK = "gamut"
+
+
+def check_gamut(context: SuiteContext) -> list[Finding]:
+    """Returns a note for every piece and liner with more than a little out of reach."""
+    suite = context.suite
+    lined = [each for each in suite.envelopes if each.liner is not None]
+    names = [piece.name for piece in suite.pieces] + [owner(each) for each in lined]
+    faces = gamut_of_pieces(suite.pieces) + gamut_of_liners(lined, suite.bleed_in)
+    return [f for name, face in zip(names, faces, strict=True) for f in gamut_findings(name, face)]
+
+
+def gamut_findings(name: str, face: Gamut) -> list[Finding]:
+    """Returns what is told of one face."""
+    findings: list[Finding] = []
+    if face.screen.share > BEYOND_SHARE.value:
+        message = f"{_told(face.screen)} prints in colours no usual screen shows"
+        fix = "trust the picture less there: ask for a print on the paper itself"
+        findings.append(_note(name, message, fix, face.screen))
+    if face.press.share > BEYOND_SHARE.value:
+        message = f"{_told(face.press)} is in RGB colours its press cannot print"
+        fix = "convert it to the printer's CMYK and look again; it will come out duller"
+        findings.append(_note(name, message, fix, face.press))
+    return findings
+
+
+def _told(beyond: Beyond) -> str:
+    return f"{beyond.share * 100:.0f} % of it, up to {beyond.worst:.0f} \u0394E,"
+
+
+def _note(name: str, message: str, fix: str, beyond: Beyond) -> Finding:
+    share = round(beyond.share, 4)
+    return found(CHECK, Severity.NOTE, name, message, fix, BEYOND_SHARE, share, beyond.at)
