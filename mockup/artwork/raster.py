@@ -10,7 +10,7 @@ from mockup.artwork.page import ArtPage, Placement, trim_matrix
 from mockup.colour.plates import InkPlates, Plates
 from mockup.errors import LimitError
 from mockup.geometry.affine import Affine
-from mockup.pixels import View
+from mockup.pixels import Bytes, View
 from mockup.progress import Progress
 from mockup.trade.limits import PICTURE_MAX_PX
 from mockup.workshop import crew

@@ -5,13 +5,11 @@ By dated copies of operators' tables; every finding ends with the advice to ask.
 
 from __future__ import annotations
 
-import numpy as np
-
 from mockup.checks.finding import Finding, Severity, found
+from mockup.checks.post_address import Ground, machine_findings, reader_findings
 from mockup.checks.post_bare import bare_pieces
 from mockup.checks.post_words import reason_finding, table_told, weight_told
 from mockup.checks.suite_context import SuiteContext, owner
-from mockup.colour.srgb import decode
 from mockup.reading.stack import Stack, posted, posted_envelopes
 from mockup.suite.suite import Envelope
 from mockup.trade.papers import GRAMMAGE_TOLERANCE
@@ -21,7 +19,6 @@ from mockup.trade.tolerances import Limit
 from mockup.units import INCHES_PER_UNIT, Unit
 
 CHECK = "post"
-BLACK_INK = 0.03  # reflectance of black ink on paper; common practice
 
 
 def check_post(context: SuiteContext) -> list[Finding]:
@@ -29,12 +26,14 @@ def check_post(context: SuiteContext) -> list[Finding]:
     operator's table."""
     findings: list[Finding] = []
     units, because = context.settings.units, context.settings.operators_because
+    for envelope in posted_envelopes(context.suite.envelopes):
+        findings += reader_findings(_ground(envelope))
     for name in context.settings.operators:
         operator = postal_operator(name)
         for envelope in posted_envelopes(context.suite.envelopes):
             stack = posted(context.suite, envelope)
             findings += _class(operator, envelope, stack, units, because)
-            findings += _contrast(operator, envelope)
+            findings += machine_findings(operator, _ground(envelope))
             findings += _zones(operator, envelope, units)
         findings += bare_pieces(operator, context.suite, units)
     return findings
@@ -114,24 +113,6 @@ def _zones(operator: PostalOperator, envelope: Envelope, units: Unit) -> list[Fi
     return [Finding(CHECK, Severity.NOTE, owner(envelope), message, fix, source=source)]
 
 
-def _contrast(operator: PostalOperator, envelope: Envelope) -> list[Finding]:
-    """Returns a warning where an address in black would not stand out from the envelope's paper.
-
-    Reflectance in red and green is judged by the linear sRGB of the paper's colour, a rough
-    stand-in for a meter.
-    """
-    limit = operator.limits.get("reflectance_difference")
-    if limit is None:
-        return []
-    red, green, _ = decode(np.array(envelope.colour, np.uint8))
-    least = float(min(red, green)) - BLACK_INK
-    if least >= limit.value:
-        return []
-    differs = max(least, 0.0)
-    message = (
-        f"{operator.title}: a black address differs from {envelope.colour_name} by about "
-        f"{differs * 100:.0f} % in reflectance; {limit.value * 100:.0f} % is asked, and light type "
-        "on dark paper is not read by machine"
-    )
-    fix = f"address it on a light label or a belly band, or allow for sorting by hand. {ADVICE}"
-    return [found(CHECK, Severity.WARN, owner(envelope), message, fix, limit, round(differs, 3))]
+def _ground(envelope: Envelope) -> Ground:
+    coated = envelope.stock.coated
+    return Ground(owner(envelope), envelope.colour, envelope.colour_name, coated)

@@ -7,7 +7,9 @@ from collections.abc import Iterator
 import numpy as np
 
 from mockup.checks.finding import Finding, Severity, found
+from mockup.checks.post_address import Ground, machine_findings
 from mockup.checks.post_words import reason_finding, reason_told, table_told
+from mockup.colour.srgb import parse_hex
 from mockup.geometry.measure import area
 from mockup.suite.suite import Piece, Suite
 from mockup.trade.papers import weight_g
@@ -36,10 +38,17 @@ def bare_pieces(operator: PostalOperator, suite: Suite, units: Unit) -> list[Fin
         if is_post_card(piece):
             measured = [each for each in reasons if each.rule != SHAPE]
             findings += [reason_finding(operator, piece.name, each, units) for each in measured]
+            findings += machine_findings(operator, _ground(piece))
         if held or is_post_card(piece):
             findings += [_shape(operator, piece, each) for each in _shape_reasons(operator, piece)]
         findings.append(_noted(operator, piece, reasons, units))
     return findings
+
+
+def _ground(piece: Piece) -> Ground:
+    """Returns the paper of a card's address side: nobody says that anything is printed there."""
+    stock = piece.stock
+    return Ground(piece.name, parse_hex(stock.colour_hex), f"the back of {stock.name}", stock.coated)
 
 
 def is_post_card(piece: Piece) -> bool:

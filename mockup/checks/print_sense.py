@@ -12,6 +12,7 @@ from mockup.checks.finding import Finding, Severity, found
 from mockup.checks.finishes import check_finishes
 from mockup.checks.images import check_images
 from mockup.checks.inks import check_inks
+from mockup.checks.legibility import check_legibility
 from mockup.checks.page_context import PageContext
 from mockup.checks.small_type import check_small_type
 from mockup.checks.whites import check_whites
@@ -37,6 +38,7 @@ def check_print_sense(context: PageContext) -> list[Finding]:
         *check_images(context),
         *_hairlines(context),
         *check_small_type(context),
+        *check_legibility(context),
         *check_inks(context),
         *check_whites(context),
         *check_finishes(context),

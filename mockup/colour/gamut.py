@@ -43,7 +43,9 @@ def beyond_press(colours: NDArray[np.uint8], profile: bytes) -> Numbers:
     there = ImageCms.buildTransform(screen, press, "RGB", "CMYK", intent, _FLAGS)
     back = ImageCms.buildTransform(press, screen, "CMYK", "RGB", intent, _FLAGS)
     row = Image.fromarray(np.ascontiguousarray(colours)[None])
-    printed = np.asarray(ImageCms.applyTransform(ImageCms.applyTransform(row, there), back))[0]
+    inks = ImageCms.applyTransform(row, there)
+    assert inks is not None  # it is only where a picture is changed in place
+    printed = np.asarray(ImageCms.applyTransform(inks, back))[0]
     return difference(_lab(colours), _lab(printed))
 
 

@@ -47,7 +47,8 @@ def read_facts(piece: Piece, safe_in: float = SAFE.value) -> PageFacts:
     view = view_around(card, PPI, piece.bleed_in + BEYOND_IN)
     if view.width_px * view.height_px > PICTURE_MAX_PX:
         raise LimitError(f"{art.where}: is too large to be checked at {PPI:g} ppi")
-    sight = Sight(rasterise([RasterJob(art, placement, IDENTITY, view)])[0].on_white, view)
+    (drawn,) = rasterise([RasterJob(art, placement, IDENTITY, view)])
+    sight = Sight(drawn.on_white, view)
     inspection = inspect(art.art, placement)
     inked: Inked | None = None
     if _may_be_heavy(inspection):
@@ -57,7 +58,7 @@ def read_facts(piece: Piece, safe_in: float = SAFE.value) -> PageFacts:
     (named,) = plates_named([art.art])
     has_white = any(what == "white" for _, what in named)
     lost = white_lost(art, placement, view_around(card, INK_PPI)) if has_white else 0.0
-    seen = (inspection, sight, inked, undrawn_features(art.art))
+    seen = (inspection, sight, inked, drawn, undrawn_features(art.art))
     return PageFacts(piece, safe_in, art, placement, misfit, *seen, named, lost)
 
 

@@ -10,6 +10,8 @@ import shapely
 from mockup.artwork.finishes import PlatesNamed
 from mockup.artwork.inspection import Inspection, Painted
 from mockup.artwork.page import ArtPage, Placement
+from mockup.colour.plates import Plates
+from mockup.colour.srgb import parse_hex
 from mockup.dies.family import Die
 from mockup.geometry.point import Box
 from mockup.reading.bleed_edges import ShortBleed, short_edges
@@ -43,12 +45,19 @@ class PageFacts:
     inspection: Inspection
     sight: Sight
     inked: Inked | None
+    plates: Plates
+    """The page drawn, as `sight` is."""
     undrawn: tuple[str, ...] = ()
     """What the art asks for that is not drawn, in words."""
     finishes: PlatesNamed = ()
     """The colourants that are a finish's plate, and whose."""
     white_lost: float = 0.0
     """The share of the white plates that art over them knocks out."""
+
+    @cached_property
+    def printed(self) -> Sight:
+        """The page as printed on the piece's own stock."""
+        return Sight(self.plates.on(parse_hex(self.piece.stock.colour_hex)), self.sight.view)
 
     @cached_property
     def zones(self) -> DieZones:

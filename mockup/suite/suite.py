@@ -38,6 +38,7 @@ CheckName = Literal[
     "finish",
     "bare-white",
     "code",
+    "contrast",
     "gamut",
     "minimum",
     "fit",

@@ -54,6 +54,9 @@ SIZE_PER_X_HEIGHT = 1 / 0.45  # type size over x-height of usual faces; common p
 X_HEIGHT = Limit(
     mm_to_in(1.4), "in", "Legge & Bigelow 2011, J. Vision 11(5):8: 0.2 degree at 40 cm"
 )
+CONTRAST_SMALL = Limit(4.5, "to 1", "W3C WCAG 2.2, 1.4.3, for screens: here advice")
+CONTRAST_LARGE = Limit(3.0, "to 1", "W3C WCAG 2.2, 1.4.3, for screens: here advice")
+LARGE_TYPE_PT = 18.0  # W3C WCAG 2.2, large scale (text)
 LINE_POSITIVE = Limit(0.25, "pt", COMMON)
 LINE_REVERSED = Limit(0.5, "pt", COMMON)
 

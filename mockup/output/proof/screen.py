@@ -22,9 +22,9 @@ def screen_told(suite: Suite, audience: Audience) -> str:
     """
     return (
         f"It shows the design, not the ink. {_presses_told(suite)}, each on its own paper: "
-        f"{_papers_told(suite, audience)}. Paper white is drawn as paper, darker than the screen\u2019s. "
-        "Most screens are not calibrated, and print is judged by D50 light: this is no contract "
-        "proof. Where a colour must be right, ask for one on the paper itself."
+        f"{_papers_told(suite, audience)}. Paper white is drawn as paper, darker than the "
+        "screen\u2019s. Most screens are not calibrated, and print is judged by D50 light: this is "
+        "no contract proof. Where a colour must be right, ask for one on the paper itself."
     )
 
 
