@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from mockup.checks.finding import Finding, Severity, found
 from mockup.checks.page_context import PageContext
+from mockup.checks.whites import is_white
 from mockup.geometry.point import Point
 from mockup.reading.type_contrast import Standing, standing_of
 from mockup.trade.tolerances import CONTRAST_LARGE, CONTRAST_SMALL, LARGE_TYPE_PT
 
 CHECK = "contrast"
-NO_INK = 1.15  # judgement: with less nothing is printed there, which is told as white on bare paper
+BARE = 1.15  # judgement: white type with less is on bare paper, which is told as that
 
 
 def check_legibility(context: PageContext) -> list[Finding]:
@@ -18,7 +19,7 @@ def check_legibility(context: PageContext) -> list[Finding]:
     lines = [
         each
         for each in standing_of(context.page, CONTRAST_SMALL.value)
-        if each.size_pt < LARGE_TYPE_PT and each.contrast > NO_INK
+        if each.size_pt < LARGE_TYPE_PT and not _is_bare_white(context, each)
     ]
     lost = [each for each in lines if each.contrast < CONTRAST_LARGE.value]
     pale = [each for each in lines if each.contrast >= CONTRAST_LARGE.value]
@@ -26,9 +27,14 @@ def check_legibility(context: PageContext) -> list[Finding]:
     return findings + ([_finding(context, pale, Severity.NOTE)] if pale else [])
 
 
+def _is_bare_white(context: PageContext, each: Standing) -> bool:
+    inks = (context.page.parts.all[k].painted.ink for k in each.line.members)
+    return each.contrast < BARE and all(is_white(ink) for ink in inks)
+
+
 def _finding(context: PageContext, lines: list[Standing], severity: Severity) -> Finding:
     worst = lines[0]
-    said = f' "{worst.text}"' if worst.text else ""
+    said = f' "{worst.line.text}"' if worst.line.text else ""
     more = f", and {len(lines) - 1} more lines" if len(lines) > 2 else ""
     more = ", and 1 more line" if len(lines) == 2 else more
     message = (

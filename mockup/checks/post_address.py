@@ -29,7 +29,7 @@ from mockup.trade.postal_tables import PostalOperator
 from mockup.trade.tolerances import CONTRAST_SMALL, Limit
 
 POST, READ = "post", "contrast"
-# A red: judgement, the hues between magenta and orange, and stronger than blush or terracotta tints.
+# Red is judged: hues from crimson to brick, and stronger than blush or a terracotta tint.
 _RED_HUES, _RED_CHROMA = (-20.0, 50.0), 45.0
 
 

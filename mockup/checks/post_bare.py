@@ -48,7 +48,9 @@ def bare_pieces(operator: PostalOperator, suite: Suite, units: Unit) -> list[Fin
 def _ground(piece: Piece) -> Ground:
     """Returns the paper of a card's address side: nobody says that anything is printed there."""
     stock = piece.stock
-    return Ground(piece.name, parse_hex(stock.colour_hex), f"the back of {stock.name}", stock.coated)
+    return Ground(
+        piece.name, parse_hex(stock.colour_hex), f"the back of {stock.name}", stock.coated
+    )
 
 
 def is_post_card(piece: Piece) -> bool:

@@ -39,12 +39,12 @@ Mask = NDArray[np.bool_]
 
 @dataclass(frozen=True)
 class Standing:
-    """A line of type: its size, where it is, what it says, and its contrast to its ground, 1 to
-    21, in its worst quarter."""
+    """A line of type: its size, where it is, and its contrast to its ground, 1 to 21, in its worst
+    quarter."""
 
+    line: LetterLine
     size_pt: float
     box: Box
-    text: str
     contrast: float
 
 
@@ -99,7 +99,7 @@ def _standing(page: PageFacts, line: LetterLine, sight: Sight) -> Standing | Non
     if not light:
         return None
     worst = float(np.percentile(light, WORST_PART))
-    return Standing(line.em_in * PT_PER_INCH, box, line.text, worst)
+    return Standing(line, line.em_in * PT_PER_INCH, box, worst)
 
 
 def _contrasts(picture: Bytes, letters: Mask, em_px: float) -> list[float]:
@@ -132,8 +132,9 @@ def _letters(parts: Sequence[Part], view: View) -> Mask:
             continue
         low = np.floor(points.min(axis=0)).astype(int) - 1
         size = np.ceil(points.max(axis=0)).astype(int) + 2 - low
-        rows, columns = _overlap(low[1], size[1], view.height_px), _overlap(
-            low[0], size[0], view.width_px
+        rows, columns = (
+            _overlap(low[1], size[1], view.height_px),
+            _overlap(low[0], size[0], view.width_px),
         )
         if rows is None or columns is None:
             continue
