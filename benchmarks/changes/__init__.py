@@ -1,0 +1,1 @@
+"""What the comparison of two proofs finds, and what it invents, on pairs made for it."""

@@ -1,0 +1,1 @@
+"""Two pictures of one piece compared: what a person would ring, and what no press would show."""
