@@ -81,8 +81,9 @@ def ornamented(chance: Random, wide: float, high: float) -> Card:
     ink = chance.choice(((120, 90, 40), (60, 80, 70)))
     border: list[Stroke | Disc] = []
     for inset, width in ((0.25, 0.75), (0.3, 0.25)):
-        l, t, r, b = inset, inset, wide - inset, high - inset
-        border.append(Stroke(((l, t), (r, t), (r, b), (l, b), (l, t)), width, ink))
+        right, end = wide - inset, high - inset
+        corners = ((inset, inset), (right, inset), (right, end), (inset, end), (inset, inset))
+        border.append(Stroke(corners, width, ink))
     petals = chance.choice((7, 9, 11))
     for k in range(petals):
         turn = 2 * pi * k / petals

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import hypot
 
 import numpy as np
@@ -17,15 +17,18 @@ from mockup.pixels import Bytes
 PPI = 300.0
 """What pictures to be compared are drawn at: a full stop of 6 pt type is two pixels wide."""
 
+OPAQUE = 255
 _ALL_OVER = 0.4  # judgement: share of the cells with a drawing in them
 _MUCH = 0.05  # judgement: of them, from where on it is asked whether all of it moved
 _TIMES = 3  # the fit is made anew from where it led: blocks overlap better
-_MOVED_IN = (
-    0.006  # judgement: a sixth of a millimetre, an edge's too; programs round a page by as much
-)
+_MOVED_IN = 0.006  # judgement: a sixth of a millimetre; programs round a page by as much
+
 _BETTER = 0.9  # judgement: of the evidence that laying it otherwise leaves; blocks agree besides
 _EXPLAINED = 0.25  # judgement: of the cells that differ, where one rule of colours leaves less
 _ROUNDED_PX = 2  # sizes that differ by the rounding of a page's box are one size
+
+
+_NOWHERE = Point(0, 0)
 
 
 @dataclass(frozen=True)
@@ -36,7 +39,7 @@ class Comparison:
     places: tuple[Place, ...] = ()
     scaled: float = 1.0
     """By how much all of it is larger."""
-    moved_in: Point = Point(0, 0)
+    moved_in: Point = _NOWHERE
     """How far all of it lies to the right and down, inches."""
     recoloured: float = 0.0
     """CIEDE2000, where all of it, or its ground, has another colour."""
@@ -53,7 +56,7 @@ class Comparison:
     @property
     def throughout(self) -> bool:
         """Whether all of it changed."""
-        moved = self.moved_in != Point(0, 0)
+        moved = self.moved_in != _NOWHERE
         return moved or self.redrawn or self.scaled != 1 or self.recoloured > 0
 
 
@@ -79,10 +82,23 @@ def compare(before: Bytes, after: Bytes, ppi: float = PPI) -> Comparison:
     redrawn = bool(ringed) and _share(found) >= _ALL_OVER
     moved = Point(laid.right_px / ppi, laid.down_px / ppi)
     if hypot(*moved) < _MOVED_IN:
-        moved = Point(0, 0)
+        moved = _NOWHERE
     edge_in = abs(laid.larger) * max(after.shape[:2]) / 2 / ppi
     scaled = 1.0 if edge_in < _MOVED_IN else 1 + laid.larger
     return Comparison(ringed, scaled, moved, apart, redrawn, resized)
+
+
+def compare_cut(before: Bytes, after: Bytes, ppi: float = PPI) -> Comparison:
+    """Returns how a piece changed within its cut, of two pictures (h, w, 4), clear outside it.
+
+    What lies outside either cut is left aside: that a die changed is known by its name.
+    """
+    before_fitted = _fitted(before, after)
+    inside = (before_fitted[:, :, 3:] == OPAQUE) & (after[:, :, 3:] == OPAQUE)
+    first, second = (
+        np.where(inside, each[:, :, :3], OPAQUE).astype(np.uint8) for each in (before_fitted, after)
+    )
+    return replace(compare(first, second, ppi), resized=_differ(before, after))
 
 
 def _differ(before: Bytes, after: Bytes) -> bool:

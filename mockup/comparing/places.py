@@ -73,11 +73,11 @@ def _place(found: Evidence, own: Cells, before: Bytes, after: Bytes, ppi: float)
     cell_in = CELL_PX / ppi
     box = Box(left * cell_in, top * cell_in, right * cell_in, bottom * cell_in)
     box = Box(box.left, box.top, min(box.right, wide / ppi), min(box.bottom, high / ppi))
-    cut = np.s_[max(0, top - _ROUND) : bottom + _ROUND, max(0, left - _ROUND) : right + _ROUND]
-    pixels = np.s_[
-        cut[0].start * CELL_PX : cut[0].stop * CELL_PX,
-        cut[1].start * CELL_PX : cut[1].stop * CELL_PX,
-    ]
+    cut = (
+        slice(max(0, top - _ROUND), bottom + _ROUND),
+        slice(max(0, left - _ROUND), right + _ROUND),
+    )
+    pixels = tuple(slice(side.start * CELL_PX, side.stop * CELL_PX) for side in cut)
     crops = before[pixels], after[pixels]
     where = np.repeat(np.repeat(own[cut], CELL_PX, axis=0), CELL_PX, axis=1)
     where = where[: crops[1].shape[0], : crops[1].shape[1]]
