@@ -7,7 +7,7 @@ two thirds of its width on paper.
 from __future__ import annotations
 
 from mockup.colour.srgb import Rgb
-from mockup.geometry.point import Box, Point
+from mockup.geometry.point import Point
 from mockup.output.pdf import Pdf
 from mockup.output.ruler import draw_ruler
 from mockup.output.typography import QUIET, Style, line_width_in, shortened, wrapped
@@ -111,11 +111,6 @@ def draw_check(pdf: Pdf, units: Unit) -> None:
     told = (
         f"Measure this ruler: where it is not {length} ({otherwise}), the page was printed scaled."
     )
-    with pdf.artifact():
+    with pdf.element("Figure", f"A ruler. {told}"):
         pdf.paragraph(Point(LEFT_IN, y - 0.13), told, REMARK, left - LEFT_IN - 0.2)
         draw_ruler(pdf, Point(left, y), RULER_LENGTH_IN)
-
-
-def framed(pdf: Pdf) -> Box:
-    """Returns the page between its margins."""
-    return Box(LEFT_IN, TOP_IN, pdf.width_in - LEFT_IN, pdf.height_in - TAIL_IN)
