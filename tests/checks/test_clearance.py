@@ -26,12 +26,13 @@ WORD = "Tide"
 WITHIN_IN = 0.0015  # 1/1,200 in of sampling, and the flattening of both
 
 
-def _least_by_brute_force(points: np.ndarray, die: str, parameters: dict) -> float:
-    cut = die_polygon(Case("", lambda s: None, die=die, parameters=parameters))
+def _rim(cut: shapely.Polygon) -> shapely.STRtree:
     edge = shapely.segmentize(cut.boundary, 1 / 1200)
-    rim = shapely.get_coordinates(edge)
-    tree = shapely.STRtree(shapely.points(rim))
-    _, distance = tree.query_nearest(shapely.points(points), return_distance=True)
+    return shapely.STRtree(shapely.points(shapely.get_coordinates(edge)))
+
+
+def _least_by_brute_force(points: np.ndarray, rim: shapely.STRtree) -> float:
+    _, distance = rim.query_nearest(shapely.points(points), return_distance=True)
     return float(distance.min())
 
 
@@ -51,10 +52,10 @@ def _places_near(cut: shapely.Polygon, seed: int) -> list[tuple[float, float]]:
 def test_type_wherever_it_stands_is_measured_as_by_brute_force(die, parameters, tmp_path):
     """What is nearer than the margin must be told, to measure; what is clear of it must not."""
     cut = die_polygon(Case("", lambda s: None, die=die, parameters=parameters))
-    told = 0
+    rim, told = _rim(cut), 0
     for number, (x, y) in enumerate(_places_near(cut, sum(map(ord, die)))):
         points = np.concatenate([curve_points(part) for part in outlines(x, y, WORD, 12)[0]])
-        expected = _least_by_brute_force(points, die, parameters)
+        expected = _least_by_brute_force(points, rim)
 
         def draw(sheet, x=x, y=y):
             sheet.flood(CREAM)

@@ -16,6 +16,7 @@ from mockup.checks.settings import Settings
 from mockup.errors import ExitCode
 from mockup.output.findings import findings_json
 from mockup.suite.reading import read_suite
+from tests.mockup_command import mockup
 
 KEYS = {"check", "severity", "piece", "at_in", "value", "limit", "unit", "message", "fix", "source",
         "at_mm", "value_mm", "limit_mm"}  # fmt: skip
@@ -97,13 +98,12 @@ def test_the_command_line(demo_suite):
     done = subprocess.run([*command, str(demo_suite), "--json"], capture_output=True, text=True)
     assert done.returncode == 10, done.stderr
     assert json.loads(done.stdout)["findings"]
-    table = subprocess.run([*command, str(demo_suite)], capture_output=True, text=True)
+    table = mockup("check", demo_suite)
     assert "0 stops" in table.stdout
 
 
 def test_art_that_is_not_there_is_an_error_of_the_suite(demo_suite):
     (demo_suite.parent / "reply.pdf").unlink()
-    command = [sys.executable, "-c", "from mockup.cli.app import main; main()", "check"]
-    done = subprocess.run([*command, str(demo_suite)], capture_output=True, text=True)
+    done = mockup("check", demo_suite)
     assert done.returncode == 3
     assert "Traceback" not in done.stderr

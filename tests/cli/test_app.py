@@ -12,13 +12,7 @@ from PIL import Image
 
 from mockup.errors import ExitCode
 from tests.conftest import make_pdf
-
-
-def run(*arguments: str | Path, cwd: Path | None = None) -> subprocess.CompletedProcess[str]:
-    command = [sys.executable, "-c", "from mockup.cli.app import main; main()"]
-    return subprocess.run(
-        [*command, *map(str, arguments)], capture_output=True, text=True, cwd=cwd, check=False
-    )
+from tests.mockup_command import mockup, mockup_process
 
 
 def test_help_lists_the_commands_and_imports_nothing_heavy() -> None:
@@ -38,14 +32,14 @@ def test_help_lists_the_commands_and_imports_nothing_heavy() -> None:
 
 
 def test_the_version_names_the_licence() -> None:
-    answer = run("--version")
+    answer = mockup_process("--version")
     assert answer.returncode == 0
     assert "AGPL-3.0-or-later" in answer.stdout
 
 
 def test_a_piece_is_cut_and_told_in_json(tmp_path: Path, art: Path) -> None:
     out = tmp_path / "card.png"
-    answer = run(
+    answer = mockup(
         "piece", art / "invitation.pdf", "--die", "lancet-arch", "--ppi", "60", "-o", out, "--json"
     )
     assert answer.returncode == 0, answer.stderr
@@ -58,7 +52,7 @@ def test_a_piece_is_cut_and_told_in_json(tmp_path: Path, art: Path) -> None:
 
 def test_a_first_suite_file_from_a_folder(tmp_path: Path) -> None:
     make_pdf(tmp_path / "invitation.pdf")
-    answer = run("start", tmp_path, "-o", tmp_path / "suite.toml", "--json")
+    answer = mockup("start", tmp_path, "-o", tmp_path / "suite.toml", "--json")
     assert answer.returncode == 0, answer.stderr
     (piece,) = json.loads(answer.stdout)["pieces"]
     assert (piece["name"], piece["card"], piece["bleed_in"]) == ("invitation", "A7", 0.125)
@@ -66,7 +60,7 @@ def test_a_first_suite_file_from_a_folder(tmp_path: Path) -> None:
 
 def test_a_flat_lay_of_a_small_suite(demo_suite: Path) -> None:
     out = demo_suite.parent / "flatlay.png"
-    answer = run("flatlay", demo_suite, "-o", out, "--width", "400", "--aspect", "4:5")
+    answer = mockup("flatlay", demo_suite, "-o", out, "--width", "400", "--aspect", "4:5")
     assert answer.returncode == 0, answer.stderr
     assert answer.stderr == ""  # no progress in a pipe
     with Image.open(out) as picture:
@@ -92,7 +86,7 @@ def test_a_mistake_is_one_line_without_a_traceback(
 ) -> None:
     make_pdf(tmp_path / "card.pdf")
     make_pdf(tmp_path / "wide.pdf", (20, 20))
-    answer = run(*arguments, cwd=tmp_path)
+    answer = mockup(*arguments, cwd=tmp_path)
     assert answer.returncode == code
     assert told in answer.stderr
     assert len(answer.stderr.splitlines()) == 1
@@ -101,7 +95,7 @@ def test_a_mistake_is_one_line_without_a_traceback(
 
 
 def test_wrong_usage_is_the_parsers_own_code() -> None:
-    assert run("piece").returncode == ExitCode.USAGE
+    assert mockup("piece").returncode == ExitCode.USAGE
 
 
 @pytest.mark.parametrize(
@@ -117,5 +111,5 @@ def test_wrong_usage_is_the_parsers_own_code() -> None:
     ],
 )
 def test_a_number_that_is_none_is_told_in_our_words(arguments: tuple[str, ...], said: str) -> None:
-    answer = run(*arguments)
+    answer = mockup(*arguments)
     assert answer.returncode == 2 and said in answer.stderr and answer.stderr.count("\n") == 1

@@ -13,9 +13,10 @@ from pathlib import Path
 
 import pytest
 
+from mockup.asks import dies
 from mockup.cli.console import escaped
 from mockup.errors import ExitCode
-from tests.cli.test_app import run
+from tests.mockup_command import mockup
 
 START = [sys.executable, "-c", "from mockup.cli.app import main; main()"]
 LINUX = pytest.mark.skipif(sys.platform != "linux", reason="needs /dev/full and signals")
@@ -43,7 +44,7 @@ def _started(*arguments: str | Path, **settings: object) -> subprocess.Popen[str
 def test_mistakes_are_one_json_document_for_a_machine(
     tmp_path: Path, arguments: tuple[str, ...], code: ExitCode, key: str | None
 ) -> None:
-    answer = run(*arguments, "--json", cwd=tmp_path)
+    answer = mockup(*arguments, "--json", cwd=tmp_path)
     assert answer.returncode == code
     assert answer.stderr == ""
     error = json.loads(answer.stdout)["error"]
@@ -52,23 +53,18 @@ def test_mistakes_are_one_json_document_for_a_machine(
     assert mistake.keys() == {"file", "key", "value", "sentence"} and mistake["sentence"]
     if key is not None:
         assert mistake["key"] == key
-    lines = run(*arguments, cwd=tmp_path)
+    lines = mockup(*arguments, cwd=tmp_path)
     assert (lines.returncode, lines.stdout) == (code, "")
     assert len(lines.stderr.splitlines()) == 1 and lines.stderr.startswith("mockup: ")
 
 
-def test_a_fault_of_our_own_is_one_line_that_asks_to_report_it() -> None:
-    code = (
-        "import mockup.asks.dies as dies, sys\n"
-        "dies.listed = lambda *a, **k: 1 / 0\n"
-        "sys.argv = ['mockup', 'dies']\n"
-        "from mockup.cli.app import main; main()"
-    )
+def test_a_fault_of_our_own_is_one_line_that_asks_to_report_it(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(dies, "listed", lambda *_given, **_named: 1 / 0)
     for wanted, lines in (("", 1), ("1", 5)):
-        environment = {**os.environ, "MOCKUP_TRACEBACK": wanted}
-        ended = subprocess.run(
-            [sys.executable, "-c", code], capture_output=True, text=True, env=environment
-        )
+        monkeypatch.setenv("MOCKUP_TRACEBACK", wanted)
+        ended = mockup("dies")
         assert ended.returncode == ExitCode.FAULT
         assert len(ended.stderr.splitlines()) >= lines
         assert "ZeroDivisionError" in ended.stderr and "please report it" in ended.stderr
@@ -97,24 +93,36 @@ def test_a_reader_who_has_read_enough_ends_it_quietly(words: tuple[str, ...]) ->
     assert (ended.returncode, told) == (ExitCode.DONE, "")
 
 
-@pytest.mark.parametrize("encoding", ["cp1252", "ascii"])
-def test_any_terminal_gets_its_letters_replaced(tmp_path: Path, encoding: str) -> None:
+_NAMED_ODDLY = ("piece", "宴\udc80→.pdf", "-o", "a.png")
+
+
+@pytest.mark.parametrize(
+    ("encoding", "words", "code"),
+    [
+        ("cp1252", ("dies",), ExitCode.DONE),
+        ("cp1252", _NAMED_ODDLY, ExitCode.INPUT),
+        ("ascii", ("--help",), ExitCode.DONE),
+        ("ascii", _NAMED_ODDLY, ExitCode.INPUT),
+    ],
+)
+def test_any_terminal_gets_its_letters_replaced(
+    tmp_path: Path, encoding: str, words: tuple[str, ...], code: ExitCode
+) -> None:
     environment = {**os.environ, "PYTHONIOENCODING": encoding, "PYTHONUTF8": "0"}
-    for words in (("dies",), ("--help",), ("piece", "宴\udc80→.pdf", "-o", "a.png")):
-        ended = subprocess.run(
-            [*START, *words], capture_output=True, env=environment, cwd=tmp_path, check=False
-        )
-        assert ended.returncode == (ExitCode.INPUT if words[0] == "piece" else ExitCode.DONE)
-        assert b"Traceback" not in ended.stderr
+    ended = subprocess.run(
+        [*START, *words], capture_output=True, env=environment, cwd=tmp_path, check=False
+    )
+    assert ended.returncode == code
+    assert b"Traceback" not in ended.stderr
 
 
 def test_control_letters_are_shown_and_not_obeyed(tmp_path: Path) -> None:
     assert escaped("a\x1b[31m\x9b\u202e\u2066\nb é 宴 क\u200dष") == (
         "a\\x1b[31m\\x9b\\u202e\\u2066\\x0ab é 宴 क\u200dष"
     )
-    ended = run("piece", "a\x1b[31m\nb.pdf", "-o", "a.png", cwd=tmp_path)
+    ended = mockup("piece", "a\x1b[31m\nb.pdf", "-o", "a.png", cwd=tmp_path)
     assert ended.stderr == "mockup: a\\x1b[31m\\nb.pdf: no such file\n"
-    assert "\x1b" not in run("fla\x1b[31mt").stderr
+    assert "\x1b" not in mockup("fla\x1b[31mt").stderr
 
 
 def _interrupted(suite: Path, number: int, *more: str) -> tuple[int, str, str, list[str]]:
@@ -205,15 +213,17 @@ def test_an_interrupt_while_a_class_is_made_is_no_fault() -> None:
     assert ended.stderr == "mockup: interrupted; no half-written file is left\n"
 
 
-@pytest.mark.parametrize("closed", [">&-", "2>&-", ">&- 2>&-", "<&- >&- 2>&-"])
 @pytest.mark.parametrize(
-    ("words", "code"),
+    ("closed", "words", "code"),
     [
-        ("dies", 0),
-        ("dies --json", 0),
-        ("check no.toml", 3),
-        ("check no.toml --json", 3),
-        ("--help", 0),
+        (">&-", "dies", 0),
+        (">&-", "check no.toml --json", 3),
+        ("2>&-", "dies --json", 0),
+        ("2>&-", "check no.toml", 3),
+        (">&- 2>&-", "dies", 0),
+        (">&- 2>&-", "check no.toml", 3),
+        ("<&- >&- 2>&-", "--help", 0),
+        ("<&- >&- 2>&-", "check no.toml --json", 3),
     ],
 )
 def test_streams_that_are_closed_change_nothing_else(closed: str, words: str, code: int) -> None:

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pypdfium2 as pdfium
 
-from tests.mockup_command import mockup_process
+from tests.mockup_command import mockup
 
 HERE = Path(__file__).parent
 ART = HERE.parent.parent / "assets_demo"
@@ -94,7 +94,7 @@ def lay_out(folder: Path) -> None:
 
 def drawn(recipe: Recipe, folder: Path) -> dict[str, Path]:
     """Returns the pictures a recipe's command makes in a folder laid out, PNG files by name."""
-    answer = mockup_process(*recipe.arguments, cwd=folder)
+    answer = mockup(*recipe.arguments, cwd=folder)
     assert answer.returncode == 0, answer.stderr
     return {golden.name: _picture(golden, folder) for golden in recipe.goldens}
 

@@ -220,14 +220,17 @@ def cropped_headline(sheet: Sheet) -> None:
 def splashes(sheet: Sheet) -> None:
     """A scanned wash with drops all round, on white, some running off."""
     random = np.random.default_rng(8)
-    y, x = np.mgrid[0:2175, 0:1575] / 300 - 0.125
     pixels = np.zeros((2175, 1575, 4), np.uint8)
     for _ in range(90):
         edge = random.integers(4)
         along, off = random.random(), random.normal(0, 0.09)
         cx = (along * 5, along * 5, off, 5 + off)[edge]
         cy = (off, 7 + off, along * 7, along * 7)[edge]
-        pixels[np.hypot(x - cx, y - cy) < random.uniform(0.02, 0.09)] = (120, 60, 40, 10)
+        radius = random.uniform(0.02, 0.09)
+        left, top = (max(0, int(300 * (c - radius + 0.125))) for c in (cx, cy))
+        near = pixels[top : top + 60, left : left + 60]  # a window as large as the largest drop
+        y, x = np.mgrid[top : top + near.shape[0], left : left + near.shape[1]] / 300 - 0.125
+        near[np.hypot(x - cx, y - cy) < radius] = (120, 60, 40, 10)
     sheet.image(pixels, -0.125, -0.125, 5.25, 7.25)
     title(sheet)
 

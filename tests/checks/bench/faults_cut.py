@@ -84,10 +84,12 @@ def _clipped_to_die(case_die, parameters):
 def photo(shape=(400, 300), seed=3) -> np.ndarray:
     """A picture like a landscape: soft bands of colour with grain, never white."""
     random = np.random.default_rng(seed)
-    y = np.linspace(0, 1, shape[0])[:, None, None]
-    x = np.linspace(0, 1, shape[1])[None, :, None]
-    base = 110 + 60 * np.sin(3 * y + np.array([0, 1, 2])) + 30 * np.sin(5 * x + 4 * y)
-    return np.clip(base + random.normal(0, 12, (*shape, 3)), 5, 235).astype(np.uint8)
+    y = np.linspace(0, 1, shape[0], dtype=np.float32)[:, None, None]
+    x = np.linspace(0, 1, shape[1], dtype=np.float32)[None, :, None]
+    bands = 110 + 60 * np.sin(3 * y + np.arange(3, dtype=np.float32))
+    picture = 12 * random.standard_normal((*shape, 3), dtype=np.float32)
+    picture += bands + 30 * np.sin(5 * x + 4 * y)
+    return np.clip(picture, 5, 235).astype(np.uint8)
 
 
 def _photo_short(sheet: Sheet) -> Fault:

@@ -119,7 +119,7 @@ class Sheet:
             Type=Name.XObject, Subtype=Name.Image, Width=pixels.shape[1], Height=pixels.shape[0],
             ColorSpace=space, BitsPerComponent=8, Filter=Name.FlateDecode,
         )  # fmt: skip
-        return pikepdf.Stream(self.pdf, zlib.compress(pixels.tobytes()), about)
+        return pikepdf.Stream(self.pdf, zlib.compress(pixels.tobytes(), 1), about)
 
     def bitmap(self, bits: np.ndarray, width_px: int, x, y, w, h) -> None:
         """Places rows of bits packed in bytes as an image of black and white alone."""
