@@ -7,7 +7,7 @@ WIDTH ?= 3000
 
 ONLY ?=
 
-.PHONY: demo test test-slow goldens lint bench look clean
+.PHONY: demo test test-once test-slow goldens lint bench look clean
 
 $(VENV)/.run: pyproject.toml
 	$(PYTHON) -m venv $(VENV)
@@ -27,7 +27,10 @@ demo: $(VENV)/.run  ## draw the demo suite
 	$(BIN)/mockup demo $(DEMO) --width $(WIDTH)
 
 test: $(VENV)/.develop  ## the quick tests
-	$(BIN)/pytest -n auto -m "not slow"
+	$(BIN)/pytest -n auto --dist worksteal -m "not slow"
+
+test-once: $(VENV)/.develop  ## the slow tests that run anywhere: once, before it is handed on
+	$(BIN)/pytest -n auto --dist worksteal -m slow --ignore=tests/render/light/test_against_path_tracer.py
 
 test-slow: $(VENV)/.bench  ## what takes minutes: the light against a path tracer
 	$(BIN)/pytest -m slow -rs

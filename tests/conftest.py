@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+import os
 import shutil
 import signal
 from pathlib import Path
+
+# Before numpy is loaded: as many tests run at once as there are cores, and threads of a library
+# beside them only wait for one another. The workshop's workers have it so too.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 import pikepdf
 import pytest

@@ -78,7 +78,7 @@ def test_a_flatlay_with_one_art_changed_is_drawn_as_in_a_fresh_process(
     def drawn() -> np.ndarray:
         suite = read_suite(folder / "suite.toml")
         scene = read_scene(suite.scene.name, folder)
-        return flatlay_picture(Shot(suite, scene, 360, 4 / 3, suite.cut_line))
+        return flatlay_picture(Shot(suite, scene, 240, 4 / 3, suite.cut_line))
 
     first = drawn()
     assert np.array_equal(first, drawn())

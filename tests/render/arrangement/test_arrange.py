@@ -20,12 +20,23 @@ from mockup.render.arrangement import Arrangement, Item, arrange, score
 from mockup.render.arrangement.model import ring_of
 from tests.render.arrangement.suites import RATIOS, any_suite, arch, card, demo, envelope
 
-CASES = [(seed, list(RATIOS)[seed % 5]) for seed in range(10)]
+# A suite a ratio; as many more run once by continuous integration.
+CASES = [
+    pytest.param(
+        seed, list(RATIOS)[seed % 5], marks=[] if seed in range(1, 6) else pytest.mark.slow
+    )
+    for seed in range(10)
+]
 
 
 @cache
 def arranged(seed: int, ratio: str) -> Arrangement:
     return arrange(any_suite(seed), RATIOS[ratio], seed)
+
+
+@cache
+def demo_arranged(ratio: float, items: int = 9) -> Arrangement:
+    return arrange(demo()[:items], ratio)
 
 
 def on_table(items: list[Item], arrangement: Arrangement) -> list[tuple[Item, Polygon]]:
@@ -77,7 +88,7 @@ def test_angles_are_small_and_the_main_piece_stands_nearly_straight(seed: int, r
 @pytest.mark.parametrize("ratio", RATIOS)
 def test_the_demo_reads_as_a_stack_and_fills_the_picture(ratio: str) -> None:
     items = demo()
-    arrangement = arrange(items, RATIOS[ratio])
+    arrangement = demo_arranged(RATIOS[ratio])
     laid = on_table(items, arrangement)
     union = laid[0][1]
     for _, body in laid[1:]:
@@ -113,8 +124,8 @@ def test_a_card_all_type_is_never_overlapped_and_still_arranged() -> None:
 def test_the_nth_arrangements_are_distinct_and_each_is_the_same_alone() -> None:
     items = demo()[:3]
     first = [arrange(items, 1.5, nth=n) for n in (1, 2, 3)]
+    assert first[1] == arrange(items, 1.5, nth=2)
     for k, one in enumerate(first):
-        assert one == arrange(items, 1.5, nth=k + 1)
         for other in first[:k]:
             there = {p.name: p for p in other.placed}
             shifts = [np.hypot(*np.subtract(p.centre, there[p.name].centre)) for p in one.placed]
@@ -123,12 +134,12 @@ def test_the_nth_arrangements_are_distinct_and_each_is_the_same_alone() -> None:
 
 
 def test_another_seed_is_another_arrangement() -> None:
-    assert arrange(demo()[:3], 1.0, seed=1).placed != arrange(demo()[:3], 1.0, seed=2).placed
+    assert demo_arranged(1.0, 3).placed != arrange(demo()[:3], 1.0, seed=2).placed
 
 
 def test_the_order_of_the_items_does_not_matter() -> None:
     items = demo()[:3]
-    assert arrange(items, 1.0).placed == arrange(items[::-1], 1.0).placed
+    assert demo_arranged(1.0, 3).placed == arrange(items[::-1], 1.0).placed
 
 
 def test_the_same_in_another_process_with_other_hashes() -> None:
@@ -146,7 +157,7 @@ def test_the_same_in_another_process_with_other_hashes() -> None:
 
 
 def test_the_score_told_is_the_score_counted_anew() -> None:
-    arrangement = arrange(demo(), 1.5)
+    arrangement = demo_arranged(RATIOS["3:2"])
     again = score(demo(), arrangement)
     assert again.total == pytest.approx(arrangement.score.total, abs=0.05)  # another grid phase
 
