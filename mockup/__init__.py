@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     from mockup.asks.portfolio import PortfolioAnswer, PortfolioRequest, take_portfolio
     from mockup.asks.proof import ProofAnswer, ProofRequest, write_proof
     from mockup.asks.scenes import ScenesAnswer, ScenesRequest, list_scenes
+    from mockup.asks.signoff import SignoffAnswer, SignoffRequest, read_signoff
     from mockup.asks.start import StartAnswer, StartRequest, start_suite
     from mockup.asks.status import StatusAnswer, StatusRequest, tell_status
     from mockup.errors import (
@@ -94,6 +95,8 @@ __all__ = [
     "RequestError",
     "ScenesAnswer",
     "ScenesRequest",
+    "SignoffAnswer",
+    "SignoffRequest",
     "StartAnswer",
     "StartRequest",
     "StatusAnswer",
@@ -110,6 +113,7 @@ __all__ = [
     "list_papers",
     "list_scenes",
     "order_suite",
+    "read_signoff",
     "show_colours",
     "show_envelope_papers",
     "show_options",
@@ -135,6 +139,7 @@ _ASKS = {
     "proof": "write_proof",
     "scenes": "list_scenes",
     "start": "start_suite",
+    "signoff": "read_signoff",
     "status": "tell_status",
 }
 _HOMES = {"Audience": "mockup.suite.audience"}

@@ -8,6 +8,12 @@ Progress = Callable[[float], None]
 """Told the share that is done, 0 to 1, never less than before."""
 
 
+def told(progress: Progress | None, share: float) -> None:
+    """Tells a progress, where there is one."""
+    if progress is not None:
+        progress(share)
+
+
 def part(progress: Progress | None, start: float, end: float) -> Progress | None:
     """Returns a progress whose whole is the stretch from `start` to `end` of another."""
     if progress is None:

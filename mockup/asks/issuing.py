@@ -15,6 +15,7 @@ from mockup.record.fingerprint import as_shown, fingerprints
 from mockup.record.folder import refuse_record
 from mockup.record.reading import Record, read_record
 from mockup.record.revisions import Issue, next_issue
+from mockup.record.untouched import digests_of
 from mockup.record.writing import write_event
 from mockup.sources import is_there, read_whole, sha256_of
 from mockup.suite.audience import Audience
@@ -84,7 +85,8 @@ def keep_proof(issuing: Issuing, output: Path, beside: Path) -> None:
     keep_pictures(issuing.suite, record, issue.items)
     mark = sha256_of(read_whole(beside, FILE_MAX_BYTES, OutputError))
     told = (issue.revision, issue.date, issuing.audience, issuing.suite.title)
-    write_event(record, Proof(*told, output.name, mark, issue.items))
+    pages = digests_of(beside)
+    write_event(record, Proof(*told, output.name, mark, issue.items, pages))
 
 
 @contextmanager

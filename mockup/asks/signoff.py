@@ -21,6 +21,7 @@ from mockup.output.proof.answer_places import (
     field_name,
 )
 from mockup.output.proof.grid import PAPERS_IN
+from mockup.progress import Progress, told
 from mockup.record.answering import Heard, choices_of, of_field, of_looks, unclear
 from mockup.record.events import Answer, Proof
 from mockup.record.folder import refuse_record
@@ -30,6 +31,7 @@ from mockup.record.returned import MarkedPage, look_at, marked_pages, read_retur
 from mockup.record.untouched import untouched
 from mockup.record.writing import write_event
 
+_READ_SHARE, _COMPARED_SHARE = 0.4, 0.9  # of the time, about
 RECORDS_MAX = 200  # judgement: folders of records looked through for the one a proof is of
 
 
@@ -82,7 +84,7 @@ class SignoffAnswer:
     newer: int | None
 
 
-def read_signoff(request: SignoffRequest) -> SignoffAnswer:
+def read_signoff(request: SignoffRequest, progress: Progress | None = None) -> SignoffAnswer:
     """Reads a proof that came back, writes what it says into the record, and returns it.
 
     The same file read twice is recorded once. Raises RequestError, InputError for a file that
@@ -92,12 +94,15 @@ def read_signoff(request: SignoffRequest) -> SignoffAnswer:
     path, suite = path_of("returned", request.returned), path_or_none("suite", request.suite)
     by, day = text_or_none("by", request.by), date_of("date", request.date)
     art = art_of(path)
+    told(progress, 0.1)
     returned = read_returned(art)
+    told(progress, _READ_SHARE)
     pages = marked_pages(art, returned.codes)
     found = _found(path, suite, pages[0])
     refuse_record(found.suite)
     plan = _plan(art, found.proof, pages[0])
     told_pages = untouched(art, returned, found.proof, [each.page for each in pages], found.suite)
+    told(progress, _COMPARED_SHARE)
     heard, signature = _heard(art, returned, found.proof, plan, pages)
     choices = choices_of(found.proof, heard)
     if not choices:

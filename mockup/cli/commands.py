@@ -25,6 +25,7 @@ from mockup.cli.piece_command import piece
 from mockup.cli.portfolio_command import portfolio
 from mockup.cli.proof_command import proof
 from mockup.cli.scenes_command import scenes
+from mockup.cli.signoff_command import signoff
 from mockup.cli.start_command import start
 from mockup.cli.status_command import status
 from mockup.errors import ExitCode, RequestError
@@ -42,6 +43,7 @@ COMMANDS: tuple[Callable[..., Any], ...] = (
     check,
     flatlay,
     proof,
+    signoff,
     status,
     order,
     portfolio,

@@ -32,6 +32,7 @@ _SIDE_MAX_PX = 4000  # of a page looked at for codes
 _DARK = 150  # of 255: darker is ink, whether of a pen or of a tick
 _INSIDE = 0.16  # of a box's side: its own frame, and what the printing moved
 _NO_INK = {"/Parent", "/StructParents", "/StructParent", "/Annots", "/Metadata", "/Tabs", "/B"}
+_ONE_SIZE = 0.002  # of a side: sizes that differ by the rounding of a box
 _OBJECTS_MAX = 20_000  # judgement: of one page; a proof's has some hundred
 
 _LIBRARY: Any = pymupdf  # its constants have no types
@@ -49,7 +50,7 @@ def read(art: Art) -> Returned:
         for name, value in _fields(page):
             fields[name] = value or fields.get(name, "")
         codes += _codes(page, number)
-    return Returned(tuple(fields.items()), tuple(codes), page_digests(art))
+    return Returned(tuple(fields.items()), tuple(codes), page_digests(art), pages)
 
 
 def look(art: Art, places: Places) -> tuple[Look, ...]:
@@ -79,6 +80,37 @@ def page_digests(art: Art) -> tuple[str, ...]:
             return tuple(_page_digest(page) for page in pdf.pages)
 
     return asked(of_all, otherwise=())
+
+
+def pictured(art: Art, sent: Art, number: int, ppi: float) -> Bytes:
+    """Returns a page laid on the page `number` of another file as printing lays it, (h, w, 3) sRGB.
+
+    One of the same size as it is; one of another size made to fit, in the middle of it, as
+    programs print a page on a paper it was not made for. Raises InputError and LimitError.
+    """
+    page, wanted = opened_page(art).page, opened_file(sent).page(number).page
+    width, height = (round(side * ppi / PT_PER_INCH) for side in wanted.rect.br)
+    across, down = wanted.rect.width / page.rect.width, wanted.rect.height / page.rect.height
+    # Where a page was made to fit another, one of its sides was filled: that is undone.
+    fit = max(across, down) if abs(across - down) > _ONE_SIZE else across
+    zoom = fit * ppi / PT_PER_INCH
+    with drawing():
+        drawn = page.get_pixmap(
+            matrix=pymupdf.Matrix(zoom, zoom), colorspace=pymupdf.csRGB, alpha=False, annots=False
+        )
+    seen = np.frombuffer(drawn.samples, np.uint8).reshape(drawn.height, drawn.width, 3)
+    return _centred(seen, width, height)
+
+
+def _centred(picture: Bytes, width: int, height: int) -> Bytes:
+    """Returns a picture in the middle of a white one of another size, what sticks out cut off."""
+    laid = np.full((height, width, 3), 255, np.uint8)
+    rows, columns = (min(a, b) for a, b in zip(picture.shape[:2], (height, width), strict=True))
+    top, left = (height - rows) // 2, (width - columns) // 2
+    above, before = (picture.shape[0] - rows) // 2, (picture.shape[1] - columns) // 2
+    part = picture[above : above + rows, before : before + columns]
+    laid[top : top + rows, left : left + columns] = part
+    return laid
 
 
 def _fields(page: pymupdf.Page) -> Iterator[tuple[str, str]]:

@@ -26,6 +26,8 @@ class Proof:
     file: str
     sha256: str
     items: tuple[Named, ...]
+    pages: tuple[str, ...] = ()
+    """The SHA-256 of what each page draws, whatever file holds it."""
 
     @property
     def mark(self) -> str:

@@ -24,12 +24,14 @@ class Returned:
 
     `fields` are the names and values of its form's fields, a button's value the one pressed, empty
     where none is; no field at all where it was flattened or printed. `digests` has the SHA-256 of
-    what each page draws and of all it draws with, form fields aside.
+    what each page draws and of all it draws with, form fields aside; none where the file cannot be
+    taken apart.
     """
 
     fields: tuple[tuple[str, str], ...]
     codes: tuple[Code, ...]
     digests: tuple[str, ...]
+    pages: int
 
 
 @dataclass(frozen=True)

@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Field, Strict, StringConstraints
 
 from mockup.suite.schema import ENVELOPES_MAX, PIECES_MAX, Table
+from mockup.trade.limits import PAGES_MAX
 
 VERSION = 1
 NUMBER_MAX = 1_000_000  # judgement: nobody makes so many proofs
@@ -55,6 +56,7 @@ class ProofTable(EventTable):
     title: Word
     file: Word
     sha256: Digest
+    pages: Annotated[tuple[Digest, ...], Strict(False), Field(max_length=PAGES_MAX)] = ()
     items: Items = ()
 
 

@@ -98,7 +98,7 @@ def _text(event: Event, number: int, after: Sequence[str]) -> str:
 def _proof_parts(event: Proof, rows: Rows) -> list[str]:
     rows += [("revision", event.revision), ("audience", str(event.audience))]
     rows += [("title", event.title), ("file", event.file), ("sha256", event.sha256)]
-    return [_item(each) for each in event.items]
+    return [f"pages = {_list(event.pages)}\n", *(_item(each) for each in event.items)]
 
 
 def _answer_parts(event: Answer, rows: Rows) -> list[str]:
@@ -152,7 +152,7 @@ def _event(path: Path, table: object) -> Event:
     if isinstance(table, ProofTable):
         audience, items = Audience(table.audience), _items(path, table.items)
         own = (table.title, table.file, table.sha256)
-        return Proof(table.revision, table.date, audience, *own, items)
+        return Proof(table.revision, table.date, audience, *own, items, table.pages)
     if isinstance(table, AnswerTable):
         choices = tuple(
             Choice(each.name, each.fingerprint, each.said, each.comment) for each in table.choices
