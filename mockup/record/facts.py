@@ -12,12 +12,14 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, fields
 
 from mockup.artwork.art import Art
+from mockup.colour.white_ink import BY_PLATE, WhiteInk
 from mockup.dies import Die
 from mockup.dies.wording import parameters_told
 from mockup.envelopes.spec import EnvelopeSpec
 from mockup.geometry.outline import Arc, Cubic, Line, Segment, Shape
 from mockup.suite.suite import Envelope, Liner, Piece
 from mockup.trade.papers import Stock
+from mockup.trade.swatch import Swatch
 from mockup.units import Unit, format_caliper, format_length, format_size
 
 OUTLINE_STEP_IN = 1e-5  # judgement: a hundredth of what a die maker holds
@@ -75,7 +77,16 @@ def _art(name: str, art: Art) -> Iterator[Fact]:
     yield Fact(f"{name} page", str(art.page), str(art.page))
     marks = ", ".join(map(str, sorted(art.left_out)))
     yield from _said(f"{name} marks left out", marks, str(len(art.left_out)))
+    yield from _said(f"{name} white ink", _white(art.white))
     yield from _said(f"{name} press", art.press.sha256, art.press.profile.name)
+
+
+def _white(white: WhiteInk) -> str:
+    """Returns where white ink goes; nothing where it is left to the art's own white plate."""
+    if white == BY_PLATE:
+        return ""
+    hits = f", {white.hits} hits" if white.hits > 1 else ""
+    return f"{white.rule.replace('-', ' ')}{hits}"
 
 
 def _stock(name: str, stock: Stock, units: Unit) -> Iterator[Fact]:
@@ -90,6 +101,13 @@ def _stock(name: str, stock: Stock, units: Unit) -> Iterator[Fact]:
     yield from _said(f"{name} surface", stock.grain)
     yield from _said(f"{name} coated", stock.coated)
     yield from _said(f"{name} translucency", stock.translucency or None)
+    yield from _said(f"{name} measured", _measured(stock.swatch))
+
+
+def _measured(swatch: Swatch | None) -> str:
+    """Returns what was measured of a paper and of ink on it: CIELAB of paper, C, M, Y and K."""
+    colours = () if swatch is None else (swatch.paper, *swatch.solids)
+    return "; ".join(" ".join(map(_figure, lab)) for lab in colours)
 
 
 def _die(die: Die, units: Unit) -> Iterator[Fact]:
@@ -165,6 +183,7 @@ PIECE_FACTS: tuple[Callable[[Piece], Iterable[Fact]], ...] = (
     lambda piece: _length("bleed", piece.bleed_in, piece.units),
     lambda piece: _die(piece.die, piece.units),
     lambda piece: _stock("stock", piece.stock, piece.units),
+    lambda piece: _said("finishes", ", ".join(sorted(piece.finishes))),
     lambda piece: _said("quantity", piece.quantity),
 )
 """The facts of a piece; a new one is a line here."""

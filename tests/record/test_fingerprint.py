@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 
 from mockup.artwork.art import Art
 from mockup.colour.press import Press
+from mockup.colour.white_ink import WhiteInk
 from mockup.dies import FAMILIES, Die, make_die
 from mockup.envelopes.spec import EnvelopeSpec, envelope_spec
 from mockup.reading.showing import for_client
@@ -31,6 +32,7 @@ from mockup.suite.reading import read_suite
 from mockup.suite.suite import Envelope, Liner, Piece
 from mockup.trade.papers import STOCKS, Stock
 from mockup.trade.sizes import card_size, envelope_size
+from mockup.trade.swatch import Swatch
 from tests.conftest import make_pdf
 
 ART = Art(Path("reply.pdf"), 1, "a" * 64)
@@ -42,6 +44,7 @@ ENVELOPE = Envelope(
     "outer", "Outer envelope", envelope_size("A7"), envelope_spec(7.25, 5.25), STOCKS["text-80-white"],
     (34, 56, 90), "ink-blue", Liner(ART, STOCKS["text-70-white"]), ("reply", "details"), 130,
 )  # fmt: skip
+SWATCH = Swatch((95, 0, -2), (55, -36, -38), (47, 70, -3), (88, -4, 88), (18, 0, 0))
 OWN = Press(Path("own.icc"), "the press asked for", "b" * 64)
 
 
@@ -61,6 +64,8 @@ def _stock(stock: Stock) -> dict[str, Stock]:
         "grain": replace(stock, grain="laid"),
         "coated": replace(stock, coated=not stock.coated),
         "translucency": replace(stock, translucency=stock.translucency + 0.01),
+        "swatch": replace(stock, swatch=SWATCH),
+        "its black": replace(stock, swatch=replace(SWATCH, black=(17, 0, 0))),
     }
 
 
@@ -69,6 +74,10 @@ PIECES: dict[str, Piece] = {
     "art page": replace(PIECE, art=replace(ART, page=2)),
     "left out": replace(PIECE, art=replace(ART, left_out=frozenset({3}))),
     "press": replace(PIECE, art=replace(ART, press=OWN)),
+    "white": replace(PIECE, art=replace(ART, white=WhiteInk("under-art"))),
+    "two hits of white": replace(PIECE, art=replace(ART, white=WhiteInk("under-art", 2))),
+    "foil": replace(PIECE, finishes=("foil",)),
+    "foil and white": replace(PIECE, finishes=("foil", "white")),
     "width": replace(PIECE, card=replace(PIECE.card, width_in=5.001)),
     "height": replace(PIECE, card=replace(PIECE.card, height_in=7.001)),
     "bleed": replace(PIECE, bleed_in=0.126),
@@ -88,6 +97,9 @@ ENVELOPES: dict[str, Envelope] = {
     "no liner": replace(ENVELOPE, liner=None),
     "liner bytes": replace(ENVELOPE, liner=replace(LINED, art=replace(ART, sha256="c" * 64))),
     "liner page": replace(ENVELOPE, liner=replace(LINED, art=replace(ART, page=2))),
+    "liner white": replace(
+        ENVELOPE, liner=replace(LINED, art=replace(ART, white=WhiteInk("art-as-white")))
+    ),
     "liner press": replace(ENVELOPE, liner=replace(LINED, art=replace(ART, press=OWN))),
     "holds": replace(ENVELOPE, holds=("reply",)),
     "quantity": replace(ENVELOPE, quantity=131),
@@ -129,6 +141,7 @@ def test_no_two_of_these_changes_have_one_fingerprint() -> None:
     [
         replace(PIECE, name="rsvp", title="Please answer"),
         replace(PIECE, units="mm"),
+        replace(PIECE, art=replace(ART, swatch=SWATCH)),  # its stock's, which has the fact
         replace(PIECE, card_told="taken as A7"),
         replace(PIECE, card=replace(PIECE.card, name="5 x 7", source="said so")),
         replace(PIECE, art=replace(ART, path=Path("/elsewhere/other name.pdf"))),
@@ -148,6 +161,11 @@ def test_a_template_is_its_bytes_not_its_name() -> None:
     assert piece_fingerprint(other).digest == piece_fingerprint(TEMPLATE).digest
 
 
+def test_finishes_have_no_order() -> None:
+    one, other = (replace(PIECE, finishes=each) for each in (("foil", "white"), ("white", "foil")))
+    assert piece_fingerprint(one).digest == piece_fingerprint(other).digest
+
+
 def test_what_an_envelope_holds_has_no_order() -> None:
     turned = replace(ENVELOPE, holds=("details", "reply"), name="a", title="B", units="mm")
     named = replace(turned, colour_name="#22385a", size=replace(turned.size, name="7.25 x 5.25"))
@@ -156,12 +174,12 @@ def test_what_an_envelope_holds_has_no_order() -> None:
 
 
 _KNOWN: dict[type, set[str]] = {
-    Piece: {"art", "card", "die", "stock", "quantity", "bleed_in"} | {"name", "title", "units", "card_told"},
+    Piece: {"art", "card", "die", "stock", "quantity", "bleed_in", "finishes"} | {"name", "title", "units", "card_told"},
     Envelope: {"size", "spec", "stock", "colour", "liner", "holds", "quantity"}
     | {"name", "title", "colour_name", "units"},
     Liner: {"art", "stock"},
-    Art: {"path", "page", "sha256", "left_out", "press"},
-    Stock: {"name", "caliper_mil", "caliper_range_mil", "gsm", "colour_hex", "grain", "translucency", "coated"}
+    Art: {"path", "page", "sha256", "left_out", "press", "white"} | {"swatch"},
+    Stock: {"name", "caliper_mil", "caliper_range_mil", "gsm", "colour_hex", "grain", "translucency", "coated", "swatch"}
     | {"about", "source", "colour_source"},
     Die: {"name", "width_in", "height_in", "parameters", "shape", "template", "template_sha256"}
     | {"because", "others", "bleed", "bleed_in", "safe", "safe_in", "folds"},
