@@ -12,6 +12,7 @@ from mockup.colour.lab import SRGB_TO_XYZ, lab_of_xyz, xyz_of_rgb
 from mockup.colour.plates import Plates, Pressed
 from mockup.colour.printing import table_on
 from mockup.colour.srgb import Rgb, decode
+from mockup.trade.swatch import Swatch
 
 Numbers = NDArray[np.float64]
 
@@ -41,25 +42,35 @@ class Printing:
         return found
 
 
-def printing_on(condition: Condition, stock: Rgb) -> Printing:
-    """Returns a press printing on a stock's colour."""
-    table = lab_of_xyz(np.maximum(table_on(condition, stock), 0))
+def printing_on(condition: Condition, stock: Rgb, swatch: Swatch | None = None) -> Printing:
+    """Returns a press printing on a stock's colour, or as a swatch of it was measured."""
+    table = lab_of_xyz(np.maximum(table_on(condition, stock, swatch), 0))
     return Printing(condition.curves, table)
 
 
 def printed_lab(plates: Plates, stock: Rgb) -> Numbers:
     """Returns a page as printed on a stock, (h, w, 3) CIELAB under D50.
 
-    Through its press's table, so that inks a screen cannot show keep their colour; a page of RGB
-    alone as it is shown.
+    Through its press's table, so that inks a screen cannot show keep their colour; where white ink
+    or foil lies beneath, and a page of RGB alone, as it is shown.
     """
-    if isinstance(plates.drawn, Pressed):
-        process = np.ascontiguousarray(plates.drawn.process)
-        mixes, cell = np.unique(process.view(np.uint32).reshape(-1), return_inverse=True)
-        inks = np.ascontiguousarray(mixes).view(np.uint8).reshape(-1, 4) / 255
-        lab = printing_on(plates.drawn.condition, stock).lab(inks)
-        return lab[cell].reshape(*process.shape[:2], 3)
-    return lab_of_bytes(plates.on(stock))
+    if not isinstance(plates.drawn, Pressed):
+        return lab_of_bytes(plates.on(stock))
+    lab = _pressed_lab(plates.drawn, stock)
+    covers = [plates.white.plate] if plates.white is not None else []
+    covers += [plates.foil] if plates.foil is not None else []
+    if covers:
+        covered = np.maximum.reduce(covers) > 0
+        lab[covered] = lab_of_bytes(plates.on(stock))[covered]
+    return lab
+
+
+def _pressed_lab(drawn: Pressed, stock: Rgb) -> Numbers:
+    process = np.ascontiguousarray(drawn.process)
+    mixes, cell = np.unique(process.view(np.uint32).reshape(-1), return_inverse=True)
+    inks = np.ascontiguousarray(mixes).view(np.uint8).reshape(-1, 4) / 255
+    lab = printing_on(drawn.condition, stock, drawn.swatch).lab(inks)
+    return lab[cell].reshape(*process.shape[:2], 3)
 
 
 def lab_of_bytes(picture: NDArray[np.uint8]) -> Numbers:

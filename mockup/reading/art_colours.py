@@ -137,7 +137,7 @@ def _face(
     colours = tuple(_art_colour(each, plates, lab, view) for each in dominant(lab, inside, bare))
     share = float((bare & inside).sum() / max(1, inside.sum()))
     pressed = plates.drawn if isinstance(plates.drawn, Pressed) else None
-    printing = printing_on(pressed.condition, paper) if pressed is not None else None
+    printing = None if pressed is None else printing_on(pressed.condition, paper, pressed.swatch)
     return FaceColours(colours, stock, own, share, printing)
 
 

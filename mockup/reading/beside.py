@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
-from mockup.colour.beside import SPEAKING_SHARE, Beside, Lab, Verdict, compared
+from mockup.colour.beside import PRODUCTION_DE00, SPEAKING_SHARE, Beside, Lab, Verdict, compared
 from mockup.colour.mending import Mended, mended_in_ink, mended_in_rgb
 from mockup.colour.naming import colour_words
 from mockup.colour.printed_lab import lab_of_rgb
@@ -99,7 +99,7 @@ def pairs_on(colours: SuiteColours, envelope: Envelope, paper: Lab) -> tuple[Pai
     for piece in colours.told_of(envelope):
         for each in _seen(colours.pieces[piece.name], piece, "art", "stock"):
             pairs += [_pair(envelope, each, other) for other in (outside, *liner)]
-    return tuple(pairs)
+    return tuple(_planned(pair, pairs) for pair in pairs)
 
 
 def lab_of_paper(colour: Rgb) -> Lab:
@@ -142,6 +142,21 @@ def _seen(face: FaceColours, piece: Piece | None, art: Kind, stock: Kind) -> tup
 def _pair(envelope: Envelope, first: Seen, second: Seen) -> Pair:
     same = _same_numbers(first.art, second.art)
     return Pair(envelope, first, second, compared(first.lab, second.lab, same))
+
+
+def _planned(pair: Pair, pairs: Sequence[Pair]) -> Pair:
+    """Returns a pair as a match where the same ink is one on another face, and this paper moves it
+    no further than a press run does: the match is planned there, and so it is here."""
+    found = pair.found
+    if not found.is_near_miss or found.difference > PRODUCTION_DE00:
+        return pair
+    alike = any(
+        each.second is pair.second
+        and each.found.verdict is Verdict.MATCH
+        and _same_numbers(each.first.art, pair.first.art)
+        for each in pairs
+    )
+    return replace(pair, found=replace(found, verdict=Verdict.MATCH)) if alike else pair
 
 
 def _same_numbers(first: ArtColour | None, second: ArtColour | None) -> bool:

@@ -8,6 +8,7 @@ import pytest
 from skimage.color import deltaE_ciede2000
 
 from mockup.asks.check import CheckRequest, check_suite
+from mockup.asks.colours import ColoursRequest, show_colours
 from mockup.checks.finding import Severity
 from mockup.colour.lab import rgb_of_xyz, xyz_of_lab
 from mockup.colour.srgb import to_hex
@@ -147,6 +148,24 @@ def test_a_liner_beside_its_envelope_and_the_same_ink_in_liner_and_card(tmp_path
     assert found == []  # one ink on two papers is the suite's own colour, not a match that failed
     found = told(suite(tmp_path, SAGE_PAPER, liner=kraft))
     assert {each.piece for each in found} == {"card", "envelopes.outer"}
+
+
+def test_a_match_planned_on_one_face_is_planned_on_another(tmp_path):
+    """One ink on white and on a warmer white, the envelope made to match the first."""
+    ink = (0.5, 0.2, 0.1, 0.1)
+    art(tmp_path / "card.pdf", (FULL, ink), cmyk=True)
+    stock = '{ gsm = 300, colour = "#f3efe6" }'
+    path = suite(tmp_path, "#22385a", stock=stock)
+    other = f'[pieces.other]\nart = "card.pdf"\ncard = "A7"\nstock = {WHITE_STOCK}\n'
+    text = path.read_text().replace("[envelopes", f"{other}[envelopes")
+    path.write_text(text.replace('holds = ["card"]', 'holds = ["card", "other"]'))
+    white = show_colours(ColoursRequest(path)).faces["other"].colours[0].lab
+    path.write_text(path.read_text().replace("#22385a", to_hex(rgb(white))))
+    found = told(path)
+    assert max(each.value or 0 for each in found) > 2.5  # by itself it would be a near miss
+    assert {(each.piece, each.severity) for each in found} == {
+        ("other", Severity.NOTE), ("card", Severity.NOTE),
+    }  # fmt: skip
 
 
 def test_an_envelope_that_says_nothing_is_held_against_what_no_other_holds(tmp_path):

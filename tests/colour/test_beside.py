@@ -16,8 +16,9 @@ from mockup.colour.beside import (
 from mockup.colour.difference import terms
 from mockup.colour.icc_reading import read_condition
 from mockup.colour.mending import INK_MOST, PRINTABLE_DE00, mended_in_ink, mended_in_rgb
+from mockup.colour.plates import Plates, Pressed, WhitePlate
 from mockup.colour.press import COATED, UNCOATED
-from mockup.colour.printed_lab import Printing, lab_of_bytes, lab_of_rgb, printing_on
+from mockup.colour.printed_lab import Printing, lab_of_bytes, lab_of_rgb, printed_lab, printing_on
 from mockup.colour.printing import printed
 from mockup.colour.srgb import parse_hex
 
@@ -171,6 +172,23 @@ def test_a_table_between_its_nodes_is_as_littlecms_has_it(condition):
     theirs = lab_of_bytes(printed(process, condition, WHITE))[0]
     apart = deltaE_ciede2000(ours, theirs)
     assert np.median(apart) < 0.3 and np.percentile(apart, 95) < 1.5
+
+
+def test_white_ink_and_foil_are_measured_as_they_are_shown(condition):
+    """Where one lies beneath, by the appearance every picture has; elsewhere by the press alone."""
+    kraft = parse_hex("#ae906f")
+    process = np.full((2, 6, 4), (90, 40, 20, 0), np.uint8)
+    plate = np.zeros((2, 6), np.uint8)
+    plate[0, :2], plate[0, 2:4] = 255, 120
+    bare = printed_lab(Plates(Pressed(process, condition)), kraft)
+    for plates in (
+        Plates(Pressed(process, condition), white=WhitePlate(plate, 1)),
+        Plates(Pressed(process, condition), foil=plate),
+    ):
+        lab, shown = printed_lab(plates, kraft), lab_of_bytes(plates.on(kraft))
+        assert np.allclose(lab[plate > 0], shown[plate > 0])
+        assert np.allclose(lab[plate == 0], bare[plate == 0])
+        assert lab[0, 0, 0] > lab[0, 2, 0] > lab[0, 5, 0]
 
 
 def test_a_table_at_its_nodes_is_itself():
