@@ -13,6 +13,7 @@ from pathlib import Path
 from mockup.geometry.outline import Shape, polygon_outline
 from mockup.geometry.point import Box, Point
 from mockup.output.colours_told import Cell, ColoursSheet, Section, Strip
+from mockup.output.envelope_drawing import toned
 from mockup.output.pdf import Pdf, whole_pdf
 from mockup.output.pdf_picture import write_page
 from mockup.output.proof.grid import ALERT, PAPERS_IN
@@ -40,6 +41,7 @@ _GROUND_IN = 1.0
 _CHIP_IN = 0.6  # of a cell's ground, its height; it stands in the middle
 _CHIP_SHARE, _CHIP_MOST_IN = 0.62, 0.9
 _INSTEAD_IN = 0.26
+_MARK_IN, _MARK_OFF_IN, _MARK_TONE = 0.05, 0.025, 0.3
 _CELL_GAP_IN = 0.22
 _BLOCK_GAP_IN = 0.3
 
@@ -228,6 +230,7 @@ def _draw_cell(pdf: Pdf, cell: Cell, at: Point, wide: float) -> None:
     chip = min(_CHIP_MOST_IN, wide * _CHIP_SHARE)
     upper = at.y + (_GROUND_IN - _CHIP_IN) / 2
     pdf.fill(_rectangle(Box(at.x, upper, at.x + chip, upper + _CHIP_IN)), cell.colour)
+    _draw_corners(pdf, Box(at.x, upper, at.x + chip, upper + _CHIP_IN), cell)
     left = at.x + chip + 0.09
     for number, colour in enumerate(cell.instead):
         y = upper + number * (_CHIP_IN - _INSTEAD_IN)
@@ -238,6 +241,16 @@ def _draw_cell(pdf: Pdf, cell: Cell, at: Point, wide: float) -> None:
     style = _ALERT if cell.alert else _VERDICT
     y = _lines(pdf, Point(at.x, y + 0.03), (cell.label,), style, wide)
     _lines(pdf, Point(at.x, y), cell.lines, _FINE, wide)
+
+
+def _draw_corners(pdf: Pdf, chip: Box, cell: Cell) -> None:
+    """Draws small marks off a chip's corners: of a match nothing else would be seen."""
+    tone = toned(cell.ground, _MARK_TONE)
+    for x, away in ((chip.left, -1), (chip.right, 1)):
+        for y, below in ((chip.top, -1), (chip.bottom, 1)):
+            near, far = _MARK_OFF_IN, _MARK_OFF_IN + _MARK_IN
+            pdf.rule(Point(x + away * near, y), Point(x + away * far, y), _EDGE_PT, tone)
+            pdf.rule(Point(x, y + below * near), Point(x, y + below * far), _EDGE_PT, tone)
 
 
 def _caption_in(cell: Cell, wide: float) -> float:

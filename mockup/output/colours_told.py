@@ -24,7 +24,15 @@ from mockup.output.colour_words import (
 )
 from mockup.output.proof.words import sentence
 from mockup.reading.art_colours import FaceColours
-from mockup.reading.beside import Pair, Seen, SuiteColours, lab_of_paper, mended, pairs_of
+from mockup.reading.beside import (
+    Pair,
+    Seen,
+    SuiteColours,
+    is_one_ink,
+    lab_of_paper,
+    mended,
+    pairs_of,
+)
 from mockup.suite.suite import Envelope, Suite
 
 LETTERS_TOLD = 60  # judgement: more of names under one colour are a paragraph
@@ -124,7 +132,7 @@ def _sections(colours: SuiteColours, envelope: Envelope, studio: bool) -> list[S
     grounds: dict[Lab, list[Pair]] = {}
     for pair in pairs:
         told = pair.found.is_doubtful or pair.found.verdict is Verdict.MATCH
-        if pair.second.kind != "envelope" and told:
+        if pair.second.kind != "envelope" and told and not is_one_ink(pair):
             grounds.setdefault(pair.second.lab, []).append(pair)
     for lab, own in grounds.items():
         what = f"{sentence(own[0].second.words)}, of its liner"
@@ -215,7 +223,7 @@ def _of(group: Sequence[Pair]) -> str:
 
 
 def _notes(suite: Suite, studio: bool) -> tuple[str, ...]:
-    notes = [f"Shown as printed: {'; '.join(_press_lines(suite, studio))}."]
+    notes = [_shown_as(suite, studio)]
     if suite.envelopes:
         notes.append(
             "Envelopes' colours are as the suite file gives them, for a screen, and are not "
@@ -224,24 +232,27 @@ def _notes(suite: Suite, studio: bool) -> tuple[str, ...]:
         about = (
             "Held against an envelope are large plain colours, a twentieth of a face or more. Two "
             "processes never print quite alike: what nearly matches looks like a match that "
-            "failed, what is clearly lighter or darker looks meant. The thresholds are judgement."
+            "failed, what is clearly lighter or darker looks meant."
         )
-        notes.append(about if studio else about.split(" The thresholds")[0])
+        notes.append(f"{about} The thresholds are judgement." if studio else about)
     return (*notes, NO_CONTRACT)
 
 
-def _press_lines(suite: Suite, studio: bool) -> list[str]:
-    """Returns by what the art is shown: each press once, with its papers' doubts."""
+def _shown_as(suite: Suite, studio: bool) -> str:
+    """Returns by which presses the art is shown, each once, and what that leaves in doubt."""
     shown = [(piece.art, piece.stock) for piece in suite.pieces]
     shown += [(each.liner.art, each.liner.stock) for each in suite.envelopes if each.liner]
-    lines: dict[str, None] = {}
+    presses: dict[str, None] = {}
+    unsure = False
     for (_, stock), press in zip(shown, presses_of([art for art, _ in shown]), strict=True):
         if press is None:
-            lines["art in RGB by its own profiles, for it names no press"] = None
+            presses["art in RGB by its own profiles, for it names no press"] = None
             continue
-        told = f"by {press.name}, {press.because}"
-        if paper_difference(press.paper, parse_hex(stock.colour_hex)) > UNSURE_DE00:
-            told += "; on a paper so unlike the press's own a print may differ"
-            told += " by 3 to 6 \u0394E" if studio else " visibly"
-        lines[told] = None
-    return list(lines)
+        presses[f"by {press.name}, {press.because}"] = None
+        apart = paper_difference(press.paper, parse_hex(stock.colour_hex))
+        unsure = unsure or (apart > UNSURE_DE00 and stock.swatch is None)
+    told = f"Shown as printed: {'; '.join(presses)}."
+    if unsure:
+        by = "by 3 to 6 \u0394E" if studio else "visibly"
+        told += f" On a paper unlike the press's own a print may differ {by}."
+    return told

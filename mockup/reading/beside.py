@@ -123,6 +123,12 @@ def mended(pair: Pair) -> Mended | None:
     return mended_in_rgb(first.lab, pair.second.lab, parse_hex(first.face.stock.colour_hex))
 
 
+def is_one_ink(pair: Pair) -> bool:
+    """Returns whether both colours are printed from the same numbers: the suite's own colour,
+    whatever their papers make of it."""
+    return _same_numbers(pair.first.art, pair.second.art)
+
+
 def worst(pairs: Sequence[Pair]) -> Verdict | None:
     """Returns the least welcome verdict among pairs, None where there is none."""
     return max((pair.found.verdict for pair in pairs), key=_UNWELCOME.index, default=None)
