@@ -17,6 +17,7 @@ from mockup.output.proof.words import (
     die_name,
     envelopes_of,
     file_mark,
+    finish_notes,
     held_by,
     paper_words,
     press_notes,
@@ -90,6 +91,7 @@ def _client_card(telling: Telling, piece: Piece, aside: Aside, folded: str) -> t
         Note("Size", _card_size(piece, suite.units)),
         Note("Shape", (die_name(piece.die),)),
         Note("Paper", (paper_words(piece.stock, suite.units),)),
+        *_noted("Shown here", finish_notes(piece.art)),
         *_quantity(piece.quantity),
         *_goes_in(telling, piece),
         Note("The thin line", ("Where the blade cuts. It is not printed.",)),
@@ -135,7 +137,7 @@ def _liner_notes(telling: Telling, envelope: Envelope) -> list[Note]:
         return []
     if not telling.for_studio:
         paper = paper_words(liner.stock, telling.suite.units)
-        return [Note("Liner", (paper,))]
+        return [Note("Liner", (paper,)), *_noted("Shown here", finish_notes(liner.art))]
     box = liner_shape(envelope.spec).box
     told = (
         size_told(box.width, box.height, envelope.units),

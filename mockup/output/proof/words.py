@@ -94,9 +94,9 @@ def stock_colour_words(stock: Stock) -> str:
 def paper_words(stock: Stock, units: Unit = "in") -> str:
     """Returns a stock's description as a sentence begins; in millimetres with its grammage."""
     told = sentence(stock.about.split(":")[0])
-    if units == "in" or "g/m" in told:
-        return told
-    return f"{told}, {unbroken(f'{stock.gsm:.0f} g/m²')}"
+    if units != "in" and "g/m" not in told:
+        told = f"{told}, {unbroken(f'{stock.gsm:.0f} g/m²')}"
+    return f"{told}; {stock_colour_words(stock)}" if stock.is_coloured_example else told
 
 
 def colour_words(name: str) -> str:
@@ -148,10 +148,16 @@ def press_notes(art: Art, stock: Stock) -> tuple[str, ...]:
     """Returns by which press a page's inks are shown on a stock, nothing for one of RGB alone on
     paper like white, which is shown by its own profiles; and how its white ink and other finishes
     are shown. Raises what reading the art raises."""
-    (shown,), (named,) = presses_of([art]), plates_named([art])
+    (shown,) = presses_of([art])
     words = press_words(shown, parse_hex(stock.colour_hex), art.swatch)
-    press = () if words == BY_ITSELF else (words,)
-    return tuple(sentence(each) for each in (*press, *finishes_told(art, named)))
+    press = () if words == BY_ITSELF else (sentence(words),)
+    return (*press, *finish_notes(art))
+
+
+def finish_notes(art: Art) -> tuple[str, ...]:
+    """Returns how a page's white ink and other finishes are shown. Raises as press_notes does."""
+    (named,) = plates_named([art])
+    return tuple(sentence(each) for each in finishes_told(art, named))
 
 
 def envelopes_of(suite: Suite, piece: Piece) -> str:
