@@ -25,7 +25,7 @@ _WHERE = {
     "under-art": "beneath all of the art",
     "art-as-white": "in place of the art's own inks",
 }
-_SHOWN: dict[Finish, str] = {
+_SHOWN = {
     "foil": "foil {name} is drawn flat in its swatch colour",
     "varnish": "varnish {name} is clear and not drawn",
     "emboss": "embossing {name} has no colour and is not drawn",
@@ -51,8 +51,8 @@ def finishes_told(art: Art, named: PlatesNamed) -> tuple[str, ...]:
     """Returns how a page's white ink and the plates of other finishes are shown, in words."""
     whites = [name for name, what in named if what == "white"]
     white = (white_told(art.white, whites),) if whites or art.white.rule != "plate" else ()
-    others = [(name, what) for name, what in named if what != "white"]
-    return *white, *(_SHOWN[what].format(name=quoted(name)) for name, what in others)
+    others = [_SHOWN[what].format(name=quoted(name)) for name, what in named if what != "white"]
+    return *white, *others
 
 
 def white_told(white: WhiteInk, plates: Sequence[str]) -> str:

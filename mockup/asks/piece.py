@@ -120,7 +120,8 @@ def _white(request: PieceRequest) -> WhiteInk:
     hits = whole("hits", request.hits, 1, HITS_MOST)
     if request.white is None:
         return WhiteInk(hits=hits)
-    return WhiteInk(choice_of("white", request.white, RULES), hits)
+    chosen = choice_of("white", request.white, RULES)
+    return WhiteInk(next(rule for rule in RULES if rule == chosen), hits)
 
 
 def _line(request: PieceRequest) -> CutLineChoice:

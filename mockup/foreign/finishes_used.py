@@ -83,16 +83,12 @@ def _found(opened: OpenedPage, art: Art) -> FinishesUsed:
         )
         mupdf.fz_close_device(device)
     device.raise_fault()
-    names = {
-        name: next(iter(said))
-        for name, said in device.said.items()
-        if len(said) == 1 and None not in said
-    }
-    found: list[tuple[str, Finish]] = []
-    for name, what in names.items():
-        if what is not None:
-            found.append((name, what))
-    named = tuple(found)
+    names: dict[str, Finish] = {}
+    for name, said in device.said.items():
+        agreed = {what for what in said if what is not None}
+        if len(agreed) == len(said) == 1:
+            names[name] = agreed.pop()
+    named = tuple(names.items())
     quiet = FinishesUsed(named).quiet
     own = [number for number, (inks, _) in device.spots.items() if {*inks} <= names.keys()]
     over = [number for number, (inks, op) in device.spots.items() if op and {*inks} <= quiet]
@@ -164,9 +160,11 @@ class _Marks(mupdf.FzDevice2):
         names = _spots(space)
         if names:
             self.spots[self.number] = (names, bool(given[-1].op))
-        in_layers = [self._of_layer[each] for each in self._layers if each in self._of_layer]
+        in_layers: list[Finish] = [
+            self._of_layer[each] for each in self._layers if each in self._of_layer
+        ]
         for name in names:
-            what = finish_named(name) or (in_layers[-1] if in_layers else None)
+            what: Finish | None = finish_named(name) or (in_layers[-1] if in_layers else None)
             self.said.setdefault(name, set()).add(what)
         self._beneath = self._beneath and call == "fill_path" and self._is_ground(given)
         if self._beneath:

@@ -44,7 +44,7 @@ def read_stock(given: str | StockTable) -> Stock:
 
 def _colour(given: StockTable) -> PaperColour:
     """Returns a paper's colour: as measured with its swatch, else as said, else white."""
-    said = given.colour and _said(given.colour)
+    said = None if given.colour is None else _said(given.colour)
     if given.swatch is None:
         return said or paper_colour("white")
     swatch = given.swatch
