@@ -85,7 +85,7 @@ def _found(opened: OpenedPage, art: Art) -> FinishesUsed:
     device.raise_fault()
     names: dict[str, Finish] = {}
     for name, said in device.said.items():
-        agreed = {what for what in said if what is not None}
+        agreed: set[Finish] = {what for what in said if what is not None}
         if len(agreed) == len(said) == 1:
             names[name] = agreed.pop()
     named = tuple(names.items())
