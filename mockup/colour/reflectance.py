@@ -16,9 +16,9 @@ from mockup.colour.icc_reading import Condition
 from mockup.colour.lab import WIDE_TO_XYZ, xyz_of_rgb
 from mockup.colour.printing import table_on
 from mockup.colour.srgb import Rgb
+from mockup.colour.white_ink import white_on
 
 ALMOST = 0.05
-WHITE_INK, HIDES = 0.90, 0.55  # reflectance of the ink, its hiding in one hit; judgements
 _TO_WIDE = np.linalg.inv(WIDE_TO_XYZ)
 
 
@@ -42,8 +42,7 @@ def of_black(condition: Condition, colour: Rgb) -> Reflectance:
 
 def of_white_ink(colour: Rgb) -> Reflectance:
     """Returns the reflectance of one hit of white ink on paper of a colour."""
-    paper = of_paper(colour)
-    return Reflectance(*(HIDES * WHITE_INK + (1 - HIDES) * share for share in paper))
+    return of_paper(white_on(colour, 1))
 
 
 def _of(xyz: NDArray[np.float64]) -> Reflectance:

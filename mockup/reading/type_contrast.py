@@ -23,7 +23,6 @@ from mockup.reading.page_facts import PageFacts
 from mockup.reading.part import Part
 from mockup.reading.sight import Sight
 from mockup.reading.type_lines import LetterLine
-from mockup.trade.vocabulary import name_meaning
 from mockup.units import PT_PER_INCH
 
 FINE_PPI = 1200.0  # judgement: the thinnest stem of 5 pt type is four pixels wide
@@ -32,7 +31,6 @@ PART_EMS = 1.0  # judgement: so wide a part of a line has its own ground
 LEAST_PX = 6  # judgement: fewer pixels of ink or ground say nothing of a part
 WORST_PART = 25  # judgement, percentile: where a quarter of a line is lost, it is
 FINELY = 12  # judgement: lines of a page that are looked at again, the palest
-_FINISHES = ("foil", "emboss", "varnish", "braille")  # light on a surface, no colour of ink
 
 Mask = NDArray[np.bool_]
 
@@ -49,7 +47,8 @@ class Standing:
 
 
 def standing_of(page: PageFacts, enough: float) -> list[Standing]:
-    """Returns the lines of type on a page whose contrast may be under `enough`, the least first.
+    """Returns the lines of type on a page whose contrast is under `enough`, the least first; foil,
+    varnish and embossing are no colour of ink.
 
     At the page's own pixels thin strokes look paler than they are: what seems pale there is drawn
     again, finer.
@@ -67,12 +66,9 @@ def standing_of(page: PageFacts, enough: float) -> list[Standing]:
 
 def _is_judged(page: PageFacts, line: LetterLine) -> bool:
     parts = [page.parts.all[k] for k in line.members]
-    finish = any(
-        name_meaning(name) in _FINISHES
-        for part in parts
-        for name in (part.painted.ink.names if part.painted.ink else ())
-    )
-    return not finish and any(part.place != "outside" for part in parts)
+    finishes = {name for name, what in page.finishes if what != "white"}
+    inks = {name for part in parts if part.painted.ink for name in part.painted.ink.names}
+    return not inks & finishes and any(part.place != "outside" for part in parts)
 
 
 def _again(page: PageFacts, line: LetterLine) -> Standing | None:
