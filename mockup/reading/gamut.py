@@ -124,7 +124,8 @@ def _off_screen(plates: Plates, stock: Stock) -> NDArray[np.float64]:
         return np.zeros(drawn.shape[:2])
     mixes, cell = _distinct(drawn.process)
     lab = printing_on(drawn.condition, parse_hex(stock.colour_hex)).lab(mixes / 255)
-    return beyond_screen(lab)[cell]
+    off = beyond_screen(lab)[cell]
+    return off if plates.foil is None else np.where(plates.foil > 0, 0.0, off)  # foil is no ink
 
 
 def _off_press(
