@@ -223,7 +223,8 @@ def _seen(
 def _places(plan: AnswerPage, page: MarkedPage) -> Places:
     boxes = [box for row in plan.rows for box in (row.approve, row.change, row.comment)]
     boxes += [box for box in (plan.signed, plan.day) if box is not None]
-    return Places(page.page, page.onto(plan.mark), tuple(boxes))
+    onto = page.onto(plan.mark, *PAPERS_IN[page.mark.paper])
+    return Places(page.page, onto, tuple(boxes))
 
 
 def _rows(proof: Proof, heard: dict[str, Heard]) -> tuple[SignoffRow, ...]:

@@ -27,7 +27,7 @@ from mockup.trade.limits import FILE_MAX_BYTES
 from mockup.units import PT_PER_INCH
 from mockup.vector.stumbling import asked
 
-_PPI = 150  # judgement: a module of our code is then four pixels
+_PPI = 300  # judgement: a module of our code is then eight pixels
 _SIDE_MAX_PX = 4000  # of a page looked at for codes
 _DARK = 150  # of 255: darker is ink, whether of a pen or of a tick
 _INSIDE = 0.16  # of a box's side: its own frame, and what the printing moved
@@ -134,7 +134,8 @@ def _codes(page: pymupdf.Page, number: int) -> Iterator[Code]:
         at = found.position
         corners = (at.top_left, at.top_right, at.bottom_right, at.bottom_left)
         places = [Point(corner.x / scale, corner.y / scale) for corner in corners]
-        yield Code(number, found.text, (places[0], places[1], places[2], places[3]))
+        size = Point(grey.shape[1] / scale, grey.shape[0] / scale)
+        yield Code(number, found.text, (places[0], places[1], places[2], places[3]), size)
 
 
 def _grey(page: pymupdf.Page) -> tuple[Bytes, float]:

@@ -16,6 +16,8 @@ class Code:
     page: int
     text: str
     corners: tuple[Point, Point, Point, Point]
+    size: Point
+    """The page's width and height, inches."""
 
 
 @dataclass(frozen=True)
