@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from mockup.artwork.raster import RasterJob, rasterise
@@ -38,19 +38,26 @@ def keep_pictures(suite: Suite, record: Record, items: Sequence[Named]) -> None:
     Envelopes without a liner have none: what changes of them is said in words. Raises OutputError,
     and InputError and LimitError for art that cannot be drawn.
     """
-    missing = {each.name: each for each in items if not is_there(picture_file(record, each))}
-    pieces = [each for each in suite.pieces if each.name in missing]
-    shown = _pieces_shown(pieces, missing)
+    missing = [each for each in items if not is_there(picture_file(record, each))]
+    for item, kept in pictures_shown(suite, missing):
+        keep_picture(record, item, kept)
+
+
+def pictures_shown(suite: Suite, items: Sequence[Named]) -> Iterator[tuple[Named, Kept]]:
+    """Yields those of some pieces and envelopes of a suite that have a picture, each as it would be
+    kept. Raises InputError and LimitError for art that cannot be drawn."""
+    wanted = {each.name: each for each in items}
+    pieces = [each for each in suite.pieces if each.name in wanted]
+    shown = _pieces_shown(pieces, wanted)
     shown += [
-        _liner_shown(each, missing[envelope_name(each)], suite.bleed_in)
+        _liner_shown(each, wanted[envelope_name(each)], suite.bleed_in)
         for each in suite.envelopes
-        if each.liner is not None and envelope_name(each) in missing
+        if each.liner is not None and envelope_name(each) in wanted
     ]
     drawn = rasterise([each.job for each in shown])
     for each, plates in zip(shown, drawn, strict=True):
         picture = appearance(plates, parse_hex(each.colour_hex))
-        kept = Kept(cut_out(picture, each.cut, None, each.view), each.view.ppi)
-        keep_picture(record, each.item, kept)
+        yield each.item, Kept(cut_out(picture, each.cut, None, each.view), each.view.ppi)
 
 
 def _pieces_shown(pieces: Sequence[Piece], items: dict[str, Named]) -> list[_Shown]:

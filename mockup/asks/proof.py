@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from mockup.asks.changes import changed_since
 from mockup.asks.check import usual_settings
 from mockup.asks.colour import colour_told
 from mockup.asks.inputs import inputs_of
@@ -118,7 +119,9 @@ def write_proof(request: ProofRequest, progress: Progress | None = None) -> Proo
         refuse_too_long(watermark, suite.paper)
     cover = Shot(suite, scene, proof.COVER_PX, line=suite.cut_line)
     picture = flatlay_picture(cover, part(progress, 0.0, _COVER_SHARE))
-    telling = _TOLD[audience](Telling(suite, picture, issue, audience, watermark, extra))
+    since = changed_since(issuing, opened.suite.revision)
+    added = [since.pages, *extra] if since is not None else extra
+    telling = _TOLD[audience](Telling(suite, picture, issue, audience, watermark, added))
     with sent(issuing, output) as beside:
         pages = proof.write_proof(telling, beside, part(progress, _COVER_SHARE, _PAGES_SHARE))
     lines = (opened.left_out, opened.taken, too_small_told(suite), opened.cuts)

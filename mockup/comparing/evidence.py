@@ -69,8 +69,9 @@ def evidence(before: Bytes, after: Bytes) -> Evidence:
 
 def within(found: Evidence, margin: int) -> Evidence:
     """Returns the evidence without that of the cells nearer than so many to the edge."""
-    inner = np.zeros(found.drawn.shape, np.bool_)
-    inner[margin : inner.shape[0] - margin, margin : inner.shape[1] - margin] = True
+    rows, columns = found.drawn.shape
+    inner = np.zeros((rows, columns), np.bool_)
+    inner[margin : rows - margin, margin : columns - margin] = True
     weight = np.where(inner, found.weight, 0).astype(np.float32)
     return replace(found, drawn=found.drawn & inner, tinted=found.tinted & inner, weight=weight)
 
@@ -90,14 +91,14 @@ def _weights(size: Bytes, contrast: NDArray[np.int16]) -> NDArray[np.float32]:
     row, column = y // CELL_PX, x // CELL_PX
     share = size[y, x] / limit[row, column]
     share[share <= 1] = 0
-    return _gathered(row, column, contrast.shape, share)
+    return _gathered(row, column, (contrast.shape[0], contrast.shape[1]), share)
 
 
 def _gathered(
     row: NDArray[np.intp],
     column: NDArray[np.intp],
-    shape: tuple[int, ...],
-    values: NDArray[np.floating],
+    shape: tuple[int, int],
+    values: NDArray[np.floating] | Bytes,
 ) -> NDArray[np.float32]:
     """Returns the sum of values over the cells they lie in."""
     rows, columns = shape
@@ -147,11 +148,11 @@ def _tinted(
     much. Large differences weigh more: a letter's core shows its ink, its edges do not."""
     y, x = np.nonzero(kept)
     row, column = y // CELL_PX, x // CELL_PX
-    shape = tuple(-(-side // CELL_PX) for side in kept.shape)
+    shape = (-(-kept.shape[0] // CELL_PX), -(-kept.shape[1] // CELL_PX))
     steps = sharp[0][y, x].astype(np.float32) - sharp[1][y, x]
     length = np.sqrt((steps**2).sum(axis=1))
 
-    def summed(values: NDArray[np.floating]) -> NDArray[np.float32]:
+    def summed(values: NDArray[np.floating] | Bytes) -> NDArray[np.float32]:
         return _patches(_gathered(row, column, shape, values))
 
     count, lengths = summed(np.ones(len(y))), summed(length)

@@ -14,7 +14,7 @@ from mockup.geometry.point import Box, Point
 from mockup.pixels import Bytes
 
 # Judgement, in cells of a fiftieth of an inch: the words of a line are one place, two lines not.
-_ACROSS, _DOWN = 5, 2
+_ACROSS, _DOWN = 5, 1
 _LEAST_WEIGHT = 25.0  # half A of benchmarks/changes: the least change has 60, noise 15 at most
 _LEAST_CELLS = 16  # of another colour: a dot of a sixteenth of an inch
 _MOST = 12  # judgement: a page with more rings than this is hard to read

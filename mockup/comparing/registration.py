@@ -134,7 +134,8 @@ def _slopes(grey: _Grey) -> _Grey:
 
 
 def _told(before: _Grey, after: _Grey) -> NDArray[np.float64]:
-    """Returns for every block that tells it: its middle from the picture's, its shift; pixels."""
+    """Returns for every block that tells it where its drawing lies, from the picture's middle, and
+    how far it moved; pixels."""
     high, wide = before.shape
     tall, broad = round(high * _BLOCK), round(wide * _BLOCK)
     rows = np.linspace(0, high - tall, _ACROSS).astype(int)
@@ -144,11 +145,21 @@ def _told(before: _Grey, after: _Grey) -> NDArray[np.float64]:
     for top in rows:
         for left in columns:
             part = (slice(top, top + tall), slice(left, left + broad))
-            shift = _shift(before[part] * window, after[part] * window)
+            block = before[part] * window
+            shift = _shift(block, after[part] * window)
             if shift is not None:
-                x, y = left + broad / 2 - wide / 2, top + tall / 2 - high / 2
-                found.append((x * _HALF, y * _HALF, shift[0] * _HALF, shift[1] * _HALF))
+                x, y = _middle(block)
+                at = (left + x - wide / 2, top + y - high / 2)
+                found.append((at[0] * _HALF, at[1] * _HALF, shift[0] * _HALF, shift[1] * _HALF))
     return np.array(found).reshape(-1, 4)
+
+
+def _middle(block: _Grey) -> tuple[float, float]:
+    """Returns where the drawing in a block lies on the mean: it is what a shift was told by."""
+    rows, columns = block.sum(axis=1), block.sum(axis=0)
+    whole = float(rows.sum())
+    x = float((columns * np.arange(len(columns))).sum()) / whole
+    return x, float((rows * np.arange(len(rows))).sum()) / whole
 
 
 def _shift(before: _Grey, after: _Grey) -> tuple[float, float] | None:

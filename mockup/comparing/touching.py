@@ -7,6 +7,7 @@ from numpy.typing import NDArray
 
 Mask = NDArray[np.bool_]
 Numbers = NDArray[np.int32]
+_Indices = NDArray[np.intp]
 
 
 def touching(mask: Mask) -> Numbers:
@@ -34,7 +35,7 @@ def grown(mask: Mask, across: int, down: int) -> Mask:
     return mask
 
 
-def _joined(row: Numbers, first: Numbers, end: Numbers, rows: int) -> list[int]:
+def _joined(row: _Indices, first: _Indices, end: _Indices, rows: int) -> list[int]:
     """Returns for each run of a row the first run of those it touches, through others too."""
     parent = list(range(len(row)))
 

@@ -23,11 +23,11 @@ from mockup.record.reading import Record
 from mockup.record.writing import make_lasting, write_lasting
 from mockup.sources import is_there, read_whole
 
-PPI = 200.0
-"""At which a picture is kept, true to size: the proof's own."""
+PPI = 300.0
+"""At which a picture is kept, true to size: at less a comma is not told from a full stop."""
 
-PX_MAX = 4_000_000  # judgement: A4 at 200 pixels an inch is 3.9 million; larger ones are coarser
-FILE_MAX_BYTES = 32 * 1024**2  # of PX_MAX pixels that no packing makes smaller, and a half more
+PX_MAX = 9_000_000  # judgement: A4 at 300 pixels an inch is 8.7 million; larger ones are coarser
+FILE_MAX_BYTES = 54 * 1024**2  # of PX_MAX pixels that no packing makes smaller, and a half more
 _METRES_PER_INCH = 0.0254
 _PLAIN = re.compile(r"[^a-z0-9._-]")
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 
 from mockup.comparing.comparison import Comparison
@@ -23,6 +24,9 @@ _FOR_THE_STUDIO = (
 )  # fmt: skip
 """How facts begin that a client does not see, or sees in the pictures."""
 
+_NUMBERED = re.compile(r" from #[0-9a-f]{6}(?= to |$)")
+_TO_NUMBERED = re.compile(r" to #[0-9a-f]{6}$")
+
 _KINDS: dict[Kind, str] = {
     Kind.APPEARED: "new",
     Kind.VANISHED: "gone",
@@ -37,7 +41,7 @@ def change_lines(
 ) -> tuple[str, ...]:
     """Returns what changed of one thing, a line each: what is seen first, then its facts."""
     seen = () if how is None else _seen(audience, how, units)
-    told = [each for each in facts if audience is Audience.STUDIO or not _is_technical(each)]
+    told = _FACTS[audience](facts)
     if how is not None and how.same and any(each.startswith("art ") for each in facts):
         seen = (SAME_LOOK,)
     lines = (*seen, *(f"{sentence(each)}." for each in told))
@@ -52,8 +56,17 @@ def place_words(audience: Audience, place: Place, units: Unit) -> str:
     return sentence(words)
 
 
-def _is_technical(fact: str) -> bool:
-    return fact.startswith(_FOR_THE_STUDIO)
+def _client_facts(facts: Sequence[str]) -> list[str]:
+    """Returns the facts a client is told, without the numbers of a shape or a colour."""
+    told = [each for each in facts if not each.startswith(_FOR_THE_STUDIO)]
+    plain = [_NUMBERED.sub("", _TO_NUMBERED.sub("", each)) for each in told]
+    shaped = ["its shape changed a little" if _measures(each) else each for each in plain]
+    return list(dict.fromkeys(shaped))
+
+
+def _measures(fact: str) -> bool:
+    """Returns whether a fact is a measure of the same die."""
+    return fact.startswith("die ") and not fact.startswith("die changed")
 
 
 def _seen(audience: Audience, how: Comparison, units: Unit) -> tuple[str, ...]:
@@ -108,6 +121,10 @@ def _ways(far: Point, least: float) -> list[tuple[float, str]]:
     return [each for each in (across, down) if each[0] > max(least * most, 0.0005)]
 
 
+_FACTS: dict[Audience, Callable[[Sequence[str]], list[str]]] = {
+    Audience.CLIENT: _client_facts,
+    Audience.STUDIO: list,
+}
 _WAY: dict[Audience, Callable[[Point, Unit], str]] = {
     Audience.CLIENT: _client_way,
     Audience.STUDIO: _studio_way,

@@ -11,10 +11,10 @@ from mockup.output.proof.grid import ALERT
 from mockup.output.typography import Style
 from mockup.render.piece import PAPER_WHITE
 
-AROUND_IN = 0.05  # of the page, from what changed to its ring
+AROUND_IN = 0.04  # of the page, from what changed to its ring
 NUMBER_IN = 0.085  # radius
 _RING_PT, _CASING_PT = 0.9, 2.4  # the casing shows a ring on dark grounds
-_ROUND_IN = 0.1
+_ROUND_IN = 0.08
 _NUMBER = Style("text", 8.5, 10, ALERT)
 _DROP_IN = 0.041  # from a number's middle to its baseline
 

@@ -1,0 +1,128 @@
+"""A proof of a later revision shows what changed since the one before; a first proof does not."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import numpy as np
+import pypdfium2 as pdfium
+import pytest
+from reportlab.pdfgen.canvas import Canvas
+
+import mockup
+from mockup import ProofRequest
+from mockup.asks import proof as proof_ask
+
+DAY = "2026-11-26"
+SUITE = """
+title = "Supper"
+client = "The Millers"
+[pieces.card]
+art = "card.pdf"
+card = "A7"
+die = "rectangle"
+quantity = 120
+[envelopes.outer]
+size = "A7"
+colour = "oat"
+holds = ["card"]
+"""
+
+
+@pytest.fixture(autouse=True)
+def _plain_cover(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A cover without its picture, which takes longer than all the rest and is tried elsewhere."""
+
+    def plain(*_: object) -> np.ndarray:
+        return np.full((60, 80, 3), 200, np.uint8)
+
+    monkeypatch.setattr(proof_ask, "flatlay_picture", plain)
+
+
+@pytest.fixture
+def suite(tmp_path: Path) -> Path:
+    path = tmp_path / "suite.toml"
+    path.write_text(SUITE)
+    _art(tmp_path, "Oysters, bread, butter", "The tide waits for nobody")
+    return path
+
+
+def _art(folder: Path, *lines: str) -> None:
+    """Writes the card, 5 x 7 in with 1/8 in round it."""
+    canvas = Canvas(str(folder / "card.pdf"), pagesize=(5.25 * 72, 7.25 * 72), invariant=1)
+    canvas.setTrimBox((9, 9, 5.125 * 72, 7.125 * 72))
+    canvas.setFont("Helvetica", 11)
+    for number, line in enumerate(lines):
+        canvas.drawString(90, 300 - 40 * number, line)
+    canvas.save()
+
+
+def _texts(suite: Path, name: str, **asked: str) -> list[str]:
+    request = ProofRequest(suite, suite.parent / name, date=DAY, **asked)  # type: ignore[arg-type]
+    written = mockup.write_proof(request).written
+    with pdfium.PdfDocument(written) as document:
+        return [page.get_textpage().get_text_range() for page in document]
+
+
+def _changes(texts: list[str]) -> str:
+    return "\n".join(text for text in texts if text.startswith("What changed"))
+
+
+def test_a_first_proof_and_the_same_again_have_no_such_page(suite: Path) -> None:
+    assert _changes(_texts(suite, "one.pdf")) == ""
+    assert _changes(_texts(suite, "one.pdf")) == ""
+
+
+def test_a_comma_that_changed_is_one_place(suite: Path) -> None:
+    _texts(suite, "one.pdf")
+    _art(suite.parent, "Oysters. bread, butter", "The tide waits for nobody")
+    told = _changes(_texts(suite, "two.pdf"))
+    assert "What changed since revision 1" in told
+    assert "1 place ringed." in told
+
+
+def test_the_same_art_saved_again_looks_the_same(suite: Path) -> None:
+    _texts(suite, "one.pdf")
+    card = suite.parent / "card.pdf"
+    card.write_bytes(card.read_bytes() + b"\n% saved again\n")
+    told = _changes(_texts(suite, "two.pdf"))
+    assert "it looks the same" in told
+    assert "ringed" not in told
+
+
+def test_facts_that_changed_are_told_without_pictures(suite: Path) -> None:
+    _texts(suite, "one.pdf")
+    text = suite.read_text().replace("120", "140").replace('"oat"', '"ink-blue"')
+    suite.write_text(text)
+    told = _changes(_texts(suite, "two.pdf"))
+    assert "Quantity changed from 120 to 140." in told
+    assert "Colour changed from oat to ink blue." in told
+    assert "Before, revision" not in told
+
+
+def test_the_page_compares_with_the_last_proof_a_client_had(suite: Path) -> None:
+    _texts(suite, "one.pdf")
+    suite.write_text(suite.read_text().replace("120", "130"))
+    _texts(suite, "studio.pdf", audience="studio")
+    suite.write_text(suite.read_text().replace("130", "140"))
+    told = _changes(_texts(suite, "three.pdf"))
+    assert "What changed since revision 1" in told
+    assert "from 120 to 140" in told
+
+
+def test_a_picture_that_was_lost_leaves_words(suite: Path) -> None:
+    _texts(suite, "one.pdf")
+    for kept in (suite.parent / "suite.record/pictures").iterdir():
+        kept.unlink()
+    _art(suite.parent, "Oysters. bread, butter")
+    told = _changes(_texts(suite, "two.pdf"))
+    assert "No picture is kept of how it was." in told
+
+
+def test_a_piece_taken_away_and_one_added_are_told(suite: Path) -> None:
+    _texts(suite, "one.pdf")
+    text = suite.read_text().replace("pieces.card", "pieces.menu").replace("120", "60")
+    suite.write_text(text.replace('["card"]', '["menu"]'))
+    told = _changes(_texts(suite, "two.pdf"))
+    assert "Added." in told
+    assert "Taken away." in told

@@ -1,0 +1,107 @@
+"""The words and rings of what changed: to the client in words, to the studio with numbers."""
+
+from __future__ import annotations
+
+import io
+
+import numpy as np
+import pypdfium2 as pdfium
+import pytest
+
+from mockup.comparing.comparison import Comparison
+from mockup.comparing.kinds import Kind
+from mockup.comparing.places import Place
+from mockup.geometry.point import Box, Point
+from mockup.output.pdf import Pdf
+from mockup.output.proof.change_words import NOTHING_SEEN, SAME_LOOK, change_lines, place_words
+from mockup.output.proof.changes import edged, on_white
+from mockup.output.proof.lens import plan_lens
+from mockup.output.proof.rings import AROUND_IN, draw_rings, ring
+from mockup.suite.audience import Audience
+
+CLIENT, STUDIO = Audience.CLIENT, Audience.STUDIO
+DOT = Place(Box(1, 1, 1.04, 1.05), Kind.VANISHED, Point(0, 0), 60)
+
+
+def test_a_client_reads_no_numbers_of_a_shape_or_colour_and_a_studio_all() -> None:
+    facts = (
+        "die radius changed from 0.5 in to 0.4 in",
+        "colour changed from #8fa09c to oat",
+        "art changed, from a.pdf to b.pdf",
+    )
+    assert change_lines(CLIENT, facts, None, "in") == (
+        "Its shape changed a little.",
+        "Colour changed to oat.",
+    )
+    assert change_lines(STUDIO, facts, None, "in")[0] == "Die radius changed from 0.5 in to 0.4 in."
+
+
+def test_what_is_only_saved_again_says_so() -> None:
+    assert change_lines(CLIENT, ("art changed",), Comparison(), "in") == (SAME_LOOK,)
+    assert change_lines(CLIENT, ("bleed changed from 0 in to 0.125 in",), None, "in") == (
+        NOTHING_SEEN,
+    )
+
+
+def test_what_happened_to_all_of_it_is_told_before_the_places() -> None:
+    how = Comparison((DOT,), scaled=1.01, moved_in=Point(0.02, -0.001))
+    assert change_lines(CLIENT, (), how, "in") == (
+        "All of it is a little larger.",
+        "All of it is moved to the right.",
+        "Besides, 1 place ringed.",
+    )
+    assert change_lines(STUDIO, (), how, "in")[:2] == (
+        "All of it 1.0 % larger.",
+        "All of it moved 0.02 in to the right and 0.001 in up.",
+    )
+
+
+def test_a_place_is_told_by_what_happened() -> None:
+    moved = Place(DOT.box, Kind.MOVED, Point(0, 0.05), 60)
+    assert place_words(CLIENT, DOT, "in") == "Gone"
+    assert place_words(CLIENT, moved, "in") == "Moved down"
+    assert place_words(STUDIO, moved, "mm") == "Moved 1.27 mm down"
+
+
+@pytest.mark.parametrize("box", [Box(1, 1, 1.02, 1.02), Box(1, 1, 3, 1.1), Box(1, 1, 4, 5)])
+def test_a_ring_lies_wholly_outside_what_it_rings(box: Box) -> None:
+    around = ring(box).box
+    assert around == pytest.approx(box.grown(AROUND_IN))
+    for outline in ring(box).outlines:
+        for segment in outline.segments:
+            x, y = segment.start
+            assert not (box.left <= x <= box.right and box.top <= y <= box.bottom)
+
+
+def test_rings_leave_the_pixels_of_what_changed_as_they_were() -> None:
+    boxes = [Box(1, 1, 1.05, 1.05), Box(1.2, 1, 1.25, 1.05), Box(0.5, 2, 2.5, 2.2)]
+    file = io.BytesIO()
+    pdf = Pdf(file, "", "", "")
+    pdf.begin_page(3, 3, "rings")
+    draw_rings(pdf, boxes, Box(0, 0, 3, 3))
+    pdf.save()
+    drawn = np.asarray(pdfium.PdfDocument(file)[0].render(scale=300 / 72).to_pil())
+    for box in boxes:
+        rows = slice(round(box.top * 300), round(box.bottom * 300))
+        columns = slice(round(box.left * 300), round(box.right * 300))
+        assert (drawn[rows, columns] == 255).all()
+    assert (drawn < 200).any()
+
+
+def test_a_comma_is_shown_four_times_its_size_and_a_page_is_not() -> None:
+    lens = plan_lens(1, "Changed", Box(2, 2, 2.04, 2.05), 3.6, 7.5, 0.7)
+    assert lens is not None
+    assert not lens.wide
+    assert lens.width_in / lens.shown.width == pytest.approx(4)
+    assert lens.shown.centre == pytest.approx(Box(2, 2, 2.04, 2.05).centre)
+    wide = plan_lens(1, "Changed", Box(1, 2, 3.2, 2.1), 3.6, 7.5, 0.7)
+    assert wide is not None and wide.wide
+    assert plan_lens(1, "Changed", Box(0, 0, 5, 7), 3.6, 7.5, 0.7) is None
+
+
+def test_white_paper_has_an_edge_that_is_seen() -> None:
+    cut = np.zeros((40, 40, 4), np.uint8)
+    cut[5:35, 5:35] = 255
+    assert (on_white(cut) == 255).all()
+    assert (edged(cut)[5, 5:35] < 255).all()
+    assert (edged(cut)[10:30, 10:30] == 255).all()
