@@ -15,7 +15,7 @@ from mockup.output.proof import Telling, write_proof
 from mockup.suite.audience import Audience
 from mockup.suite.reading import read_suite
 from tests.conftest import make_pdf
-from tests.output.demo_proof import FLATLAY, demo_suite, paths
+from tests.output.demo_proof import FLATLAY, demo_suite, issue_of, paths
 
 MM = 1 / 25.4
 LONG = "The seventh and last of the harvest suppers at the mill between two tides, by lantern light"
@@ -79,7 +79,8 @@ def test_every_card_is_at_true_size_on_a_page_that_is_full(
     size_in: tuple[float, float], paper: str, tmp_path: Path
 ) -> None:
     path = tmp_path / "proof.pdf"
-    write_proof(Telling(suite_of(tmp_path, size_in, paper), FLATLAY), path)
+    suite = suite_of(tmp_path, size_in, paper)
+    write_proof(Telling(suite, FLATLAY, issue_of(suite)), path)
     read = pdfium.PdfDocument(path)
     lines = [each for each in paths(read[1]) if each.stroked and each.segments > 2]
     assert any(each.size_in == pytest.approx(size_in, abs=0.002) for each in lines)
@@ -111,7 +112,7 @@ def test_no_page_of_a_suite_is_a_third_empty(
     envelopes = "".join(f'[envelopes.e{k}]\nsize = "A2"\n' for k in range(more[1]))
     suite = demo_suite(tmp_path, f'{pieces}{envelopes}[proof]\npaper = "{paper}"\n')
     path = tmp_path / "proof.pdf"
-    write_proof(Telling(suite, FLATLAY, audience), path)
+    write_proof(Telling(suite, FLATLAY, issue_of(suite), audience), path)
     read = pdfium.PdfDocument(path)
     shares = [round(blank_share(page), 3) for page in read]
     assert max(shares) < 1 / 3, shares

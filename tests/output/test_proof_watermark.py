@@ -13,7 +13,7 @@ from mockup.output.proof import Telling, write_proof
 from mockup.output.proof.watermark import OPACITY, refuse_too_long
 from tests.conftest import make_pdf
 from tests.mockup_command import mockup
-from tests.output.demo_proof import FLATLAY, demo_suite, pictures
+from tests.output.demo_proof import FLATLAY, demo_suite, issue_of, pictures
 
 WORDS = "Eelgrass proof"
 
@@ -24,8 +24,8 @@ def both(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Path]:
     folder = tmp_path_factory.mktemp("watermark")
     suite = demo_suite(folder)
     plain, marked = folder / "plain.pdf", folder / "marked.pdf"
-    write_proof(Telling(suite, FLATLAY), plain)
-    write_proof(Telling(suite, FLATLAY, watermark=WORDS), marked)
+    write_proof(Telling(suite, FLATLAY, issue_of(suite)), plain)
+    write_proof(Telling(suite, FLATLAY, issue_of(suite), watermark=WORDS), marked)
     return plain, marked
 
 
