@@ -28,6 +28,7 @@ from mockup.checks.enclosure import too_small_told
 from mockup.output import proof
 from mockup.output.destination import PDF, Destination, refuse_inputs, refuse_unfit
 from mockup.output.options_words import cost_lines, is_present
+from mockup.output.proof.colours import colour_pages
 from mockup.output.proof.grid import PAPERS_IN
 from mockup.output.proof.plan import Page, Telling
 from mockup.output.proof.watermark import refuse_too_long
@@ -137,7 +138,7 @@ def _usual(issuing: Issuing) -> Path:
     return destination.path
 
 
-EXTRA: dict[str, Callable[[Telling], Sequence[Page]]] = {}
+EXTRA: dict[str, Callable[[Telling], Sequence[Page]]] = {"colours": colour_pages}
 """The pages a proof has when they are asked for, by name, and what makes them."""
 
 

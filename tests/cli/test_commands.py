@@ -53,6 +53,16 @@ def test_a_proof_hides_the_dies_lines_tells_so_and_keeps_to_its_paper(
     assert not (pixels[..., 0] - pixels[..., 1] > 60).any()
 
 
+def test_pages_asked_for_are_added_and_others_refused(suite: Path) -> None:
+    proof = suite.parent / "proof.pdf"
+    told = json.loads(mockup("proof", suite, "-o", proof, "--with", "colours", "--json").stdout)
+    assert told["pages"] == 5
+    with pikepdf.open(proof) as pdf, pdf.open_outline() as outline:
+        assert "Colours" in [str(item.title) for item in outline.root]
+    refused = mockup("proof", suite, "-o", suite.parent / "b.pdf", "--with", "prices")
+    assert refused.returncode == ExitCode.USAGE and "colours" in refused.stderr
+
+
 def test_check_ends_with_a_stop_for_a_line_left_in(suite: Path) -> None:
     answer = mockup("check", suite, "--json")
     assert answer.returncode == ExitCode.STOPS

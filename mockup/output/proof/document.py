@@ -116,11 +116,11 @@ def _draw_page(
 
 
 def _here(telling: Telling, page: Page) -> str:
-    """Returns what the foot says of a page: the proof's revision and day, the page's fingerprint
-    before its title, which may be long."""
+    """Returns what the foot says of a page: the proof's revision and day, and the fingerprint of
+    what is on it; its title stands at its head."""
     issue = telling.issue
     code = None if page.of is None else telling.code(page.of)
-    parts = (f"Revision {issue.told} of {date_told(issue.date)}", code, page.title)
+    parts = (f"Revision {issue.told} of {date_told(issue.date)}", code)
     return "  \u00b7  ".join(part for part in parts if part)
 
 
