@@ -101,20 +101,48 @@ def layers_of(pdf: pikepdf.Pdf) -> Layers:
     A group whose intent is not View plays no part (8.11.2.3); one whose usage says that it is not
     printed is not seen (8.11.4.4).
     """
-    properties = entry(pdf.Root, "/OCProperties")
-    default = entry(properties, "/D")
+    return Layers(frozenset(_keys(_switched_off(pdf)) | _keys(_unprinted(pdf))))
+
+
+def layers_of_template(pdf: pikepdf.Pdf) -> Layers:
+    """Returns which groups of a template are not seen: as for print, but a processing step that is
+    only kept from printing is, for that is how dies are handed on (ISO 19593-1:2018)."""
+    unprinted = [
+        each for each in _unprinted(pdf) if dictionary(entry(each, "/GTS_Metadata")) is None
+    ]
+    return Layers(frozenset(_keys(_switched_off(pdf)) | _keys(unprinted)))
+
+
+def _switched_off(pdf: pikepdf.Pdf) -> list[Any]:
+    """Returns the groups that the default configuration has off (8.11.4.3)."""
+    default = entry(entry(pdf.Root, "/OCProperties"), "/D")
     by_base = word(entry(default, "/BaseState")) == "OFF"
     on = {identity(each) for each in items_of(entry(default, "/ON"))}
     off = {identity(each) for each in items_of(entry(default, "/OFF"))}
-    unseen: set[Key] = set()
-    for group in items_of(entry(properties, "/OCGs")):
-        key = identity(group)
-        if key is None or not _is_for_view(group):
-            continue
-        printing = word(entry(entry(entry(group, "/Usage"), "/Print"), "/PrintState"))
-        if (key not in on if by_base else key in off) or printing == "OFF":
-            unseen.add(key)
-    return Layers(frozenset(unseen))
+    return [
+        group
+        for group in _groups(pdf)
+        if (identity(group) not in on if by_base else identity(group) in off)
+    ]
+
+
+def _unprinted(pdf: pikepdf.Pdf) -> list[Any]:
+    """Returns the groups whose usage says that they are not printed."""
+    return [
+        group
+        for group in _groups(pdf)
+        if word(entry(entry(entry(group, "/Usage"), "/Print"), "/PrintState")) == "OFF"
+    ]
+
+
+def _groups(pdf: pikepdf.Pdf) -> list[Any]:
+    """Returns a document's groups that play a part."""
+    listed = items_of(entry(entry(pdf.Root, "/OCProperties"), "/OCGs"))
+    return [each for each in listed if identity(each) is not None and _is_for_view(each)]
+
+
+def _keys(groups: Sequence[Any]) -> set[Key]:
+    return {key for each in groups if (key := identity(each)) is not None}
 
 
 def groups_of(membership: Any) -> list[Any]:

@@ -15,7 +15,7 @@ from mockup.errors import InputError, LimitError, with_file
 from mockup.geometry.affine import Affine, rotation, scaling, translation
 from mockup.geometry.point import Box, Point, box_of
 from mockup.units import PT_PER_INCH
-from mockup.vector.optional_content import layers_of
+from mockup.vector.optional_content import layers_of_template
 from mockup.vector.pdf_content import PaintedPaths
 from mockup.vector.pdf_ending import CUT_SHORT, lacks_its_end
 from mockup.vector.pdf_objects import dictionary, entry, items_of, number, numbers
@@ -84,7 +84,7 @@ def _page_template(name: str, pdf: pikepdf.Pdf, page_number: int) -> Template:
     turn = round(number(_inherited(page.obj, "/Rotate")) or 0.0)
     if turn % 90:
         raise InputError(f"page {page_number} is turned by {turn} degrees, not by a quarter")
-    reader = PaintedPaths(layers_of(pdf))
+    reader = PaintedPaths(layers_of_template(pdf))
     resources = dictionary(_inherited(page.obj, "/Resources"))
     as_seen = _as_seen(box, unit, turn)
     reader.read_page(page, resources, as_seen)
