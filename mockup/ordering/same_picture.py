@@ -28,9 +28,9 @@ PPI = 300.0  # judgement: a hairline is a pixel wide
 OUTLINED_PPI = 600.0  # where a pixel, to which type may be set, is 0.12 pt
 PICTURE_PX = 60_000_000  # judgement: what two engines hold twice, well within a worker's memory
 BLOCK_PX = 8
-# Type drawn as type is set to whole or quarter pixels, and outlines are not; and PDFium rounds widths
-# to whole thousandths of an em, so that its long lines drift. Measured on pages of nine programs: 19
-# by the proof's engine, 26 by PDFium, of 255; a lost comma makes over 100.
+# Type drawn as type is set to whole or quarter pixels, and outlines are not; and PDFium rounds
+# widths to whole thousandths of an em, so that its long lines drift. Measured on pages of nine
+# programs: 19 of 255 by the proof's engine, 26 by PDFium; a lost comma makes over 100.
 OUTLINED_MOST, OUTLINED_MOST_AGAIN = 32.0, 80.0
 OUTLINED_MEAN_AGAIN = 0.5
 _AROUND_IN = 0.02  # judgement: half a hairline and a pixel round what was taken out
