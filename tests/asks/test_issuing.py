@@ -239,16 +239,16 @@ def test_what_a_revision_showed_is_kept_as_a_picture(suite: Path) -> None:
     _proofed(suite, "second.pdf")
     record = read_record(suite)
     first, second = (kept_picture(record, number, "card") for number in (1, 2))
-    assert first and second and first.picture.shape == second.picture.shape == (1402, 1002, 4)
-    assert first.ppi == pytest.approx(200, abs=0.02)
+    assert first and second and first.picture.shape == second.picture.shape == (2102, 1502, 4)
+    assert first.ppi == pytest.approx(300, abs=0.02)
     changed = np.abs(first.picture.astype(int) - second.picture).max(axis=2) > 40
     rows, columns = np.nonzero(changed)
     trim = 9  # the art lies 1/8 in outside the trim
-    left, right = (60 - trim) / 72 * 200, (160 - trim) / 72 * 200
+    left, right = (60 - trim) / 72 * 300, (160 - trim) / 72 * 300
     assert columns.min() == pytest.approx(left, abs=2) and columns.max() == pytest.approx(
         right, abs=2
     )
-    assert rows.max() == pytest.approx((7.125 - 60 / 72) * 200, abs=2)
+    assert rows.max() == pytest.approx((7.125 - 60 / 72) * 300, abs=2)
     assert first.picture[0, 0, 3] == 0 and first.picture[700, 500, 3] == 255
     assert kept_picture(record, 1, "envelopes.outer") is None
 
