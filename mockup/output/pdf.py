@@ -88,8 +88,6 @@ class Pdf:
         self.width_in = 0.0
         self.height_in = 0.0
         self.elements = Element("Document")
-        self.accessible = True
-        """Whether every picture so far has been told in words."""
         self._within = [self.elements]
         self._marking = False
         self._spans = 0
@@ -312,7 +310,6 @@ class Pdf:
 
     def _place(self, image: ImageReader, box: Box, clip: Shape | None) -> None:
         left, bottom = self._pt(Point(box.left, box.bottom))
-        self.accessible = self.accessible and self._marking
         cut = nullcontext() if clip is None else self.clipped(clip)
         with self.artifact(), cut:
             self._canvas.drawImage(image, left, bottom, in_to_pt(box.width), in_to_pt(box.height))
@@ -396,7 +393,7 @@ def whole_pdf(path: Path, title: str, author: str, subject: str) -> Generator[Pd
             tag_fields(document)
             give_font(document)
             tag_fields(document)
-            describe(document, pdf.accessible)
+            describe(document)
             document.save(beside, deterministic_id=True, **_PACKED)
 
 
