@@ -61,7 +61,8 @@ def test_the_proof_tells_the_template_its_fingerprint_and_its_cut(suite: Path) -
     mockup("proof", suite, "-o", proof, "--for", "studio")
     words = " ".join(pdfium.PdfDocument(proof)[1].get_textpage().get_text_range().split())
     mark = hashlib.sha256((suite.parent / "leaf.svg").read_bytes()).hexdigest()[:8]
-    assert f"its die {mark}" in client.replace("\xa0", " ") and "magenta" not in client
+    told = json.loads(answer.stdout)["fingerprints"]["card"]  # covers art and template
+    assert f"Fingerprint {told}" in client.replace("\xa0", " ") and "magenta" not in client
     assert f"fingerprint {mark}" in words
     assert "The cut is the solid magenta" in words
     assert "bleed 0.125 in, safe zone 0.188 in" in words.replace("\xa0", " ")

@@ -42,6 +42,7 @@ _CAPTION_IN = 0.22
 _AFTER_ITEM_IN = 0.3
 _ROOM_RIGHT_IN = 0.2  # what a number may stand beyond a picture
 _LEAST_PICTURE_IN = 1.0
+_APART_MOST_IN = 0.45  # between pieces, where a page has room to spare
 
 
 @dataclass(frozen=True)
@@ -80,11 +81,21 @@ def change_pages(telling: Telling, since: str, items: Sequence[ChangedItem]) -> 
     width, height = PAPERS_IN[telling.suite.paper]
     title = f"What changed since revision {since}"
     room = height - TAIL_IN - title_end(title, width - 2 * LEFT_IN)
-    blocks = [block for item in items for block in _blocks(telling, item, since, room)]
     return [
-        _page(title if k == 0 else "What changed, continued", (width, height), group)
-        for k, group in enumerate(_grouped(blocks, room))
+        _page(title if k == 0 else "What changed, continued", (width, height), group, room)
+        for k, group in enumerate(_fewest(telling, items, since, room))
     ]
+
+
+def _fewest(
+    telling: Telling, items: Sequence[ChangedItem], since: str, room: float
+) -> list[list[_Block]]:
+    """Returns the blocks of every page: as few pages as there can be, pictures then as large."""
+    tried = [
+        _grouped([b for item in items for b in _blocks(telling, item, since, room, share)], room)
+        for share in _SMALLER
+    ]
+    return min(tried, key=len)  # of several, the first: the largest
 
 
 def _grouped(blocks: Sequence[_Block], room: float) -> list[list[_Block]]:
@@ -99,21 +110,27 @@ def _grouped(blocks: Sequence[_Block], room: float) -> list[list[_Block]]:
     return groups
 
 
-def _page(title: str, size_in: tuple[float, float], blocks: Sequence[_Block]) -> Page:
+def _page(title: str, size_in: tuple[float, float], blocks: Sequence[_Block], room: float) -> Page:
+    spare = room - sum(block.high_in for block in blocks)
+    apart = min(_APART_MOST_IN, spare / len(blocks))
+
     def draw(pdf: Pdf, drawn: Sequence[Plates]) -> None:
         draw_title(pdf, title)
         y = title_end(title, size_in[0] - 2 * LEFT_IN)
         for block in blocks:
             block.draw(pdf, Point(LEFT_IN, y))
-            y += block.high_in
+            y += block.high_in + apart
 
     return Page(title, *size_in, draw)
 
 
-def _blocks(telling: Telling, item: ChangedItem, since: str, room: float) -> list[_Block]:
-    """Returns an item's blocks, its pictures as large as leave it on one page where they can."""
+def _blocks(
+    telling: Telling, item: ChangedItem, since: str, room: float, most: float
+) -> list[_Block]:
+    """Returns an item's blocks, its pictures as large as leave it on one page where they can, and
+    no larger than a share of what they could be."""
     tried: list[_Block] = []
-    for share in _SMALLER:
+    for share in (each for each in _SMALLER if each <= most):
         blocks = _sized(telling, item, since, room, share)
         if sum(block.high_in for block in blocks) <= room:
             return blocks
