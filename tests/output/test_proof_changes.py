@@ -31,7 +31,7 @@ def test_a_client_reads_no_numbers_of_a_shape_or_colour_and_a_studio_all() -> No
     )
     assert change_lines(CLIENT, facts, None, "in") == (
         "Its shape changed a little.",
-        "Colour changed to oat.",
+        "Colour changed from grey-teal to oat.",
     )
     assert change_lines(STUDIO, facts, None, "in")[0] == "Die radius changed from 0.5 in to 0.4 in."
 

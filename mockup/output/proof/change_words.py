@@ -5,6 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Sequence
 
+from mockup.colour.lab import lab_of_xyz, xyz_of_rgb
+from mockup.colour.naming import colour_words
+from mockup.colour.srgb import parse_hex
 from mockup.comparing.comparison import Comparison
 from mockup.comparing.kinds import Kind
 from mockup.comparing.places import Place
@@ -24,8 +27,8 @@ _FOR_THE_STUDIO = (
 )  # fmt: skip
 """How facts begin that a client does not see, or sees in the pictures."""
 
-_NUMBERED = re.compile(r" from #[0-9a-f]{6}(?= to |$)")
-_TO_NUMBERED = re.compile(r" to #[0-9a-f]{6}$")
+_NUMBER = re.compile(r"#[0-9a-f]{6}\b")
+_SAME_WORDS = re.compile(r" from (.+) to \1$")
 
 _KINDS: dict[Kind, str] = {
     Kind.APPEARED: "new",
@@ -59,9 +62,16 @@ def place_words(audience: Audience, place: Place, units: Unit) -> str:
 def _client_facts(facts: Sequence[str]) -> list[str]:
     """Returns the facts a client is told, without the numbers of a shape or a colour."""
     told = [each for each in facts if not each.startswith(_FOR_THE_STUDIO)]
-    plain = [_NUMBERED.sub("", _TO_NUMBERED.sub("", each)) for each in told]
+    plain = [_NUMBER.sub(lambda found: _in_words(found[0]), each) for each in told]
+    plain = [_SAME_WORDS.sub(" a little", each) for each in plain]
     shaped = ["its shape changed a little" if _measures(each) else each for each in plain]
     return list(dict.fromkeys(shaped))
+
+
+def _in_words(number: str) -> str:
+    """Returns the words an eye has for a colour: `dark blue` of `#22385a`."""
+    lightness, a, b = (float(each) for each in lab_of_xyz(xyz_of_rgb(parse_hex(number))))
+    return colour_words((lightness, a, b))
 
 
 def _measures(fact: str) -> bool:
