@@ -93,7 +93,7 @@ def test_leaving_out_what_is_far_changes_nothing():
     everything = try_run(np.vstack([rim, inner]), zones, settings)
     chosen = rim_points(np.vstack([rim, inner]), zones, settings)
     thinned = try_run(chosen, zones, settings)
-    assert len(chosen) < 1000
+    assert len(chosen) < 1200
     assert np.abs(everything.clearances - thinned.clearances).max() < 0.002
 
 
