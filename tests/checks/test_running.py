@@ -42,7 +42,7 @@ def test_the_demo_is_clean_but_for_what_teaches(art):
     assert {f.check for f in findings if f.severity >= Severity.WARN} == {"post"}
     assert all(f.severity < Severity.STOP for f in findings)
     noted = {f.check for f in findings if f.severity == Severity.NOTE}
-    assert noted == {"live-type", "weight", "liner", "post"}
+    assert noted == {"live-type", "weight", "liner", "beside", "contrast", "post"}
 
 
 @pytest.mark.parametrize(

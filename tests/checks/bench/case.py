@@ -18,6 +18,7 @@ from mockup.geometry.flatten import polygon
 from mockup.geometry.outline import Outline, Shape, circle_arc
 from mockup.geometry.point import Point
 from mockup.suite.suite import Piece
+from mockup.trade.finishes import Finish
 from mockup.trade.papers import stock
 from mockup.trade.sizes import CardSize
 from tests.checks.bench.sheet import Sheet
@@ -56,6 +57,8 @@ class Case:
     stock: str = "smooth-120-white"
     hole: tuple[float, float, float] | None = None
     """A drilled hole: centre and radius."""
+    finishes: tuple[Finish, ...] = ()
+    """What the suite says the piece has beside its inks."""
 
     @property
     def made_die(self) -> Die:
@@ -72,8 +75,9 @@ class Case:
         card = CardSize(self.name, *self.size, "bench")
         paper = stock(self.stock)
         return Piece(
-            self.name, self.name, art_of(file), card, self.made_die, paper, 100, self.bleed
-        )
+            self.name, self.name, art_of(file), card, self.made_die, paper, 100, self.bleed,
+            finishes=self.finishes,
+        )  # fmt: skip
 
 
 @dataclass(frozen=True)

@@ -323,7 +323,7 @@ CLEAN = [
     Case("clean-shading", shading),
     Case("clean-soft-image", soft_image),
     Case("clean-marks-outside", marks_outside, sheet={"bleed": 0.5}),
-    Case("clean-foil", foil),
+    Case("clean-foil", foil, finishes=("foil",)),
     Case("clean-art-layer", art_layer),
     Case("clean-hidden-behind", hidden_behind),
     Case("clean-just-clear", just_clear),
