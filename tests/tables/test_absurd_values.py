@@ -54,6 +54,12 @@ SUITE_KEYS = [
     *keys_of(SuiteTable, {"pieces": "card", "envelopes": "outer", "die": "radius"}),
     ("envelopes", "outer", "holds", "1"),
 ]
+HOW = 'condition = "M1", backing = "black"'
+MEASURED = {
+    "colour": f", colour = {{ lab = [62, 8, 22], {HOW} }}",
+    "swatch": ", swatch = { paper = [62, 8, 22], cyan = [40, -20, -20], magenta = [38, 40, 8], "
+    f"yellow = [58, 6, 45], black = [14, 1, 2], {HOW} }}",
+}
 SCENE_KEYS = [
     *keys_of(SceneFileTable, {"places": "card"}),
     ("places", "card", "at", "1"),
@@ -89,15 +95,24 @@ def test_at_every_key_of_a_suite_file(path: tuple[str, ...], tmp_path: Path) -> 
     text = SUITE
     if path[:3] == ("pieces", "card", "die") and len(path) == 4:
         text = text.replace('"A7"\n', '"A7"\ndie = { shape = "ticket-corner" }\n', 1)
+    stock = stock_around(path)
     if path[:3] == ("envelopes", "outer", "liner") and len(path) >= 4:
-        paper = ", stock = { gsm = 300 }" if len(path) == 5 else ""
+        paper = f", stock = {stock}" if stock else ""
         text = text.replace("holds", f'liner = {{ art = "card.pdf"{paper} }}\nholds', 1)
-    if len(path) == 4 and path[-2] == "stock":
+    elif stock:
         before = 'card = "A7"' if path[0] == "pieces" else 'size = "A7"'
-        text = text.replace(before, f"{before}\nstock = {{ gsm = 300 }}", 1)
+        text = text.replace(before, f"{before}\nstock = {stock}", 1)
     for value in ABSURD.values():
         file.write_text(changed(text, path, value), encoding="utf-8")
         told_or_sound(path, lambda: assert_sound(read_suite(file)))
+
+
+def stock_around(path: tuple[str, ...]) -> str:
+    """Returns the stock that a key of a stock stands in, whole but for that key; else nothing."""
+    if "stock" not in path[:-1]:
+        return ""
+    inside = path[path.index("stock") + 1 :]
+    return f"{{ gsm = 300{MEASURED.get(inside[0], '') if len(inside) > 1 else ''} }}"
 
 
 def assert_sound(suite: Suite) -> None:
