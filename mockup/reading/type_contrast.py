@@ -30,6 +30,7 @@ AROUND_EMS = 0.12  # judgement: how far off a letter its ground is looked at
 PART_EMS = 1.0  # judgement: so wide a part of a line has its own ground
 LEAST_PX = 6  # judgement: fewer pixels of ink or ground say nothing of a part
 WORST_PART = 25  # judgement, percentile: where a quarter of a line is lost, it is
+SEEN = 1.02  # judgement: under it a line lies behind something, or in its ground's own colour
 FINELY = 12  # judgement: lines of a page that are looked at again, the palest
 
 Mask = NDArray[np.bool_]
@@ -82,7 +83,7 @@ def _again(page: PageFacts, line: LetterLine) -> Standing | None:
 
 
 def _standing(page: PageFacts, line: LetterLine, sight: Sight) -> Standing | None:
-    """Returns how a line stands in a picture; None where too little of it is seen."""
+    """Returns how a line stands in a picture; None where too little of it is seen, or nothing."""
     parts = [page.parts.all[k] for k in line.members]
     box = _box(parts)
     view = sight.view.within(box.grown(2 * AROUND_EMS * line.em_in))
@@ -92,7 +93,7 @@ def _standing(page: PageFacts, line: LetterLine, sight: Sight) -> Standing | Non
     picture = sight.picture[top : top + view.height_px, left : left + view.width_px]
     letters = _letters(parts, view)
     light = _contrasts(picture, letters, line.em_in * view.ppi)
-    if not light:
+    if not light or max(light) < SEEN:
         return None
     worst = float(np.percentile(light, WORST_PART))
     return Standing(line, line.em_in * PT_PER_INCH, box, worst)
