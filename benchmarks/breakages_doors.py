@@ -55,9 +55,9 @@ DOORS = (
     ),
     *planted(
         "asks/flatlay.py",
-        ("no line whatever is asked", "line = opened.suite.cut_line if request.cut_line else None",
+        ("no line whatever is asked", "line = opened.suite.cut_line if wanted else None",
          "line = None"),
-        ("line whatever is asked", "line = opened.suite.cut_line if request.cut_line else None",
+        ("line whatever is asked", "line = opened.suite.cut_line if wanted else None",
          "line = opened.suite.cut_line"),
         ("plain light whatever is asked", "plain_picture if request.plain else flatlay_picture",
          "plain_picture"),

@@ -36,8 +36,10 @@ class FlatlayRequest:
     suite: the suite file. output: a .png or .jpg to write. width_px: 200 to 12000 pixels. scene: a
     scene's name or folder, None for the suite's own. aspect: width to height, `"4:5"`, None for the
     scene's own. arrange: the N-th best arrangement, 1 to 50, None for the suite's own. plain: flat
-    light, for judging colour. cut_line: a thin line along every die. things: the scene's things
-    beside the paper. audience: the client is not shown a template's lines left in the art.
+    light, for judging colour. cut_line: a thin line along every die; None draws it under flat light
+    only: in a window's light the paper ends by its own edge and shadow, as it will on a table.
+    things: the scene's things beside the paper. audience: the client is not shown a
+    template's lines left in the art.
     """
 
     suite: PathGiven
@@ -47,7 +49,7 @@ class FlatlayRequest:
     aspect: str | None = None
     arrange: int | None = None
     plain: bool = False
-    cut_line: bool = True
+    cut_line: bool | None = None
     things: bool = False
     audience: Audience | str = Audience.CLIENT
 
@@ -106,6 +108,7 @@ def _setting(request: FlatlayRequest) -> Setting:
 def _shot(
     request: FlatlayRequest, opened: Opened, scene: Scene, width_px: int, aspect: float | None
 ) -> Shot:
-    line = opened.suite.cut_line if request.cut_line else None
+    wanted = request.plain if request.cut_line is None else request.cut_line
+    line = opened.suite.cut_line if wanted else None
     things = scene.things if request.things else ()
     return Shot(opened.suite, scene, width_px, aspect, line, things)

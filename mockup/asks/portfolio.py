@@ -34,7 +34,8 @@ class PortfolioRequest:
 
     suite: the suite file. output: the folder to write into, made where it is missing. scene: a
     scene's name or folder, None for the suite's own. long_side_px: 200 to 12000. audience: the
-    client is not shown a template's lines left in the art.
+    client is not shown a template's lines left in the art. things: the scene's things beside the
+    paper, or paper alone.
     """
 
     suite: PathGiven
@@ -42,6 +43,7 @@ class PortfolioRequest:
     scene: str | None = None
     long_side_px: int = 2400
     audience: Audience | str = Audience.CLIENT
+    things: bool = True
 
 
 @dataclass(frozen=True)
@@ -64,9 +66,9 @@ class _Job:
 def take_portfolio(request: PortfolioRequest, progress: Progress | None = None) -> PortfolioAnswer:
     """Writes every ratio and detail as PNG and JPEG, all or none, and returns the files.
 
-    Pieces alone, on a transparent ground, are PNG only. The scene's things lie beside the paper.
-    No cut line is drawn: the paper itself ends there. The same suite gives the same bytes. Raises
-    RequestError, SuiteError, InputError, LimitError, OutputError.
+    Pieces alone, on a transparent ground, are PNG only. The scene's things lie beside the paper
+    unless that is refused. No cut line is drawn: the paper itself ends there. The same suite gives the
+    same bytes. Raises RequestError, SuiteError, InputError, LimitError, OutputError.
     """
     folder = path_of("output", request.output)
     long_side = request.long_side_px
@@ -77,7 +79,8 @@ def take_portfolio(request: PortfolioRequest, progress: Progress | None = None) 
         Writing(lambda suite: _doors(suite, folder), folder),
         Setting(text_or_none("scene", request.scene)),
     )
-    jobs = list(_jobs(opened.suite, scene, long_side_px))
+    laid = scene if request.things else replace(scene, things=())
+    jobs = list(_jobs(opened.suite, laid, long_side_px))
     with made_folder(folder), whole_folder(folder) as beside:
         for done, job in enumerate(jobs):
             if progress is not None:

@@ -25,8 +25,12 @@ def flatlay(
     ] = None,
     plain: Annotated[bool, typer.Option("--plain", help="Flat light, for judging colour.")] = False,
     cut_line: Annotated[
-        bool, typer.Option("--cut-line/--no-cut-line", help="Draw the thin line along every die.")
-    ] = True,
+        bool | None,
+        typer.Option(
+            "--cut-line/--no-cut-line",
+            help="Draw the thin line along every die; left out, under flat light only.",
+        ),
+    ] = None,
     things: Annotated[
         bool, typer.Option("--things", help="Lay the scene's things beside the paper.")
     ] = False,

@@ -19,6 +19,9 @@ def portfolio(
     long_side: Annotated[
         int, typer.Option(help="Pixels along the longer side, 200 to 12000.")
     ] = 2400,
+    things: Annotated[
+        bool, typer.Option("--things/--no-things", help="Lay the scene's things beside the paper.")
+    ] = True,
     audience: For = CLIENT,
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:
@@ -26,7 +29,7 @@ def portfolio(
     make_ready()
     from mockup.asks.portfolio import PortfolioRequest, take_portfolio
 
-    request = PortfolioRequest(suite, output, scene, long_side, audience)
+    request = PortfolioRequest(suite, output, scene, long_side, audience, things)
     with console.progress("Taking pictures") as progress:
         answer = take_portfolio(request, progress)
     written = [str(path) for path in answer.written]

@@ -1,0 +1,68 @@
+"""What a flat-lay has beside paper: a cut line where light is flat, and things that are nobody's."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from mockup.asks import flatlay, portfolio
+from mockup.render.flatlay import Shot
+from mockup.render.scenes import read_scene, scene_names
+
+OF_THE_DEMO = {"seal", "barley", "stamps"}
+
+
+@pytest.mark.parametrize(
+    ("plain", "cut_line", "drawn"),
+    [
+        (False, None, False),
+        (True, None, True),
+        (False, True, True),
+        (True, False, False),
+    ],
+)
+def test_a_cut_line_is_drawn_under_flat_light_or_when_asked_for(
+    plain: bool, cut_line: bool | None, drawn: bool, art: Path, tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:  # fmt: skip
+    shots: list[Shot] = []
+
+    def taken(shot: Shot, progress: object = None) -> np.ndarray:
+        shots.append(shot)
+        return np.zeros((150, 200, 3), np.uint8)
+
+    monkeypatch.setattr(flatlay, "flatlay_picture", taken)
+    monkeypatch.setattr(flatlay, "plain_picture", taken)
+    request = flatlay.FlatlayRequest(
+        art / "suite.toml", tmp_path / "o.png", 200, plain=plain, cut_line=cut_line
+    )
+    flatlay.lay_flatlay(request)
+    assert (shots[0].line is not None) == drawn
+
+
+def test_a_portfolio_without_things_has_none(
+    art: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    shots: list[Shot] = []
+
+    def taken(shot: Shot, *more: object) -> np.ndarray:
+        shots.append(shot)
+        return np.zeros((150, 200, 3), np.uint8)
+
+    monkeypatch.setattr(portfolio, "flatlay_picture", taken)
+    monkeypatch.setattr(portfolio, "close_up_picture", taken)
+    request = portfolio.PortfolioRequest(
+        art / "suite.toml", tmp_path / "out", long_side_px=200, things=False
+    )
+    portfolio.take_portfolio(request)
+    assert shots
+    assert all(shot.things == () for shot in shots)
+
+
+@pytest.mark.parametrize("name", scene_names())
+def test_no_shipped_scene_lays_what_is_the_demo_s(name: str, art: Path) -> None:
+    wanted = {wish.svg for wish in read_scene(name, art).things}
+    assert wanted
+    assert not wanted & OF_THE_DEMO
