@@ -67,8 +67,8 @@ def take_portfolio(request: PortfolioRequest, progress: Progress | None = None) 
     """Writes every ratio and detail as PNG and JPEG, all or none, and returns the files.
 
     Pieces alone, on a transparent ground, are PNG only. The scene's things lie beside the paper
-    unless that is refused. No cut line is drawn: the paper itself ends there. The same suite gives the
-    same bytes. Raises RequestError, SuiteError, InputError, LimitError, OutputError.
+    unless that is refused. No cut line is drawn: the paper itself ends there. The same suite gives
+    the same bytes. Raises RequestError, SuiteError, InputError, LimitError, OutputError.
     """
     folder = path_of("output", request.output)
     long_side = request.long_side_px

@@ -51,12 +51,29 @@ def choose_cut_line(beside: Bytes, width_pt: float = WIDTH_PT) -> CutLine:
     graphite = _lowest(_GRAPHITE, grounds)
     if graphite >= LINE_CONTRAST:
         return CutLine(_GRAPHITE, width_pt, None, graphite)
-    lowest = [_lowest(tone, grounds) for tone in _RAMP]
-    best = int(np.argmax(lowest))
-    if lowest[best] >= LINE_CONTRAST:
-        return CutLine(_RAMP[best], width_pt, None, lowest[best])
+    single = _clearest(grounds, width_pt)
+    if single.contrast >= LINE_CONTRAST:
+        return single
     on_casing = _lowest(_GRAPHITE, luminance(np.array([CASING], np.uint8)))
     return CutLine(_GRAPHITE, width_pt, CASING, on_casing)
+
+
+def one_tone(line: CutLine, beside: Bytes) -> CutLine:
+    """Returns a line without a casing: itself, or the tone that stands out most from `beside`.
+
+    On a table a sheet's own edge cuts off the outer half of a casing, and what is left of it and
+    of the line in each pixel reads as dashes. One tone may fall short of 3:1 somewhere.
+    """
+    if line.casing is None:
+        return line
+    return _clearest(np.unique(luminance(beside.reshape(-1, 3))), line.width_pt)
+
+
+def _clearest(grounds: NDArray[np.float32], width_pt: float) -> CutLine:
+    """Returns the line of the tone whose lowest contrast against `grounds` is highest."""
+    lowest = [_lowest(tone, grounds) for tone in _RAMP]
+    best = int(np.argmax(lowest))
+    return CutLine(_RAMP[best], width_pt, None, lowest[best])
 
 
 def colours_beside(

@@ -22,6 +22,7 @@ from mockup.geometry.point import Point
 from mockup.pixels import View
 from mockup.progress import Progress
 from mockup.render.composition import Composition, LaidEnvelope, LaidPiece
+from mockup.render.cutline import colours_beside, one_tone
 from mockup.render.envelope import liner_art
 from mockup.render.light.scene import Bow, Crease, Flat, Material, Picture, Sheet
 from mockup.render.memory import MEMORY, key_of
@@ -181,6 +182,10 @@ def _printed(print_: _Print, plates: Plates, view: View) -> Picture:
     printed = np.array(appearance(plates, each.colour))
     if each.line is not None:
         line = line_for(each.shape, printed, own, print_.grounds, each.line)
+        if line.casing is not None:
+            grounds = np.array(print_.grounds, np.uint8)
+            width_pt = each.line.width_pt
+            line = one_tone(line, colours_beside(each.shape, (printed, own), grounds, width_pt))
         draw_line(printed, each.shape, line, own)
     left_px, top_px = own.offset_in(view)
     return Picture(printed, left_px, top_px)

@@ -9,7 +9,7 @@ from mockup.colour.contrast import LINE_CONTRAST, contrast, luminance
 from mockup.dies import make_die
 from mockup.geometry.measure import perimeter
 from mockup.pixels import view_around
-from mockup.render.cutline import CASING, choose_cut_line, colours_beside, stroke_coverage
+from mockup.render.cutline import CASING, choose_cut_line, colours_beside, one_tone, stroke_coverage
 
 
 def colours(*hexes: str) -> np.ndarray:
@@ -77,3 +77,17 @@ def test_a_stroke_covers_its_width_along_its_length(name: str) -> None:
     bands = stroke_coverage(die.shape, width_in, view_around(die.shape.box, 200, 0.05))
     area = sum(band.sum(dtype=np.float64) for _, band in bands) / 200**2
     assert area == pytest.approx(perimeter(die.shape.outer) * width_in, rel=0.002)
+
+
+def test_a_line_of_one_tone_has_no_casing_and_stands_out_most() -> None:
+    grounds = colours("000000", "777777", "ffffff")
+    cased = choose_cut_line(grounds)
+    assert cased.casing == CASING
+    single = one_tone(cased, grounds)
+    assert single.casing is None
+    own = luminance(np.array(single.colour, np.uint8))
+    assert single.contrast == pytest.approx(float(contrast(own, luminance(grounds)).min()))
+    graphite = luminance(np.array(cased.colour, np.uint8))
+    assert single.contrast >= float(contrast(graphite, luminance(grounds)).min())
+    plain = choose_cut_line(colours("f1e8d6", "ffffff"))
+    assert one_tone(plain, grounds) == plain
