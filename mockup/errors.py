@@ -98,6 +98,12 @@ class RefusedError(OutputError):
     """A print file that, looked at again, is not what it was to be; it is not left behind."""
 
 
+class StoppedError(MockupError):
+    """Work that is not done while something stands against it, which the user may waive."""
+
+    exit_code = ExitCode.STOPS
+
+
 class SystemLibraryError(MockupError):
     """A library of the operating system that is not installed."""
 

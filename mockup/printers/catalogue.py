@@ -25,6 +25,8 @@ One TOML file a printer:
     bleed = 0.125          # left out, what the suite says
     cut_name = "Cut"       # what they call the ink of the cut, and that of folds
     fold_name = "Crease"
+
+What it says of stocks, finishes and envelopes is in `rules`.
 """
 
 from __future__ import annotations
@@ -36,13 +38,14 @@ from functools import partial
 from pathlib import Path
 from typing import Annotated, Any, Literal
 
-from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, Strict
+from pydantic import AfterValidator, Field, Strict
 from pydantic_core import PydanticCustomError
 
 from mockup.dies.families import FAMILIES
 from mockup.dies.family import Die, Given, Value
 from mockup.dies.making import make_die
 from mockup.errors import Mistake, MockupError, SuiteError, nearest, quoted, together
+from mockup.printers.cells import Exact, Minimum, Price, Table, Thickness
 from mockup.printers.files_asked import (
     CUT_NAME,
     FOLD_NAME,
@@ -52,39 +55,23 @@ from mockup.printers.files_asked import (
     variants_of,
 )
 from mockup.printers.prices import Terms
+from mockup.printers.rules import NO_RULES, Rules, RulesTables, rules_mistakes, rules_of
 from mockup.tables.reading import read_toml
 from mockup.tables.wording import CURRENCY, form_mistakes, key_path, shown, sound_part
 from mockup.trade.sizes import CardSize, card_size
 from mockup.units import INCHES_PER_UNIT, Unit
 
 
-def _exact(value: object) -> object:
-    """Returns a whole number as a Decimal; TOML's other numbers are read as Decimals already."""
-    if isinstance(value, bool) or not isinstance(value, int | Decimal):
-        raise PydanticCustomError("number_type", "a number")
-    return Decimal(value)
-
-
-Exact = Annotated[Decimal, BeforeValidator(_exact)]
-Price = Annotated[Exact, Field(ge=0, le=1_000_000)]
-Minimum = Annotated[int, Field(ge=1, le=1_000_000)]
-Thickness = Annotated[Exact, Field(ge=1, le=1000)]
-
-
-class _Table(BaseModel):
-    model_config = ConfigDict(extra="forbid", frozen=True, strict=True)
-
-
-class _DieTable(_Table):
+class _DieTable(Table):
     die: Annotated[str, Field(min_length=1, max_length=80)]
     cards: Annotated[dict[str, Price], Field(min_length=1, max_length=200)]
-    parameters: dict[str, Any] = {}
+    parameters: dict[str, Any] = Field(default_factory=dict)
     setup: Price = Decimal(0)
     minimum: Minimum = 1
     thickest_mil: Thickness | None = None
 
 
-class _CustomTable(_Table):
+class _CustomTable(Table):
     tool: Price
     each: Price
     setup: Price = Decimal(0)
@@ -104,7 +91,7 @@ def _ink_name(value: str) -> str:
 InkName = Annotated[str, Field(min_length=1, max_length=60), AfterValidator(_ink_name)]
 
 
-class _FilesTable(_Table):
+class _FilesTable(Table):
     variant: Literal["art-alone", "cut-line", "both"] = "cut-line"
     outlines: bool = False
     bleed: Annotated[Exact, Field(ge=0, le=60)] | None = None
@@ -112,7 +99,7 @@ class _FilesTable(_Table):
     fold_name: InkName = FOLD_NAME
 
 
-class _PrinterTable(_Table):
+class _PrinterTable(RulesTables):
     name: Annotated[str, Field(min_length=1, max_length=80)]
     currency: Annotated[str, Field(pattern=CURRENCY)]
     units: Literal["in", "mm"] = "in"
@@ -162,6 +149,8 @@ class Printer:
     offers: tuple[Offer, ...]
     custom: Custom | None
     files: FilesAsked = THE_USUAL
+    rules: Rules = NO_RULES
+    currency: str = ""
 
 
 def find_printers(
@@ -225,6 +214,8 @@ def read_printer(path: Path) -> Printer:
     units: Unit = "mm" if raw.get("units") == "mm" else "in"
     drawn, mistakes = _drawn(str(path), rows, units)
     told += [each for each in mistakes if each.key not in {form.key for form in told}]
+    if not told:
+        told += rules_mistakes(str(path), _PrinterTable.model_validate(raw), units)
     if told:
         raise SuiteError(*told)
     table = _PrinterTable.model_validate(raw)
@@ -237,7 +228,8 @@ def read_printer(path: Path) -> Printer:
         Terms(table.custom.each, table.custom.setup, table.custom.tool, table.custom.minimum),
         _mil(table.custom.thickest_mil),
     )
-    return Printer(table.name, tuple(offers), custom, _files(table.files, units))
+    asked, rules = _files(table.files, units), rules_of(table, units)
+    return Printer(table.name, tuple(offers), custom, asked, rules, table.currency)
 
 
 def _files(table: _FilesTable, units: Unit) -> FilesAsked:

@@ -6,10 +6,12 @@ Money is exact, in Decimal. The printer's own quotation goes before any of it.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from decimal import ROUND_CEILING, Decimal
+from decimal import ROUND_CEILING, ROUND_HALF_UP, Decimal
 
 CENT = Decimal("0.01")
 QUANTITY_MAX = 1_000_000
+_DIGITS = {"BHD": 3, "CLP": 0, "ISK": 0, "JPY": 0, "KRW": 0, "KWD": 3, "OMR": 3, "VND": 0}
+"""How many digits follow the point where they are not two (ISO 4217)."""
 
 
 @dataclass(frozen=True)
@@ -56,3 +58,14 @@ def break_even(custom: Terms, stock: Terms) -> int | None:
 def money(amount: Decimal, currency: str) -> str:
     """Returns an amount for a reader: `1,250.00 USD`."""
     return f"{amount.quantize(CENT):,} {currency}"
+
+
+def to_coin(amount: Decimal, currency: str) -> Decimal:
+    """Returns an amount as it is paid, to its currency's smallest coin, halves up."""
+    coin = Decimal(1).scaleb(-_DIGITS.get(currency, 2))
+    return amount.quantize(coin, ROUND_HALF_UP)
+
+
+def paid(amount: Decimal, currency: str) -> str:
+    """Returns an amount to be paid, for a reader: `1,250.00 USD`, `1,250 JPY`."""
+    return f"{to_coin(amount, currency):,} {currency}"
