@@ -20,7 +20,8 @@ def order(
     suite: Annotated[Path, typer.Argument(help="The suite file.")],
     output: Annotated[Path, typer.Option("--output", "-o", help="The folder to write into.")],
     printer: Annotated[
-        str | None, typer.Option(help="Whose catalogue says what the files must be.")
+        list[str] | None,
+        typer.Option(help="Whose catalogue says files and prices; given twice, both are compared."),
     ] = None,
     catalogues: CatalogueFolder = None,
     variant: Annotated[
@@ -33,24 +34,44 @@ def order(
         bool | None,
         typer.Option("--outlines/--live-type", help="Type turned to outlines, or left as type."),
     ] = None,
+    anyway: Annotated[
+        bool, typer.Option("--anyway", help="Order whatever stands against it; it is written down.")
+    ] = False,
+    date: Annotated[
+        str | None, typer.Option(help="The day the order bears, 2026-11-26; today if left out.")
+    ] = None,
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:
-    """Write the print files: your own pages, content untouched, with their cut lines."""
+    """Make the order: print files with cut lines, and a sheet; 20 where something is open."""
     make_ready()
     from mockup.asks.order import OrderRequest, order_suite
+    from mockup.output.order_told import order_json
+    from mockup.printers.prices import paid
 
-    request = OrderRequest(suite, output, printer, catalogues, variant, outlines)
+    request = OrderRequest(
+        suite, output, printer or (), catalogues, variant, outlines, anyway, date
+    )
     with console.progress("Writing print files, and reading them again") as progress:
         answer = order_suite(request, progress)
     if json:
         written = [_told(each) for each in answer.written]
-        console.say_json({"printer": answer.printer, "written": written})
+        head = {"printer": answer.printer, "written": written, "anyway": list(answer.anyway)}
+        console.say_json({**head, "order": order_json(answer.told)})
         return
     for each in answer.written:
         console.say(f"{each.path}: {_line(each, answer.units)}")
         console.say_each(f"  taken out: {line}" for line in each.removed)
         console.say_each(f"  left away: {line}" for line in each.dropped)
         console.say_each(f"  {line}" for line in each.notes)
+    for bill in answer.told.bills:
+        word = "total" if bill.whole else "total of what is priced"
+        console.say(f"{bill.printer}: {word} {paid(bill.total, bill.currency)}")
+    console.say_each(line for of, rows in answer.told.against for line in (f"{of}:", *rows))
+    if not answer.told.bills:
+        console.say("no printer named: nothing is priced")
+    if not answer.written:
+        console.say(f"compared in {output / 'order.pdf'}; nothing is ordered")
+        return
     console.say(f"{len(answer.written)} files, each read again by two engines and found the same")
 
 

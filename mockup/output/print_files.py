@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -46,6 +47,10 @@ class PrintFile:
     checks: tuple[str, ...]
 
 
+Beside = Callable[[Path, Sequence[PrintFile]], None]
+"""Writes what goes with the files beside them, in the folder that is moved as a whole."""
+
+
 def print_file_doors(suite: Suite, folder: Path, asked: FilesAsked) -> list[Destination]:
     """Returns the files that print_files will write."""
     names = [piece.name for piece in suite.pieces]
@@ -58,14 +63,18 @@ def print_file_doors(suite: Suite, folder: Path, asked: FilesAsked) -> list[Dest
 
 
 def print_files(
-    suite: Suite, folder: Path, asked: FilesAsked, progress: Progress | None = None
+    suite: Suite,
+    folder: Path,
+    asked: FilesAsked,
+    progress: Progress | None = None,
+    with_them: Beside | None = None,
 ) -> tuple[PrintFile, ...]:
     """Writes a print file for every piece and liner and variant, all or none, and returns them.
 
     Each is the art's own page, content untouched but for what is listed, and was read again by two
-    engines before any was moved to its place. The same suite gives the same bytes. Raises
-    InputError and LimitError for art that cannot be handed on, RefusedError where a file is not
-    what it was to be, OutputError.
+    engines before any was moved to its place; `with_them` writes what goes with them. The same
+    suite gives the same bytes. Raises InputError and LimitError for art that
+    cannot be handed on, RefusedError where a file is not what it was to be, OutputError.
     """
     drafts = drafts_of(sheets_of(suite), asked)
     found: list[PrintFile] = []
@@ -74,6 +83,8 @@ def print_files(
             if progress is not None:
                 progress(done / len(drafts))
             found.append(_written(draft, beside, folder))
+        if with_them is not None:
+            with_them(beside, found)
     if progress is not None:
         progress(1.0)
     return tuple(found)

@@ -10,6 +10,7 @@ import pytest
 from tests.conftest import make_pdf
 from tests.mockup_command import mockup
 
+SHEETS = ("order.pdf", "order.csv", "order.json")
 SUITE = """
 title = "Supper"
 units = "mm"
@@ -44,14 +45,16 @@ def suite(tmp_path: Path) -> Path:
 
 
 def test_the_usual_is_the_art_with_its_cut_line(suite: Path, tmp_path: Path) -> None:
-    answer = mockup("order", suite, "-o", tmp_path / "out")
+    answer = mockup("order", "--anyway", suite, "-o", tmp_path / "out")
     assert answer.returncode == 0, answer.stderr
-    assert [each.name for each in (tmp_path / "out").iterdir()] == ["card-cut-line.pdf"]
+    assert {each.name for each in (tmp_path / "out").iterdir()} == {"card-cut-line.pdf", *SHEETS}
     assert "bleed 3 mm" in answer.stdout and "found the same" in answer.stdout
 
 
 def test_a_printer_says_what_its_files_are(suite: Path, tmp_path: Path) -> None:
-    answer = mockup("order", suite, "-o", tmp_path / "out", "--printer", "groyne", "--json")
+    answer = mockup(
+        "order", "--anyway", suite, "-o", tmp_path / "out", "--printer", "groyne", "--json"
+    )
     told = json.loads(answer.stdout)
     assert told["printer"] == "Groyne Cutters"
     assert [each["variant"] for each in told["written"]] == ["art-alone", "cut-line"]
@@ -67,9 +70,9 @@ def test_a_printer_says_what_its_files_are(suite: Path, tmp_path: Path) -> None:
 
 def test_what_is_asked_goes_before_the_printer(suite: Path, tmp_path: Path) -> None:
     words = ("--printer", "groyne", "--variant", "art-alone", "--outlines")
-    answer = mockup("order", suite, "-o", tmp_path / "out", *words)
+    answer = mockup("order", "--anyway", suite, "-o", tmp_path / "out", *words)
     assert answer.returncode == 0, answer.stderr
-    assert [each.name for each in (tmp_path / "out").iterdir()] == ["card-art.pdf"]
+    assert {each.name for each in (tmp_path / "out").iterdir()} == {"card-art.pdf", *SHEETS}
 
 
 @pytest.mark.parametrize(
@@ -80,7 +83,7 @@ def test_what_is_asked_goes_before_the_printer(suite: Path, tmp_path: Path) -> N
     ],
 )
 def test_what_cannot_be_asked_is_told(suite, tmp_path, words, code, said) -> None:
-    answer = mockup("order", suite, "-o", tmp_path / "out", *words)
+    answer = mockup("order", "--anyway", suite, "-o", tmp_path / "out", *words)
     assert answer.returncode == code and said in answer.stderr
     assert not (tmp_path / "out").exists()
 
@@ -88,5 +91,36 @@ def test_what_cannot_be_asked_is_told(suite, tmp_path, words, code, said) -> Non
 def test_a_folder_that_is_a_file_and_art_that_is_a_file_to_be_written(suite, tmp_path) -> None:
     assert mockup("order", suite, "-o", suite).returncode == 5
     (tmp_path / "card-cut-line.pdf").hardlink_to(tmp_path / "card.pdf")
-    answer = mockup("order", suite, "-o", tmp_path)
+    answer = mockup("order", "--anyway", suite, "-o", tmp_path)
     assert answer.returncode == 5 and "is read for this" in answer.stderr
+
+
+def test_what_stands_against_an_order_is_told_at_once_and_nothing_is_written(suite, tmp_path):
+    answer = mockup("order", suite, "-o", tmp_path / "out", "--printer", "groyne")
+    assert answer.returncode == 20
+    assert "card: no yes: not proofed as it is now" in answer.stderr
+    assert "card: no quantity is said" in answer.stderr
+    assert not (tmp_path / "out").exists() and not (tmp_path / "suite.record").exists()
+
+
+def test_what_was_waived_is_on_the_sheet_and_in_the_record(suite, tmp_path) -> None:
+    words = ("--printer", "groyne", "--date", "2026-11-26", "--anyway", "--json")
+    told = json.loads(mockup("order", suite, "-o", tmp_path / "out", *words).stdout)
+    sheet = json.loads((tmp_path / "out" / "order.json").read_text(encoding="utf-8"))
+    assert sheet["against"][0]["lines"] == told["anyway"] != []
+    (event,) = (tmp_path / "suite.record").glob("*-order-*.toml")
+    assert all(line.split(":")[0] in event.read_text("utf-8") for line in told["anyway"])
+    assert told["written"][0]["sha256"] in event.read_text("utf-8")
+    before = {each.name: each.read_bytes() for each in (tmp_path / "out").iterdir()}
+    mockup("order", suite, "-o", tmp_path / "again", *words)
+    assert before == {each.name: each.read_bytes() for each in (tmp_path / "again").iterdir()}
+
+
+def test_two_printers_are_compared_and_nothing_is_ordered(suite, tmp_path) -> None:
+    other = PRINTER.replace("Groyne Cutters", "Weir Cutters").replace("100", "80")
+    (tmp_path / "printers" / "weir.toml").write_text(other, encoding="utf-8")
+    words = ("--printer", "groyne", "--printer", "weir")
+    answer = mockup("order", suite, "-o", tmp_path / "out", *words)
+    assert answer.returncode == 0, answer.stderr
+    assert {each.name for each in (tmp_path / "out").iterdir()} == set(SHEETS)
+    assert not (tmp_path / "suite.record").exists()

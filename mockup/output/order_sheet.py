@@ -1,0 +1,126 @@
+"""The order sheet: what is ordered, of whom, what it costs, and what was waived; one page, more
+where there is much."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from mockup.geometry.point import Point
+from mockup.ordering.bill import Bill
+from mockup.output.order_told import CAUTION, OrderTold, item_rows
+from mockup.output.pdf import Pdf, whole_pdf
+from mockup.output.proof.grid import PAPERS_IN
+from mockup.output.proof.words import date_told
+from mockup.output.typography import QUIET, Style, shortened, wrapped
+from mockup.printers.prices import paid
+
+_TITLE = Style("light", 24, 28)
+_ABOUT = Style("text", 9, 12, QUIET)
+_GROUP = Style("caps", 8.5, 11, QUIET, 0.06)
+_NAME = Style("text", 9.5, 12)
+_FINE = Style("text", 7.5, 9.6, QUIET)
+_SIDE_IN, _TOP_IN, _FOOT_IN = 0.65, 0.82, 0.6
+
+
+class _Setting:
+    """Where the next line stands; a new page is begun where one does not fit."""
+
+    def __init__(self, pdf: Pdf, told: OrderTold) -> None:
+        self.pdf, self.told, self.y = pdf, told, 0.0
+        self.begin()
+
+    @property
+    def right(self) -> float:
+        return self.pdf.width_in - _SIDE_IN
+
+    @property
+    def measure(self) -> float:
+        return self.pdf.width_in - 2 * _SIDE_IN
+
+    def begin(self) -> None:
+        """Begins a page with its head."""
+        told, pdf = self.told, self.pdf
+        pdf.begin_page(*PAPERS_IN[told.suite.paper], "Order")
+        word = "Order" if len(told.bills) < 2 else "Printers compared"
+        title = shortened(f"{told.suite.title}: {word.lower()}", _TITLE, self.measure)
+        pdf.text(Point(_SIDE_IN, _TOP_IN), title, _TITLE)
+        printers = " and ".join(each.printer for each in told.bills) or "no printer named"
+        about = shortened(f"{printers}  \u00b7  {date_told(told.date)}", _ABOUT, self.measure)
+        pdf.text(Point(_SIDE_IN, _TOP_IN + 0.21), about, _ABOUT)
+        self.y = _TOP_IN + 0.55
+
+    def room(self, height_in: float) -> None:
+        """Makes room of a height, on the next page where this one is full."""
+        if self.y + height_in > self.pdf.height_in - _FOOT_IN:
+            self.begin()
+
+    def group(self, label: str) -> None:
+        """Sets a heading with a rule under it."""
+        self.room(0.6)
+        self.pdf.text(Point(_SIDE_IN, self.y), shortened(label, _GROUP, self.measure), _GROUP)
+        under = self.y + 0.07
+        self.pdf.rule(Point(_SIDE_IN, under), Point(self.right, under))
+        self.y += 0.25
+
+    def fine(self, text: str, indent_in: float = 0.0) -> None:
+        """Sets a paragraph of small type."""
+        measure = self.measure - indent_in
+        lines = len(wrapped(text, _FINE, measure))
+        self.room(lines * _FINE.leading_in)
+        self.pdf.paragraph(Point(_SIDE_IN + indent_in, self.y), text, _FINE, measure)
+        self.y += lines * _FINE.leading_in
+
+
+def write_order_sheet(path: Path, told: OrderTold) -> None:
+    """Writes the sheet; the same order gives the same bytes. Raises OutputError."""
+    suite = told.suite
+    title = f"{suite.title}: order"
+    with whole_pdf(path, title, suite.designer or "", "Order") as pdf:
+        page = _Setting(pdf, told)
+        page.group("What is ordered")
+        for row in item_rows(told):
+            _item(page, row)
+        for bill in told.bills:
+            _bill(page, bill)
+        for of, lines in told.against:
+            page.y += 0.1
+            page.group(of)
+            for line in lines:
+                page.fine(line)
+        page.y += 0.1
+        page.fine(CAUTION if told.bills else "No printer was named: nothing is priced.")
+
+
+def _item(page: _Setting, row: dict[str, str]) -> None:
+    page.room(0.62)
+    run = f", {row['run']} run" if row["run"] else ""
+    count = f"{row['quantity'] or 'no quantity'}{run}"
+    title = shortened(row["title"], _NAME, page.measure - 1.8)
+    page.pdf.text(Point(_SIDE_IN, page.y), title, _NAME)
+    page.pdf.text(Point(page.right, page.y), count, _NAME, "right")
+    page.y += 0.15
+    finish = f"finish {row['finish']}, one side" if row["finish"] else row["liner"]
+    page.fine(f"{row['size']}; {row['die']}; {row['stock']}; {finish}")
+    page.fine(f"{row['fingerprint']}; {row['approved']}; {row['files'] or 'no file'}")
+    page.y += 0.09
+
+
+def _bill(page: _Setting, bill: Bill) -> None:
+    page.y += 0.1
+    page.group(f"By the catalogue of {bill.printer}")
+    for line in bill.lines:
+        page.room(0.2)
+        amount = "not priced" if line.amount is None else paid(line.amount, bill.currency)
+        count = f", {line.quantity}" if line.quantity else ""
+        what = f"{line.item}: {line.what}{count}"
+        page.pdf.text(Point(_SIDE_IN, page.y), shortened(what, _FINE, page.measure - 1.2), _FINE)
+        page.pdf.text(Point(page.right, page.y), amount, _FINE, "right")
+        page.y += _FINE.leading_in
+        if line.note:
+            page.fine(line.note, 0.2)
+    page.y += 0.08
+    page.room(0.2)
+    word = "Total" if bill.whole else "Total of what is priced"
+    page.pdf.text(Point(_SIDE_IN, page.y), word, _NAME)
+    page.pdf.text(Point(page.right, page.y), paid(bill.total, bill.currency), _NAME, "right")
+    page.y += 0.12
