@@ -8,6 +8,7 @@ from mockup.asks.values import PathGiven, path_of
 from mockup.errors import ExitCode
 from mockup.progress import Progress
 from mockup.record.fingerprint import fingerprints
+from mockup.record.ordered_files import files_told
 from mockup.record.reading import read_record
 from mockup.record.revisions import revision_of
 from mockup.record.status import Status, status_of
@@ -30,12 +31,15 @@ class StatusAnswer:
     status: Status
     revision: int | None
     next_revision: int
+    files: tuple[str, ...] = ()
+    """A line for every file of the last orders that was changed since, or is not there."""
 
     @property
     def exit_code(self) -> ExitCode:
         """0 where all is approved as it is, 10 where something is not, 20 where something changed
         after it was ordered."""
-        if not self.status.order_holds:
+        changed = any(each.endswith("changed since it was ordered") for each in self.files)
+        if changed or not self.status.order_holds:
             return ExitCode.STOPS
         return ExitCode.DONE if self.status.approved else ExitCode.WARNINGS
 
@@ -51,5 +55,6 @@ def tell_status(request: StatusRequest, progress: Progress | None = None) -> Sta
     last = max((each.revision for each in record.proofs), default=None)
     if progress is not None:
         progress(1.0)
+    files = files_told(record, suite.path)
     following = revision_of(record, items, suite.revision)
-    return StatusAnswer(suite.title, status_of(items, record), last, following)
+    return StatusAnswer(suite.title, status_of(items, record), last, following, files)

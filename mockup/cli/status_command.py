@@ -41,6 +41,7 @@ def status(
             "title": answer.title,
             "revision": answer.revision,
             "next_revision": answer.next_revision,
+            "files": list(answer.files),
         }
         console.say_json({**head, **status_json(answer.status)})
     else:
@@ -56,4 +57,4 @@ def _say(answer: StatusAnswer) -> None:
     columns = shutil.get_terminal_size((COLUMNS, 24)).columns
     for line in status_told(answer.status, columns):
         console.say_styled(line.text, _STYLES.get(line.state, ""), line.state)
-    console.tell(answer.status.told)
+    console.tell([*answer.status.told, *answer.files])

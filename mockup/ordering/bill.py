@@ -69,8 +69,9 @@ def _line(
     item: Piece | Envelope, what: str, terms: Terms | None, currency: str, note: str = ""
 ) -> Line:
     quantity = item.quantity
-    known = terms is not None and quantity is not None
-    amount = to_coin(run_cost(terms, quantity), currency) if known else None
+    amount = None
+    if terms is not None and quantity is not None:
+        amount = to_coin(run_cost(terms, quantity), currency)
     return Line(item.name, what, quantity, terms, amount, note or ("" if terms else NOT_PRICED))
 
 

@@ -193,7 +193,8 @@ def rules_of(table: RulesTables, units: Unit) -> Rules:
         ),
         drilling,
         tuple(
-            Never(row.dies, row.stocks, row.over_mil and float(row.over_mil)) for row in table.never
+            Never(row.dies, row.stocks, None if row.over_mil is None else float(row.over_mil))
+            for row in table.never
         ),
     )
 

@@ -41,7 +41,7 @@ PROOF = _ask(mockup.write_proof, mockup.ProofRequest, suite="no.toml", output="o
         (CHECK, "safe"), (CHECK, "wander"), (CHECK, "turn_deg"), (CHECK, "near"), (CHECK, "run"),
         (CHECK, "seed"), (CHECK, "post"), (OPTIONS, "width_px"), (OPTIONS, "dies"),
         (PORTFOLIO, "long_side_px"), (PROOF, "paper"),
-        (ORDER, "variant"), (ORDER, "outlines"), (ORDER, "printer"), (ORDER, "catalogues"),
+        (ORDER, "variant"), (ORDER, "outlines"), (ORDER, "printers"), (ORDER, "catalogues"),
     ],
 )  # fmt: skip
 def test_an_odd_value_is_told_and_never_traces_back(

@@ -124,3 +124,15 @@ def test_two_printers_are_compared_and_nothing_is_ordered(suite, tmp_path) -> No
     assert answer.returncode == 0, answer.stderr
     assert {each.name for each in (tmp_path / "out").iterdir()} == set(SHEETS)
     assert not (tmp_path / "suite.record").exists()
+
+
+def test_a_print_file_changed_or_gone_after_the_order_is_told(suite, tmp_path) -> None:
+    mockup("order", suite, "-o", tmp_path / "out", "--anyway")
+    assert json.loads(mockup("status", suite, "--json").stdout)["files"] == []
+    file = tmp_path / "out" / "card-cut-line.pdf"
+    file.write_bytes(file.read_bytes() + b"\n")
+    answer = mockup("status", suite)
+    assert answer.returncode == 20
+    assert "out/card-cut-line.pdf: changed since it was ordered" in answer.stderr
+    file.unlink()
+    assert "no longer there" in mockup("status", suite).stderr

@@ -31,7 +31,7 @@ def answer(to: Proof, said: Said, *names: str, by: str = "Ida Marsh", comment: s
 
 
 def order(items: Sequence[Named], *anyway: str) -> Order:
-    files = tuple(OrderedFile(f"{each.name}.pdf", each.name, "d" * 64) for each in items)
+    files = tuple(OrderedFile(f"{each.name}-cut-line.pdf", each.name, "d" * 64) for each in items)
     return Order(DAY, "Weir Lane Press", files, tuple(items), anyway)
 
 
