@@ -156,3 +156,26 @@ def test_mistakes_about_files_are_told(change, said, tmp_path):
     with pytest.raises(SuiteError) as told:
         read_printer(path)
     assert said in str(told.value)
+
+
+@pytest.mark.parametrize(
+    ("more", "said"),
+    [
+        ('[[stocks]]\nstock = "kraft-10"\neach = 1\n', "stocks.1.stock"),
+        ('[[stocks]]\nstock = "kraft-100"\neach = -1\n', "stocks.1.each"),
+        ('[[finishes]]\nfinish = "glitter"\neach = 1\n', "finishes.1.finish"),
+        ('[[envelopes]]\nsize = "Z9"\neach = 1\n', "envelopes.1.size"),
+        ('[drilling]\neach = 1\nnot_with = ["tickt"]\n', "drilling.not_with"),
+        ('[[never]]\ndies = ["tag"]\n', "rules nothing out"),
+        ('[[never]]\nover_mil = "20"\n', "never.1.over_mil"),
+    ],
+)
+def test_rules_that_cannot_be_are_told_with_their_key(tmp_path, more, said) -> None:
+    from mockup.errors import SuiteError
+    from mockup.printers.catalogue import read_printer
+
+    path = tmp_path / "groyne.toml"
+    path.write_text(f'name = "Groyne"\ncurrency = "EUR"\n{more}', encoding="utf-8")
+    with pytest.raises(SuiteError) as caught:
+        read_printer(path)
+    assert said in str(caught.value)
