@@ -37,6 +37,12 @@ _OBJECTS_MAX = 20_000  # judgement: of one page; a proof's has some hundred
 
 _LIBRARY: Any = pymupdf  # its constants have no types
 _BUTTONS = (_LIBRARY.PDF_WIDGET_TYPE_RADIOBUTTON, _LIBRARY.PDF_WIDGET_TYPE_CHECKBOX)
+_DRAWN = (
+    *(_LIBRARY.PDF_ANNOT_INK, _LIBRARY.PDF_ANNOT_LINE, _LIBRARY.PDF_ANNOT_STAMP),
+    *(_LIBRARY.PDF_ANNOT_POLY_LINE, _LIBRARY.PDF_ANNOT_CIRCLE, _LIBRARY.PDF_ANNOT_SQUARE),
+)
+_BY_PEN = 0.5  # dark: as a bold tick
+_BESIDE_IN, _TICK_MOST_IN = 0.08, 1.2  # judgement: how a finger aims, and how it ticks
 _WRITTEN = (_LIBRARY.PDF_ANNOT_FREE_TEXT, _LIBRARY.PDF_ANNOT_TEXT)
 
 
@@ -59,11 +65,13 @@ def look(art: Art, places: Places) -> tuple[Look, ...]:
     grey, scale = _grey(page)
     with drawing():
         written = [*_words(page), *_remarks(page)]
+        ticks = list(_ticks(page))
     found: list[Look] = []
     for box in places.boxes:
         here = _mapped(places.onto, box)
         words = [text for at, text in written if _holds(here, at)]
-        found.append(Look(_dark(grey, here, scale), " ".join(words)))
+        ticked = any(_holds(here.grown(_BESIDE_IN), at) for at in ticks)
+        found.append(Look(_BY_PEN if ticked else _dark(grey, here, scale), " ".join(words)))
     return tuple(found)
 
 
@@ -168,6 +176,15 @@ def _remarks(page: pymupdf.Page) -> Iterator[tuple[Point, str]]:
             box = remark.rect * page.rotation_matrix
             middle = Point((box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2)
             yield Point(middle.x / PT_PER_INCH, middle.y / PT_PER_INCH), text
+
+
+def _ticks(page: pymupdf.Page) -> Iterator[Point]:
+    """Yields the middles of what a telephone's pen drew on a page: small things, which the library
+    draws under the fields they were put upon."""
+    for drawn in page.annots(types=_DRAWN):
+        box = drawn.rect * page.rotation_matrix
+        if max(box.width, box.height) < _TICK_MOST_IN * PT_PER_INCH:
+            yield Point((box.x0 + box.x1) / 2 / PT_PER_INCH, (box.y0 + box.y1) / 2 / PT_PER_INCH)
 
 
 def _mapped(onto: Affine, box: Box) -> Box:
