@@ -15,10 +15,10 @@ from mockup.output.typography import QUIET, Style, shortened, wrapped
 from mockup.printers.prices import paid
 
 _TITLE = Style("light", 24, 28)
-_ABOUT = Style("text", 9, 12, QUIET)
-_GROUP = Style("caps", 8.5, 11, QUIET, 0.06)
-_NAME = Style("text", 9.5, 12)
-_FINE = Style("text", 7.5, 9.6, QUIET)
+_ABOUT = Style("text", 11, 14, QUIET)
+_GROUP = Style("caps", 10, 13, QUIET, 0.06)
+_NAME = Style("text", 12, 15)
+_FINE = Style("text", 9.5, 12, QUIET)
 _SIDE_IN, _TOP_IN, _FOOT_IN = 0.65, 0.82, 0.6
 
 
