@@ -22,7 +22,7 @@ from mockup.record.pictures import Kept, kept_picture
 from mockup.record.revisions import revision_told
 from mockup.suite.audience import Audience
 
-_LOOKS = ("art", "size", "die", "stock", "liner", "added", "taken away")
+_LOOKS = ("art", "back", "size", "die", "stock", "liner", "added", "taken away")
 """How differences begin that a picture shows."""
 
 NOT_KEPT = "no picture is kept of how it was"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from mockup.artwork.finishes import finishes_told, plates_named
 from mockup.artwork.press import press_words, presses_of
 from mockup.colour.srgb import parse_hex
-from mockup.suite.suite import Suite
+from mockup.suite.suite import Suite, all_sides
 
 
 def colour_told(suite: Suite) -> tuple[str, ...]:
@@ -14,7 +14,7 @@ def colour_told(suite: Suite) -> tuple[str, ...]:
 
     Raises InputError and LimitError for art that cannot be read.
     """
-    shown = [(piece.title, piece.art, piece.stock) for piece in suite.pieces]
+    shown = [(each.side_title, each.art, each.stock) for each in all_sides(suite.pieces)]
     shown += [
         (f"{each.title}, liner", each.liner.art, each.liner.stock)
         for each in suite.envelopes

@@ -28,9 +28,11 @@ def inputs_of(suite: Suite) -> list[Path]:
 
 
 def inputs_of_piece(piece: Piece) -> list[Path]:
-    """Returns a piece's art, its press's profile, and its die's template where it has one."""
+    """Returns the art of a piece's sides, its press's profile, its die's template if it has one."""
     template = piece.die.template
     files = _inputs_of_art(piece.art)
+    if piece.back is not None:
+        files += _inputs_of_art(piece.back)
     return files if template is None else [*files, template]
 
 

@@ -8,7 +8,7 @@ from enum import IntEnum
 
 from mockup.errors import ExitCode
 from mockup.geometry.point import Point
-from mockup.suite.suite import Acceptance
+from mockup.suite.suite import Acceptance, SideName
 from mockup.trade.tolerances import Limit
 
 
@@ -48,6 +48,8 @@ class Finding:
     unit: str = ""
     source: str = ""
     accepted: str | None = None
+    side: SideName = ""
+    """Which side of the piece it is on, where it has two; `at` is then as that side is seen."""
 
 
 def found(

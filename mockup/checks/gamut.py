@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from mockup.checks.finding import Finding, Severity, found
 from mockup.checks.suite_context import SuiteContext, owner
 from mockup.reading.gamut import Beyond, Gamut, gamut_of_liners, gamut_of_pieces
+from mockup.suite.suite import SideName, all_sides
 from mockup.trade.tolerances import BEYOND_SHARE
 
 CHECK = "gamut"
@@ -14,9 +17,19 @@ def check_gamut(context: SuiteContext) -> list[Finding]:
     """Returns a note for every piece and liner with more than a little out of reach."""
     suite = context.suite
     lined = [each for each in suite.envelopes if each.liner is not None]
-    names = [piece.name for piece in suite.pieces] + [owner(each) for each in lined]
-    faces = gamut_of_pieces(suite.pieces) + gamut_of_liners(lined, suite.bleed_in)
-    return [f for name, face in zip(names, faces, strict=True) for f in gamut_findings(name, face)]
+    sides = all_sides(suite.pieces)
+    findings = [
+        replace(each, side=side.side, message=f"{_ON[side.side]}{each.message}")
+        for side, face in zip(sides, gamut_of_pieces(sides), strict=True)
+        for each in gamut_findings(side.name, face)
+    ]
+    faces = gamut_of_liners(lined, suite.bleed_in)
+    for envelope, face in zip(lined, faces, strict=True):
+        findings += gamut_findings(owner(envelope), face)
+    return findings
+
+
+_ON: dict[SideName, str] = {"": "", "front": "", "back": "back: "}
 
 
 def gamut_findings(name: str, face: Gamut) -> list[Finding]:

@@ -19,6 +19,7 @@ from mockup.checks.whites import check_whites
 from mockup.geometry.point import Point
 from mockup.reading.lines import is_reversed, line_width_pt
 from mockup.reading.page_facts import on_card
+from mockup.suite.suite import Piece
 from mockup.trade.tolerances import (
     COMMON,
     LINE_POSITIVE,
@@ -52,12 +53,19 @@ def _pages(context: PageContext) -> list[Finding]:
         message = "the page has nothing on it"
         fix = "choose another page, or save the art again"
         return [found("pages", Severity.STOP, name, message, fix)]
-    count = context.page.inspection.pages
-    if count == 1:
+    count, used = context.page.inspection.pages, _pages_used(context.page.piece)
+    if count == len(used):
         return []
-    message = f"the file has {count} pages; this piece is page {context.page.piece.art.page}"
+    which = f"page {used[0]}" if len(used) == 1 else f"pages {used[0]} and {used[1]}"
+    message = f"the file has {count} pages; this piece is {which}"
     fix = "send the printer this page alone, or say which page is which"
     return [found("pages", Severity.NOTE, name, message, fix, Limit(1, "pages", COMMON), count)]
+
+
+def _pages_used(piece: Piece) -> list[int]:
+    """Returns the pages of a side's file that it and its other side are on."""
+    arts = [piece.art] if piece.back is None else [piece.art, piece.back]
+    return sorted({each.page for each in arts if each.sha256 == piece.art.sha256})
 
 
 def _fonts(context: PageContext) -> list[Finding]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from mockup.checks.die_sense import CHECK as DIE
 from mockup.checks.finding import Finding, Severity, found, with_acceptances
 from mockup.checks.page_context import PageContext
 from mockup.checks.post import CHECK as POST
@@ -17,7 +18,7 @@ from mockup.errors import InputError
 from mockup.printers.catalogue import Printer
 from mockup.progress import Progress
 from mockup.reading.page import read_facts
-from mockup.suite.suite import Piece, Suite
+from mockup.suite.suite import Piece, Suite, all_sides
 from mockup.trade.tolerances import SAFE
 from mockup.workshop import crew
 from mockup.workshop.job import Job
@@ -53,8 +54,9 @@ def _order(finding: Finding) -> tuple[str, bool, int]:
 def check_pieces(
     pieces: Sequence[Piece], settings: Settings, progress: Progress | None = None
 ) -> list[Finding]:
-    """Returns what is found on the pages of pieces, piece after piece."""
-    answers: list[list[Finding]] = crew.done(_CHECK, _jobs(pieces, settings), progress)
+    """Returns what is found on the pages of pieces, piece after piece, front before back."""
+    jobs = _jobs(all_sides(pieces), settings)
+    answers: list[list[Finding]] = crew.done(_CHECK, jobs, progress)
     return [finding for findings in answers for finding in findings]
 
 
@@ -76,7 +78,19 @@ def try_run(piece: Piece, settings: Settings) -> Run:
 
 
 def check_piece(piece: Piece, settings: Settings) -> list[Finding]:
-    """Returns what is found on one piece's page, in the order of the table, worked out here."""
+    """Returns what is found on one piece's page, in the order of the table, worked out here.
+
+    What is found on a back says so, and where as the back is seen.
+    """
+    findings = [replace(each, side=piece.side) for each in _found_on(piece, settings)]
+    if piece.side != "back":
+        return findings
+    # One die cuts both sides: it is asked about once.
+    own = [each for each in findings if each.check != DIE]
+    return [replace(each, message=f"back: {each.message}") for each in own]
+
+
+def _found_on(piece: Piece, settings: Settings) -> list[Finding]:
     settings = _with_template(piece, settings)
     try:
         context = PageContext(read_facts(piece, settings.safe_in), settings)

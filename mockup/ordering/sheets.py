@@ -1,4 +1,4 @@
-"""What is printed for a suite: one sheet a piece, one a liner, each with its art and its cut."""
+"""What is printed for a suite: a sheet a side of a piece, one a liner, each with its cut."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from mockup.reading.left_out import LeftOut
 from mockup.reading.page import left_out_of_each
 from mockup.reading.showing import for_client
 from mockup.render.envelope import liner_art
-from mockup.suite.suite import Envelope, Liner, Piece, Suite
+from mockup.suite.suite import Envelope, Liner, Piece, Suite, all_sides
 from mockup.units import Unit, format_place, format_size
 
 
@@ -46,28 +46,31 @@ class PrintSheet:
 
 
 def sheets_of(suite: Suite) -> list[PrintSheet]:
-    """Returns the sheets of a suite, its pieces, then the liners of its envelopes.
+    """Returns the sheets of a suite, its pieces, front and back, then the liners of its envelopes.
+
+    The cut of a back is the die's mirror image, as that page is seen.
 
     What is taken out of a piece is what its proof does not show: what is surely a template's, and
     not accepted as art. Raises InputError for art that does not fit its card, or cannot be read.
     """
     shown = for_client(suite)
-    marks = left_out_of_each(suite.pieces)
-    sheets = [_of_piece(piece, own) for piece, own in zip(shown.pieces, marks, strict=True)]
+    sides = all_sides(shown.pieces)
+    marks = left_out_of_each(sides)
+    sheets = [_of_side(side, own) for side, own in zip(sides, marks, strict=True)]
     for envelope in suite.envelopes:
         if envelope.liner is not None:
             sheets.append(_of_liner(envelope, envelope.liner, suite.bleed_in))
     return sheets
 
 
-def _of_piece(piece: Piece, marks: tuple[LeftOut, ...]) -> PrintSheet:
+def _of_side(piece: Piece, marks: tuple[LeftOut, ...]) -> PrintSheet:
     die = piece.die
     page = read_page(piece.art)
     placement = place_card(page, die.width_in, die.height_in, piece.bleed_in, piece.units)
     removed = tuple(each for each in marks if each.painted.number in piece.art.left_out)
     return PrintSheet(
-        piece.name, piece.art, page, placement, die.shape, die.folds, piece.bleed_in, piece.units,
-        removed,
+        piece.side_name, piece.art, page, placement, die.shape, die.folds, piece.bleed_in,
+        piece.units, removed,
     )  # fmt: skip
 
 

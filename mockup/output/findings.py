@@ -13,8 +13,8 @@ _LENGTHS = ("in", "mm")  # points are for type and lines, and stay points
 
 def findings_json(findings: Iterable[Finding]) -> dict[str, Any]:
     """Returns {"findings": [...]}: place from the trim's top left, in inches and in millimetres;
-    value and limit in `unit`, and in millimetres where that is a length. `accepted` is there only
-    where the designer gave a reason."""
+    value and limit in `unit`, and in millimetres where that is a length. `side` is there only
+    for a piece with a back, `accepted` where the designer gave a reason."""
     return {"findings": [_row(finding) for finding in findings]}
 
 
@@ -24,6 +24,7 @@ def _row(finding: Finding) -> dict[str, Any]:
         "check": finding.check,
         "severity": finding.severity.word,
         "piece": finding.piece,
+        **({"side": finding.side} if finding.side else {}),
         "at_in": [round(v, 4) for v in at] if at is not None else None,
         "at_mm": [round(in_to_mm(v), 3) for v in at] if at is not None else None,
         "value": _rounded(finding.value, 4),

@@ -23,7 +23,7 @@ from mockup.pixels import Bytes, View, view_around
 from mockup.progress import Progress
 from mockup.reading.page import placed
 from mockup.render.piece import PAPER_WHITE
-from mockup.suite.suite import Piece, Suite
+from mockup.suite.suite import Piece, Suite, all_sides
 
 PPI = 200.0
 MARGIN_IN = 0.6
@@ -59,25 +59,32 @@ def write_marked(
     Findings keep the numbers of their order. Raises OutputError, and what drawing the art raises.
     """
     numbered = list(enumerate(findings, 1))
-    views = [_view(piece) for piece in suite.pieces]
+    sides = all_sides(suite.pieces)
+    views = [_view(piece) for piece in sides]
     jobs = [
         RasterJob(*placed(piece)[:2], IDENTITY, view)
-        for piece, view in zip(suite.pieces, views, strict=True)
+        for piece, view in zip(sides, views, strict=True)
     ]
     pictures = [
         appearance(plates, parse_hex(piece.stock.colour_hex))
-        for piece, plates in zip(suite.pieces, rasterise(jobs, progress), strict=True)
+        for piece, plates in zip(sides, rasterise(jobs, progress), strict=True)
     ]
     names = {piece.name for piece in suite.pieces}
     with whole_pdf(path, f"{suite.title}: findings", suite.designer or "", "Studio only") as pdf:
-        for piece, view, picture in zip(suite.pieces, views, pictures, strict=True):
-            own = [(n, f) for n, f in numbered if f.piece == piece.name]
+        for piece, view, picture in zip(sides, views, pictures, strict=True):
+            own = [(n, f) for n, f in numbered if is_on(piece, f)]
             _piece_page(pdf, piece, (picture, view), own, settings)
         rest = [(n, f) for n, f in numbered if f.piece not in names]
         if rest:
             pdf.begin_page(*PAPER_IN, "Suite")
             _head(pdf, f"{suite.title}: the suite as a whole")
             _listed(pdf, rest, HEAD_IN + 0.2, "Suite")
+
+
+def is_on(side: Piece, finding: Finding) -> bool:
+    """Returns whether a finding is told on a side of a piece; on the front, what is of neither."""
+    on_back = finding.side == "back"
+    return finding.piece == side.name and on_back == (side.side == "back")
 
 
 def _view(piece: Piece) -> View:
@@ -94,14 +101,14 @@ def _piece_page(
     picture, view = drawn
     width = max(PAPER_IN[0], view.width_in + 2 * MARGIN_IN)
     height = max(PAPER_IN[1], view.height_in + HEAD_IN + MARGIN_IN)
-    pdf.begin_page(width, height, piece.title)
-    _head(pdf, piece.title)
+    pdf.begin_page(width, height, piece.side_title)
+    _head(pdf, piece.side_title)
     left, top = (width - view.width_in) / 2, HEAD_IN
     to_page = Point(left - view.left_in, top - view.top_in)
     pdf.picture(picture, Box(left, top, left + view.width_in, top + view.height_in))
     draw_lines(pdf, piece, settings.safe_in, to_page)
     draw_numbers(pdf, findings, to_page)
-    _listed(pdf, findings, top + view.height_in + 0.3, piece.title)
+    _listed(pdf, findings, top + view.height_in + 0.3, piece.side_title)
 
 
 def _head(pdf: Pdf, title: str) -> None:

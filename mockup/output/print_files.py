@@ -15,15 +15,15 @@ from mockup.output.files import made_folder, whole_folder
 from mockup.printers.files_asked import FilesAsked, Variant
 from mockup.progress import Progress
 from mockup.sources import sha256_of
-from mockup.suite.suite import Suite
+from mockup.suite.suite import Suite, all_sides
 
 _NAMES: dict[Variant, str] = {"art-alone": "art", "cut-line": "cut-line"}
 
 
 @dataclass(frozen=True)
 class PrintFile:
-    """A file that was written: of which piece (or `NAME-liner`), in which variant, where, its
-    SHA-256, its boxes.
+    """A file that was written: of which piece (or `NAME-back`, `NAME-liner`), in which variant,
+    where, its SHA-256, its boxes.
 
     `bleeds_in` is how far its BleedBox goes beyond the card: left, top, right, bottom. `inks` are
     those it prints in, `steps` the inks of its cut and folds, `removed` a line for every mark that
@@ -53,7 +53,7 @@ Beside = Callable[[Path, Sequence[PrintFile]], None]
 
 def print_file_doors(suite: Suite, folder: Path, asked: FilesAsked) -> list[Destination]:
     """Returns the files that print_files will write."""
-    names = [piece.name for piece in suite.pieces]
+    names = [side.side_name for side in all_sides(suite.pieces)]
     names += [f"{each.name}-liner" for each in suite.envelopes if each.liner is not None]
     return [
         Destination(folder / f"{name}-{_NAMES[variant]}.pdf", "print file", PDF)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -77,7 +76,7 @@ def left_out(piece: Piece) -> tuple[LeftOut, ...]:
 
 def left_out_of_each(pieces: Sequence[Piece]) -> list[tuple[LeftOut, ...]]:
     """Returns `left_out` of every piece, in order, read in workers and remembered."""
-    whole = [replace(piece, art=replace(piece.art, left_out=frozenset())) for piece in pieces]
+    whole = [piece.whole for piece in pieces]
     jobs = [Job((piece,), piece.art.where, piece.art.sha256, piece) for piece in whole]
     return crew.done(_LEFT_OUT, jobs)
 

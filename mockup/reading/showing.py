@@ -8,7 +8,7 @@ from dataclasses import replace
 from mockup.artwork.undrawn import undrawn_of_each
 from mockup.reading.left_out import LeftOut
 from mockup.reading.page import left_out_of_each
-from mockup.suite.suite import CheckName, Piece, Suite
+from mockup.suite.suite import CheckName, Piece, Suite, all_sides
 
 CHECK: CheckName = "left-in"
 """The check that tells of these lines; its finding is what a designer accepts."""
@@ -23,34 +23,43 @@ def for_client(suite: Suite) -> Suite:
     """
     kept = {each.piece for each in suite.accepted if each.check == CHECK}
     asked = [piece for piece in suite.pieces if not {piece.name, "*"} & kept]
-    marks = dict(zip((piece.name for piece in asked), left_out_of_each(asked), strict=True))
-    pieces = tuple(_without(piece, marks.get(piece.name, ())) for piece in suite.pieces)
+    sides = all_sides(asked)
+    keys = ((side.name, side.side) for side in sides)
+    marks = dict(zip(keys, left_out_of_each(sides), strict=True))
+    pieces = tuple(
+        piece.leaving_out([_numbers(marks.get((each.name, each.side), ())) for each in piece.sides])
+        for piece in suite.pieces
+    )
     return replace(suite, pieces=pieces)
 
 
-def _without(piece: Piece, marks: Sequence[LeftOut]) -> Piece:
-    numbers = frozenset(mark.painted.number for mark in marks)
-    return replace(piece, art=replace(piece.art, left_out=numbers))
+def _numbers(marks: Sequence[LeftOut]) -> frozenset[int]:
+    return frozenset(mark.painted.number for mark in marks)
 
 
 def left_out_told(suite: Suite) -> list[str]:
-    """Returns a line for every piece of which marks are left out, for the designer."""
-    return [_told(piece) for piece in suite.pieces if piece.art.left_out]
+    """Returns a line for every side of a piece of which marks are left out, for the designer."""
+    return [_told(side) for side in all_sides(suite.pieces) if side.art.left_out]
 
 
 def _told(piece: Piece) -> str:
     count = len(piece.art.left_out)
     one = count == 1
     return (
-        f"{piece.name}: {count} mark{'' if one else 's'} left in the art {'is' if one else 'are'} "
-        f"not shown; `mockup check` says where: {'it' if one else 'they'} would be printed; accept "
+        f"{_named(piece)}: {count} mark{'' if one else 's'} left in the art "
+        f"{'is' if one else 'are'} not shown; `mockup check` says where: "
+        f"{'it' if one else 'they'} would be printed; accept "
         f'"{CHECK}" to show {"it" if one else "them"} as art'
     )
 
 
+def _named(side: Piece) -> str:
+    return f"{side.name}, back" if side.side == "back" else side.name
+
+
 def undrawn_told(suite: Suite) -> list[str]:
-    """Returns a line for every piece and liner whose art asks for what is not drawn."""
-    arts = [(piece.name, piece.art) for piece in suite.pieces]
+    """Returns a line for every side of a piece and liner whose art asks for what is not drawn."""
+    arts = [(_named(side), side.art) for side in all_sides(suite.pieces)]
     arts += [(each.name, each.liner.art) for each in suite.envelopes if each.liner is not None]
     features = undrawn_of_each([art for _, art in arts])
     return [

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from mockup.record.facts import Fact
 from mockup.record.fingerprint import Named
 
-_BYTES = ("art", "liner", "die template", "art press", "liner press")
+_BYTES = ("art", "back", "liner", "die template", "art press", "back press", "liner press")
 """Facts whose value is the mark of a file: its bytes changed, and it may have another name."""
 
 _FOLLOWERS = {
@@ -40,8 +40,9 @@ def changed(before: Sequence[Fact], after: Sequence[Fact]) -> tuple[str, ...]:
     """Returns each difference between two lists of facts in words; nothing where they agree."""
     old, new = ({fact.name: fact for fact in facts} for facts in (before, after))
     names = [name for name in dict.fromkeys([*new, *old]) if _differs(old.get(name), new.get(name))]
-    if "liner" in names and not ("liner" in old and "liner" in new):
-        names = [name for name in names if name == "liner" or not name.startswith("liner ")]
+    for part in ("liner", "back"):
+        if part in names and not (part in old and part in new):
+            names = [name for name in names if not name.startswith(f"{part} ")]
     follow = set(_following(names))
     told = [_words(name, old.get(name), new.get(name)) for name in names if name not in follow]
     measures = [name for name in names if name in _ENVELOPE_CUT and name in follow]

@@ -185,6 +185,7 @@ PIECE_FACTS: tuple[Callable[[Piece], Iterable[Fact]], ...] = (
     lambda piece: _stock("stock", piece.stock, piece.units),
     lambda piece: _said("finishes", ", ".join(sorted(piece.finishes))),
     lambda piece: _said("quantity", piece.quantity),
+    lambda piece: () if piece.back is None else _art("back", piece.back),
 )
 """The facts of a piece; a new one is a line here."""
 

@@ -73,10 +73,7 @@ def fingerprints(suite: Suite) -> tuple[Named, ...]:
 
 def as_shown(suite: Suite) -> Suite:
     """Returns a suite as a client is shown it, whoever has it at hand. Raises as fingerprints."""
-    whole = tuple(
-        replace(piece, art=replace(piece.art, left_out=frozenset())) for piece in suite.pieces
-    )
-    return for_client(replace(suite, pieces=whole))
+    return for_client(replace(suite, pieces=tuple(piece.whole for piece in suite.pieces)))
 
 
 def envelope_name(envelope: Envelope) -> str:

@@ -23,6 +23,7 @@ from mockup.suite.scene_file import read_scene_file
 from mockup.suite.schema import (
     BLEED_MAX_IN,
     CUT_LINE_MAX_IN,
+    BackTable,
     EnvelopeTable,
     Length,
     LinerTable,
@@ -151,14 +152,33 @@ class _Reader:
     def art(self, key: str, table: PieceTable | LinerTable, paper: Stock | None) -> Art | None:
         """Returns the page of artwork of the table at a key, on its paper, or None after noting why
         not."""
-        at = key.removesuffix(".art")
-        path, text, page = self.file(key, table.art), table.art, table.page
-        press = self.press_for(f"{at}.stock", table.stock, paper)
-        art = None if path is None else self.tried(key, text, lambda: art_of(path, page, press))
+        press = self.press_for(f"{key.removesuffix('.art')}.stock", table.stock, paper)
+        art = self.page_of(key, table.art, table.page, press)
         if art is None:
             return None
         swatch = None if paper is None else paper.swatch
         return replace(art, white=white_ink(table.white), swatch=swatch)
+
+    def page_of(self, key: str, text: str, page: int, press: Press) -> Art | None:
+        """Returns a page of a file beside the suite file, or None after noting why not."""
+        path = self.file(key, text)
+        return None if path is None else self.tried(key, text, lambda: art_of(path, page, press))
+
+    def back(self, key: str, table: PieceTable, front: Art | None) -> Art | None:
+        """Returns the art of a piece's back, on the front's paper and press; None where it has
+        none, and after noting why it cannot be read."""
+        given = BackTable(art=table.back) if isinstance(table.back, str) else table.back
+        if given is None or front is None:
+            return None
+        name = f"{key.split('.')[1]}-back"
+        if name in self.pieces:
+            self.note(key, f'a piece is called "{name}", as its files would be; rename it', name)
+        art_key = key if isinstance(table.back, str) else f"{key}.art"
+        text = given.art or table.art
+        usual = table.page + 1 if text == table.art else 1
+        art = self.page_of(art_key, text, given.page or usual, front.press)
+        white = front.white if given.white is None else white_ink(given.white)
+        return art and replace(art, white=white, swatch=front.swatch)
 
     def press_for(self, key: str, given: str | StockTable | None, paper: Stock | None) -> Press:
         """Returns the press of a paper, for art that names none: the paper's own, else the suite's,
@@ -192,6 +212,7 @@ class _Reader:
         key = f"pieces.{name}"
         paper = self.stock(f"{key}.stock", table.stock, "piece")
         art = self.art(f"{key}.art", table, paper)
+        back = self.back(f"{key}.back", table, art)
         units = self.table.units
         read = self.tried(f"{key}.card", table.card, lambda: _cut_card(table.card, units, art))
         card = read and read.card
@@ -208,10 +229,11 @@ class _Reader:
             or die is None
             or art is None
             or bleed_in is None
+            or (back is None and table.back is not None)
         ):
             return None
         title, finishes = table.title or title_of(name), _finishes(table)
-        told = (units, read.told, finishes)
+        told = (units, read.told, finishes, back)
         return Piece(name, title, art, card, die, paper, table.quantity, bleed_in, *told)
 
     def stock(self, key: str, given: str | StockTable | None, what: str) -> Stock | None:

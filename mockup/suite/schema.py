@@ -95,6 +95,18 @@ class WhiteTable(Table):
     hits: Annotated[int, Field(ge=1, le=HITS_MOST)] = 1
 
 
+class BackTable(Table):
+    """`back = { art = ..., page = 2 }`: the other side of a card.
+
+    Without `art` it is in the front's file; without `page` it is the first page of its file, or of
+    the front's own file the one after the front. `white` is the front's where nothing is said.
+    """
+
+    art: FileName | None = None
+    page: Page | None = None
+    white: WhiteRule | WhiteTable | None = None
+
+
 class PieceTable(Table):
     """`[pieces.NAME]`: one card."""
 
@@ -108,6 +120,7 @@ class PieceTable(Table):
     bleed: Length | None = None
     white: WhiteRule | WhiteTable | None = None
     finish: Annotated[tuple[Finish, ...], Strict(False), Field(max_length=len(FINISHES))] = ()
+    back: FileName | BackTable | None = None
 
 
 class LinerTable(Table):

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from mockup.artwork.art import art_of
-from mockup.artwork.page import ArtPage, page_count, place_card, read_page
+from mockup.artwork.page import SIZE_TOLERANCE_IN, ArtPage, page_count, place_card, read_page
 from mockup.envelopes.liner import liner_shape
 from mockup.envelopes.spec import FLAPS, Flap, envelope_spec
 from mockup.errors import InputError, LimitError, OutputError
@@ -40,6 +40,8 @@ class Found:
     pages: int
     sheet: ArtPage
     inferred: Inferred
+    back: int | None = None
+    """The page of the file that is taken for its back."""
 
     @property
     def is_liner(self) -> bool:
@@ -70,22 +72,36 @@ def find_art(sources: Sequence[Path]) -> list[Path]:
 
 
 def read_art(files: Sequence[Path]) -> list[Found]:
-    """Returns every page of the files as a piece of its own. Raises what reading art raises."""
+    """Returns every page of the files as a piece of its own, but two pages of one card in a file
+    as its front and its back. Raises what reading art raises."""
     found: list[Found] = []
     taken: set[str] = set()
     for art in files:
         first = art_of(art)
         pages = page_count(first)
-        for page in range(1, pages + 1):
-            base = _name_of(art.stem) if pages == 1 else f"{_name_of(art.stem)}-{page}"
+        sheets = [read_page(replace(first, page=page)) for page in range(1, pages + 1)]
+        back = 2 if _is_one_card(art, sheets) else None
+        for page, sheet in enumerate(sheets[:1] if back else sheets, 1):
+            alone = pages == 1 or back is not None
+            base = _name_of(art.stem) if alone else f"{_name_of(art.stem)}-{page}"
             name = base
             number = 2
             while name in taken:
                 name, number = f"{base}-{number}", number + 1
             taken.add(name)
-            sheet = read_page(replace(first, page=page))
-            found.append(Found(name, art, page, pages, sheet, infer_card(sheet)))
+            found.append(Found(name, art, page, pages, sheet, infer_card(sheet), back))
     return found
+
+
+def _is_one_card(art: Path, sheets: Sequence[ArtPage]) -> bool:
+    """Returns whether a file is the front and the back of a card: two pages of one trim size."""
+    if len(sheets) != 2 or LINER_WORD in _name_of(art.stem):
+        return False
+    one, other = (infer_card(sheet).card for sheet in sheets)
+    return (
+        abs(one.width_in - other.width_in) <= SIZE_TOLERANCE_IN
+        and abs(one.height_in - other.height_in) <= SIZE_TOLERANCE_IN
+    )
 
 
 def refuse_replacing(path: Path) -> None:
@@ -141,6 +157,12 @@ def begin(found: Sequence[Found], units: Unit | None = None) -> Beginning:
     told = [each.liner.missing for each in envelopes if each.liner and each.liner.missing]
     used = [each.liner.art for each in envelopes if each.liner]
     spare = [each for each in liners if each not in used]
+    told += [
+        f"{each.name}: two pages of one size are its front and back; for two cards take away its "
+        "`back` and give page 2 a piece of its own"
+        for each in cards
+        if each.back is not None
+    ]
     told += [f"{each.name}: no envelope is left for this liner; name it yourself" for each in spare]
     return Beginning(said, cards, envelopes, tuple(told))
 

@@ -21,6 +21,7 @@ _SAID = {
     "mm": 'Lengths are millimetres unless they say "in".',
 }
 _PAPER = {"in": 'paper = "letter"  # or "a4"', "mm": 'paper = "a4"  # or "letter"'}
+_OPT_OUT = "both pages are one size; for two cards make page 2 a piece of its own"
 _POST = '# from = "uk"  # whose rules of post are asked: us, uk, canada, germany, france, upu'
 
 
@@ -61,12 +62,13 @@ def _piece(card: Found, folder: Path, common_bleed_in: float, units: Unit) -> st
     own = card.inferred.bleed_in
     bleed = "" if abs(own - common_bleed_in) < 0.0005 else f"bleed = {_figure(own, units)}\n"
     page = f"page = {card.page}  # of {card.pages}\n" if card.pages > 1 else ""
+    back = "" if card.back is None else f"back = {{ page = {card.back} }}  # {_OPT_OUT}\n"
     fits = fitting_envelopes(size.width_in, size.height_in, units=units)[:3]
     envelopes = ", ".join(_fit(envelope, size, units) for envelope in fits) or "none of the trade's"
     return f"""\
 [pieces.{card.name}]
 art = {_quoted(_relative(card.art, folder))}
-{page}card = {_quoted(_card_text(size, units))}  # \
+{page}{back}card = {_quoted(_card_text(size, units))}  # \
 {format_size(size.width_in, size.height_in, units)}: {card.inferred.because(units)}
 {bleed}die = "rectangle"  # `mockup dies` lists the others
 stock = "{USUAL[units]["piece"]}"  # `mockup papers` lists the others

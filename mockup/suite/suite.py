@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Literal
 
 from mockup.artwork.art import Art
 from mockup.colour.srgb import Rgb
 from mockup.dies import Die
+from mockup.dies.mirroring import mirrored
 from mockup.envelopes.spec import EnvelopeSpec
 from mockup.trade.finishes import Finish
 from mockup.trade.papers import Stock
@@ -49,6 +51,9 @@ CheckName = Literal[
 ]
 """What findings are called, so that a suite file can accept them."""
 
+SideName = Literal["", "front", "back"]
+"""Which side of a piece is looked at; nothing where the piece is whole, or has one side."""
+
 
 @dataclass(frozen=True)
 class Piece:
@@ -68,6 +73,50 @@ class Piece:
     card_told: str = ""
     finishes: tuple[Finish, ...] = ()
     """What the piece has beside ink, as the file says; white where it says anything of white."""
+    back: Art | None = None
+    """The art of its back, where that is printed; of a side, the art of the other one."""
+    side: SideName = ""
+    """Which side this is, of a piece made by `sides`."""
+
+    @property
+    def sides(self) -> tuple[Piece, ...]:
+        """The sides that are printed, each as a piece to be drawn, checked and printed: the back
+        has its own art, and the die's mirror image. A piece without a back is its only side."""
+        if self.back is None or self.side:
+            return (self,)
+        die = mirrored(self.die)
+        return (
+            replace(self, side="front"),
+            replace(self, art=self.back, back=self.art, die=die, side="back"),
+        )
+
+    @property
+    def side_title(self) -> str:
+        """The title with the side, where it has two."""
+        return f"{self.title}, {self.side}" if self.side else self.title
+
+    @property
+    def side_name(self) -> str:
+        """The name that files of this side have: `invitation`, `invitation-back`."""
+        return f"{self.name}-back" if self.side == "back" else self.name
+
+    def leaving_out(self, marks: Sequence[frozenset[int]]) -> Piece:
+        """Returns the piece with marks of its art not drawn: the front's, then the back's."""
+        front, *others = marks
+        back = self.back
+        if back is not None and others:
+            back = replace(back, left_out=others[0])
+        return replace(self, art=replace(self.art, left_out=front), back=back)
+
+    @property
+    def whole(self) -> Piece:
+        """The piece with all that its art has, on both sides."""
+        return self.leaving_out((frozenset(), frozenset()))
+
+
+def all_sides(pieces: Iterable[Piece]) -> list[Piece]:
+    """Returns the printed sides of pieces, one piece after another."""
+    return [side for piece in pieces for side in piece.sides]
 
 
 @dataclass(frozen=True)

@@ -15,7 +15,7 @@ from mockup.output.proof.notes import Figure, Note
 from mockup.output.typography import HAIR
 from mockup.reading.left_out import LeftOut
 from mockup.reading.page import left_out_of_each
-from mockup.suite.suite import Piece, Suite
+from mockup.suite.suite import Piece, Suite, all_sides
 
 _HIGH_IN = 0.9  # of the small drawing
 _WIDE_IN = 1.2
@@ -34,13 +34,18 @@ class Aside:
 
 
 def asides(suite: Suite) -> list[Aside]:
-    """Returns what is not shown of every piece, in order. Raises InputError and LimitError."""
-    some = [piece for piece in suite.pieces if piece.art.left_out]
-    marks = dict(zip((piece.name for piece in some), left_out_of_each(some), strict=True))
-    undrawn = undrawn_of_each([piece.art for piece in suite.pieces])
+    """Returns what is not shown of every side of every piece, in order.
+
+    Raises InputError and LimitError.
+    """
+    sides = all_sides(suite.pieces)
+    some = [side for side in sides if side.art.left_out]
+    keys = ((side.name, side.side) for side in some)
+    marks = dict(zip(keys, left_out_of_each(some), strict=True))
+    undrawn = undrawn_of_each([side.art for side in sides])
     return [
-        Aside(marks.get(piece.name, ()), features)
-        for piece, features in zip(suite.pieces, undrawn, strict=True)
+        Aside(marks.get((side.name, side.side), ()), features)
+        for side, features in zip(sides, undrawn, strict=True)
     ]
 
 

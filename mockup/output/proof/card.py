@@ -38,49 +38,29 @@ _MEASURES_IN = 0.35  # room for them, right and below
 _OPTICAL_MIDDLE = 0.36  # share of the spare height that is left above a piece
 
 
-@dataclass(frozen=True)
-class Side:
-    """A side of a piece: the piece with that side's art, and what it is called; empty for the only
-    one."""
-
-    piece: Piece
-    name: str = ""
-
-    @property
-    def title(self) -> str:
-        """The title of its page."""
-        return f"{self.piece.title}, {self.name}" if self.name else self.piece.title
-
-
-def sides_of(piece: Piece) -> tuple[Side, ...]:
-    """Returns the sides of a piece that are printed."""
-    return (Side(piece),)
-
-
-def card_page(telling: Telling, side: Side, aside: Aside) -> Page:
+def card_page(telling: Telling, piece: Piece, side: Piece, aside: Aside) -> Page:
     """Returns the page of a side of a piece. Raises what reading its art raises."""
-    piece = side.piece
-    facts = facts_of(piece)
+    facts = facts_of(side)
     layout, notes = _planned(telling, side, aside)
-    loupe = plan_loupe(piece, facts, layout.spare, ART_PPI)
+    loupe = plan_loupe(side, facts, layout.spare, ART_PPI)
     if loupe is None:
         layout = layout.lowered(_OPTICAL_MIDDLE * max(0.0, layout.spare.height))
-    view, loupe = _views(telling, piece, loupe)
+    view, loupe = _views(telling, side, loupe)
     drawing = _Drawing(telling, side, layout, notes, view, loupe, words_of(facts))
-    art, placement = located(piece)
+    art, placement = located(side)
     views = [view] if loupe is None else [view, loupe.view]
     jobs = tuple(RasterJob(art, placement, IDENTITY, each) for each in views)
 
     def draw(pdf: Pdf, drawn: Sequence[Plates]) -> None:
         _draw(pdf, drawing, drawn)
 
-    return Page(side.title, layout.width_in, layout.height_in, draw, jobs, piece)
+    return Page(side.side_title, layout.width_in, layout.height_in, draw, jobs, piece)
 
 
 @dataclass(frozen=True)
 class _Drawing:
     telling: Telling
-    side: Side
+    side: Piece
     layout: Layout
     notes: tuple[Note, ...]
     view: View
@@ -88,20 +68,20 @@ class _Drawing:
     words: str
 
 
-def _planned(telling: Telling, side: Side, aside: Aside) -> tuple[Layout, tuple[Note, ...]]:
+def _planned(telling: Telling, piece: Piece, aside: Aside) -> tuple[Layout, tuple[Note, ...]]:
     """Returns the layout and the notes; a page that must be folded out says so, and is laid out
     again with that said."""
-    piece, paper, units = side.piece, telling.suite.paper, telling.suite.units
+    paper, units = telling.suite.paper, telling.suite.units
     bleed = piece.bleed_in if telling.for_studio else 0.0
     room = _MEASURES_IN + bleed
     picture = Picture(piece.die.width_in, piece.die.height_in, _nothing, room, room)
     notes = card_notes(telling, piece, aside, "")
-    layout = laid_out(paper, side.title, [picture], notes, RULER_TAIL_IN)
+    layout = laid_out(paper, piece.side_title, [picture], notes, RULER_TAIL_IN)
     told = folded_words(paper, layout, units)
     if not told:
         return layout, notes
     longer = card_notes(telling, piece, aside, told)
-    layout = laid_out(paper, side.title, [picture], longer, RULER_TAIL_IN)
+    layout = laid_out(paper, piece.side_title, [picture], longer, RULER_TAIL_IN)
     return layout, card_notes(telling, piece, aside, folded_words(paper, layout, units))
 
 
@@ -124,14 +104,14 @@ def _views(telling: Telling, piece: Piece, loupe: Loupe | None) -> tuple[View, L
 
 
 def _draw(pdf: Pdf, drawing: _Drawing, drawn: Sequence[Plates]) -> None:
-    telling, piece, layout = drawing.telling, drawing.side.piece, drawing.layout
+    telling, piece, layout = drawing.telling, drawing.side, drawing.layout
     paper = parse_hex(piece.stock.colour_hex)
     art = appearance(drawn[0], paper)
     line = line_for(piece.die.shape, art, drawing.view, [PAPER_WHITE], telling.suite.cut_line)
-    draw_title(pdf, drawing.side.title)
+    draw_title(pdf, piece.side_title)
     (place,) = layout.places
     to_page = translation(place.x, place.y)
-    with pdf.element("Figure", _alt(telling, drawing.side, drawing.words)):
+    with pdf.element("Figure", _alt(telling, piece, drawing.words)):
         if telling.for_studio:
             _draw_with_lines(pdf, telling, piece, (art, drawing.view), place)
         else:
@@ -171,13 +151,13 @@ def _draw_with_lines(
     """Draws the art to the end of its bleed, the lines over it, and a number at each finding."""
     draw_art(pdf, *art, translation(place.x, place.y))
     draw_lines(pdf, piece, telling.safe_in, place)
-    draw_numbers(pdf, telling.numbered(piece.name), place)
+    draw_numbers(pdf, telling.numbered(piece), place)
 
 
 def _draw_loupe(pdf: Pdf, piece: Piece, loupe: Loupe, art: Bytes, line: CutLine) -> None:
     with pdf.element("Caption"):
         pdf.text(label_baseline(loupe), loupe.label, LABEL)
-    alt = f"A part of {piece.title}, larger: {loupe.label.lower()}"
+    alt = f"A part of {piece.side_title}, larger: {loupe.label.lower()}"
     with pdf.element("Figure", alt), pdf.clipped(loupe.frame.mapped(_line_wide(loupe.box))):
         draw_cut(pdf, art, loupe.view, loupe.to_page, piece.die.shape, line)
 
@@ -191,10 +171,9 @@ def _line_wide(box: Box) -> Affine:
     return translation(centre.x, centre.y) @ Affine(across, 0, 0, down, 0, 0) @ back
 
 
-def _alt(telling: Telling, side: Side, words: str) -> str:
-    piece = side.piece
+def _alt(telling: Telling, piece: Piece, words: str) -> str:
     size = size_told(piece.die.width_in, piece.die.height_in, telling.suite.units)
-    said = f"{side.title} at true size, {size}, cut as {die_name(piece.die).lower()}."
+    said = f"{piece.side_title} at true size, {size}, cut as {die_name(piece.die).lower()}."
     return f"{said} It reads: {words}" if words else said
 
 

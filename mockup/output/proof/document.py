@@ -9,7 +9,7 @@ from mockup.artwork.raster import rasterise
 from mockup.colour.plates import Plates
 from mockup.output.pdf import Pdf, whole_pdf
 from mockup.output.proof.aside import asides
-from mockup.output.proof.card import card_page, sides_of
+from mockup.output.proof.card import card_page
 from mockup.output.proof.cover import Row, draw_cover
 from mockup.output.proof.envelope import envelope_pages
 from mockup.output.proof.findings import finding_pages
@@ -28,11 +28,10 @@ PageMaker = Callable[[Telling], Sequence[Page]]
 
 
 def _card_pages(telling: Telling) -> list[Page]:
-    pieces = telling.suite.pieces
+    sides = [(piece, side) for piece in telling.suite.pieces for side in piece.sides]
     return [
-        card_page(telling, side, aside)
-        for piece, aside in zip(pieces, asides(telling.suite), strict=True)
-        for side in sides_of(piece)
+        card_page(telling, piece, side, aside)
+        for (piece, side), aside in zip(sides, asides(telling.suite), strict=True)
     ]
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from mockup.artwork.raster import RasterJob
 from mockup.checks.finding import Finding
 from mockup.colour.plates import Plates
+from mockup.output.marked import is_on
 from mockup.output.pdf import Pdf
 from mockup.pixels import Bytes
 from mockup.record.fingerprint import envelope_name
@@ -47,9 +48,9 @@ class Telling:
         name = item.name if isinstance(item, Piece) else envelope_name(item)
         return self.issue.codes[name]
 
-    def numbered(self, piece: str) -> list[tuple[int, Finding]]:
-        """Returns a piece's findings with the numbers they have in the list."""
-        return [(n, each) for n, each in enumerate(self.findings, 1) if each.piece == piece]
+    def numbered(self, side: Piece) -> list[tuple[int, Finding]]:
+        """Returns the findings on a side of a piece with the numbers they have in the list."""
+        return [(n, each) for n, each in enumerate(self.findings, 1) if is_on(side, each)]
 
 
 @dataclass(frozen=True)

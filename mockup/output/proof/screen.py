@@ -9,7 +9,7 @@ from mockup.colour.lab import lab_of_xyz, xyz_of_rgb
 from mockup.colour.srgb import parse_hex
 from mockup.output.proof.words import unbroken
 from mockup.suite.audience import Audience
-from mockup.suite.suite import Suite
+from mockup.suite.suite import Suite, all_sides
 from mockup.trade.papers import UNMEASURED, Stock
 
 _PAPERS = 3  # that are named; a page has no room for more
@@ -29,7 +29,7 @@ def screen_told(suite: Suite, audience: Audience) -> str:
 
 
 def _presses_told(suite: Suite) -> str:
-    arts = [piece.art for piece in suite.pieces]
+    arts = [side.art for side in all_sides(suite.pieces)]
     arts += [each.liner.art for each in suite.envelopes if each.liner is not None]
     shown = presses_of(arts)
     presses = list(dict.fromkeys(each.name for each in shown if each is not None))
