@@ -46,8 +46,8 @@ class _Setting:
         pdf.text(Point(_SIDE_IN, _TOP_IN), title, _TITLE)
         printers = " and ".join(each.printer for each in told.bills) or "no printer named"
         about = shortened(f"{printers}  \u00b7  {date_told(told.date)}", _ABOUT, self.measure)
-        pdf.text(Point(_SIDE_IN, _TOP_IN + 0.21), about, _ABOUT)
-        self.y = _TOP_IN + 0.55
+        pdf.text(Point(_SIDE_IN, _TOP_IN + 0.27), about, _ABOUT)
+        self.y = _TOP_IN + 0.68
 
     def room(self, height_in: float) -> None:
         """Makes room of a height, on the next page where this one is full."""
@@ -60,7 +60,7 @@ class _Setting:
         self.pdf.text(Point(_SIDE_IN, self.y), shortened(label, _GROUP, self.measure), _GROUP)
         under = self.y + 0.07
         self.pdf.rule(Point(_SIDE_IN, under), Point(self.right, under))
-        self.y += 0.25
+        self.y += 0.29
 
     def fine(self, text: str, indent_in: float = 0.0) -> None:
         """Sets a paragraph of small type."""
@@ -77,7 +77,7 @@ def write_order_sheet(path: Path, told: OrderTold) -> None:
     title = f"{suite.title}: order"
     with whole_pdf(path, title, suite.designer or "", "Order") as pdf:
         page = _Setting(pdf, told)
-        page.group("What is ordered")
+        page.group("What is ordered" if len(told.bills) < 2 else "What both were asked for")
         for row in item_rows(told):
             _item(page, row)
         for bill in told.bills:
@@ -92,17 +92,17 @@ def write_order_sheet(path: Path, told: OrderTold) -> None:
 
 
 def _item(page: _Setting, row: dict[str, str]) -> None:
-    page.room(0.62)
+    page.room(0.75)
     run = f", {row['run']} run" if row["run"] else ""
     count = f"{row['quantity'] or 'no quantity'}{run}"
     title = shortened(row["title"], _NAME, page.measure - 1.8)
     page.pdf.text(Point(_SIDE_IN, page.y), title, _NAME)
     page.pdf.text(Point(page.right, page.y), count, _NAME, "right")
-    page.y += 0.15
-    finish = f"finish {row['finish']}, one side" if row["finish"] else row["liner"]
+    page.y += 0.19
+    finish = f"finish {row['finish']}, {row['sides']}" if row["finish"] else row["liner"]
     page.fine(f"{row['size']}; {row['die']}; {row['stock']}; {finish}")
     page.fine(f"{row['fingerprint']}; {row['approved']}; {row['files'] or 'no file'}")
-    page.y += 0.09
+    page.y += 0.13
 
 
 def _bill(page: _Setting, bill: Bill) -> None:
@@ -123,4 +123,4 @@ def _bill(page: _Setting, bill: Bill) -> None:
     word = "Total" if bill.whole else "Total of what is priced"
     page.pdf.text(Point(_SIDE_IN, page.y), word, _NAME)
     page.pdf.text(Point(page.right, page.y), paid(bill.total, bill.currency), _NAME, "right")
-    page.y += 0.12
+    page.y += 0.24

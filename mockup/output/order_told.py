@@ -47,6 +47,7 @@ def item_rows(told: OrderTold) -> list[dict[str, str]]:
             "quantity": str(piece.quantity or ""),
             "run": str((run and run(piece.quantity)) or ""),
             "finish": ", ".join(piece.finishes) or "none",
+            "sides": "one side" if piece.back is None else "both sides",
             "liner": "",
         }
         for piece in suite.pieces
@@ -61,6 +62,7 @@ def item_rows(told: OrderTold) -> list[dict[str, str]]:
             "quantity": str(each.quantity or ""),
             "run": str((run and run(each.quantity)) or ""),
             "finish": "",
+            "sides": "",
             "liner": f"lined with {each.liner.stock.name}" if each.liner else "unlined",
         }
         for each in suite.envelopes

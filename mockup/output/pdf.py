@@ -53,7 +53,6 @@ Lines = Literal["one", "several"]
 FIELD: Rgb = (246, 244, 240)
 """The ground of a field that waits to be filled."""
 _ENTRY_PT = 11
-
 HAIRLINE_PT = 0.35
 _LOSSLESS_BYTES_PX = 0.5  # judgement: about what a JPEG of quality 92 takes of a texture
 _SAMPLED_ROWS = 8  # of so many rows one is packed, to know how far a picture packs

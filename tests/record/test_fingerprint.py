@@ -77,6 +77,8 @@ PIECES: dict[str, Piece] = {
     "white": replace(PIECE, art=replace(ART, white=WhiteInk("under-art"))),
     "two hits of white": replace(PIECE, art=replace(ART, white=WhiteInk("under-art", 2))),
     "foil": replace(PIECE, finishes=("foil",)),
+    "back": replace(PIECE, back=replace(ART, page=2)),
+    "back of another file": replace(PIECE, back=replace(ART, sha256="d" * 64)),
     "foil and white": replace(PIECE, finishes=("foil", "white")),
     "width": replace(PIECE, card=replace(PIECE.card, width_in=5.001)),
     "height": replace(PIECE, card=replace(PIECE.card, height_in=7.001)),
@@ -174,7 +176,8 @@ def test_what_an_envelope_holds_has_no_order() -> None:
 
 
 _KNOWN: dict[type, set[str]] = {
-    Piece: {"art", "card", "die", "stock", "quantity", "bleed_in", "finishes"} | {"name", "title", "units", "card_told"},
+    Piece: {"art", "card", "die", "stock", "quantity", "bleed_in", "finishes", "back"}
+    | {"name", "title", "units", "card_told", "side"},
     Envelope: {"size", "spec", "stock", "colour", "liner", "holds", "quantity"}
     | {"name", "title", "colour_name", "units"},
     Liner: {"art", "stock"},
