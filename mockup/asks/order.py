@@ -41,7 +41,7 @@ from mockup.record.reading import read_record
 from mockup.record.status import Status, status_of
 from mockup.record.writing import write_event
 from mockup.suite.audience import Audience
-from mockup.suite.suite import Suite
+from mockup.suite.suite import Suite, all_sides
 from mockup.units import Unit
 
 _CHECKED = 0.4  # of the time, about: checked, then written
@@ -112,11 +112,7 @@ def order_suite(request: OrderRequest, progress: Progress | None = None) -> Orde
     status = status_of(items, record)
     told = OrderTold(suite, day, status.standings, tuple(bill_of(suite, p) for p in printers))
     if compared:
-        rows = tuple((f"At {p.name}", tuple(contradictions(suite, p))) for p in printers)
-        told = replace(told, against=tuple(row for row in rows if row[1]))
-        with made_folder(folder), whole_folder(folder) as beside:
-            _write_sheets(beside, told)
-        return OrderAnswer((), told, None, (), suite.units)
+        return _compared(told, printers, folder)
     against = _against(suite, status, printers, progress)
     if against and not anyway:
         raise StoppedError(*against)
@@ -133,6 +129,16 @@ def order_suite(request: OrderRequest, progress: Progress | None = None) -> Orde
     name = printer.name if printer else ""
     write_event(record, Order(day, name, files, items, tuple(against)))
     return OrderAnswer(written, told, printer and printer.name, tuple(against), suite.units)
+
+
+def _compared(told: OrderTold, printers: Sequence[Printer], folder: Path) -> OrderAnswer:
+    """Writes what printers ask for one suite; nothing is ordered."""
+    suite = told.suite
+    rows = tuple((f"At {p.name}", tuple(contradictions(suite, p))) for p in printers)
+    told = replace(told, against=tuple(row for row in rows if row[1]))
+    with made_folder(folder), whole_folder(folder) as beside:
+        _write_sheets(beside, told)
+    return OrderAnswer((), told, None, (), suite.units)
 
 
 def _doors(suite: Suite, folder: Path, asked: FilesAsked, compared: bool) -> list[Destination]:
@@ -159,9 +165,9 @@ def _write_sheets(folder: Path, told: OrderTold) -> None:
 
 def _item_name(suite: Suite, file: PrintFile) -> str:
     """Returns the name in the record of what a file is of."""
-    liners = {f"{each.name}-liner": envelope_name(each) for each in suite.envelopes}
-    own = {each.name for each in suite.pieces}
-    return file.piece if file.piece in own else liners[file.piece]
+    names = {f"{each.name}-liner": envelope_name(each) for each in suite.envelopes}
+    names |= {side.side_name: side.name for side in all_sides(suite.pieces)}
+    return names[file.piece]
 
 
 def _ordered(suite: Suite, file: PrintFile) -> OrderedFile:
