@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from mockup.artwork.art import Art
 from mockup.artwork.page import ArtPage, Placement, place_card, read_page
 from mockup.envelopes.liner import liner_shape
-from mockup.errors import Mistake, SuiteError
 from mockup.geometry.outline import Segment, Shape
 from mockup.reading.left_out import LeftOut
 from mockup.reading.page import left_out_of_each
@@ -54,7 +53,6 @@ def sheets_of(suite: Suite) -> list[PrintSheet]:
     What is taken out of a piece is what its proof does not show: what is surely a template's, and
     not accepted as art. Raises InputError for art that does not fit its card, or cannot be read.
     """
-    _refuse_one_name(suite)
     shown = for_client(suite)
     sides = all_sides(shown.pieces)
     marks = left_out_of_each(sides)
@@ -63,17 +61,6 @@ def sheets_of(suite: Suite) -> list[PrintSheet]:
         if envelope.liner is not None:
             sheets.append(_of_liner(envelope, envelope.liner, suite.bleed_in))
     return sheets
-
-
-def _refuse_one_name(suite: Suite) -> None:
-    """Raises SuiteError where a back or a liner would be written under another piece's name."""
-    own = {piece.name for piece in suite.pieces}
-    made = [side.side_name for side in all_sides(suite.pieces) if side.side == "back"]
-    made += [f"{each.name}-liner" for each in suite.envelopes if each.liner is not None]
-    for name in made:
-        if name in own:
-            said = f"its file would have the name of another's, {name}; call this piece otherwise"
-            raise SuiteError(Mistake(said, str(suite.path), f"pieces.{name}"))
 
 
 def _of_side(piece: Piece, marks: tuple[LeftOut, ...]) -> PrintSheet:

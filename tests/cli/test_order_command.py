@@ -138,9 +138,7 @@ def test_a_print_file_changed_or_gone_after_the_order_is_told(suite, tmp_path) -
     assert "no longer there" in mockup("status", suite).stderr
 
 
-def test_a_back_has_a_file_of_its_own_and_no_other_piece_its_name(
-    suite: Path, tmp_path: Path
-) -> None:
+def test_a_back_has_a_file_of_its_own(suite: Path, tmp_path: Path) -> None:
     make_pdf(tmp_path / "back.pdf", (111 / 25.4, 154 / 25.4), "0.4 g 0 0 400 500 re f")
     text = SUITE.replace('art = "card.pdf"', 'art = "card.pdf"\nback = "back.pdf"')
     suite.write_text(text, encoding="utf-8")
@@ -150,8 +148,3 @@ def test_a_back_has_a_file_of_its_own_and_no_other_piece_its_name(
     assert {each.name for each in (tmp_path / "out").iterdir()} == names
     row = (tmp_path / "out" / "order.csv").read_text(encoding="utf-8").splitlines()[1]
     assert "both sides" in row and "card-back-cut-line.pdf" in row
-    other = '[pieces.card-back]\nart = "card.pdf"\ncard = "105 x 148"\n'
-    suite.write_text(text + other, encoding="utf-8")
-    refused = mockup("order", "--anyway", suite, "-o", tmp_path / "again")
-    assert refused.returncode == 3
-    assert "pieces.card-back: its file would have the name of another's" in refused.stderr
