@@ -18,12 +18,16 @@ from mockup.output.proof.changes import ChangedItem, Seen, change_pages
 from mockup.output.proof.plan import Page, Telling
 from mockup.record.changes import Changed, changed_items
 from mockup.record.events import Proof
-from mockup.record.pictures import Kept, kept_picture
+from mockup.record.pictures import Kept, kept_back, kept_picture, of_back
+from mockup.record.reading import Record
 from mockup.record.revisions import revision_told
 from mockup.suite.audience import Audience
 
 _LOOKS = ("art", "back", "size", "die", "stock", "liner", "added", "taken away")
 """How differences begin that a picture shows."""
+
+Reading = Callable[[Record, int, str], Kept | None]
+"""What reads a kept picture: of a front, or of a back."""
 
 NOT_KEPT = "no picture is kept of how it was"
 
@@ -52,12 +56,44 @@ def changed_since(issuing: Issuing, written: str) -> Since | None:
         return None
     changed = changed_items(last.items, issuing.issue.items)
     looks = {each.name for each in changed if _is_seen(each)}
-    drawn = pictures_shown(
-        issuing.suite, [each for each in issuing.issue.items if each.name in looks]
-    )
+    wanted = [each for each in issuing.issue.items if each.name in looks]
+    drawn = pictures_shown(issuing.suite, [*wanted, *(of_back(each) for each in wanted)])
     now = {item.name: kept for item, kept in drawn}
-    items = [_item(issuing, last, each, now.get(each.name), looks) for each in changed]
+    items = [told for each in changed for told in _told(issuing, last, each, now, looks)]
     return Since(revision_told(last.revision, written), tuple(items))
+
+
+def _told(
+    issuing: Issuing, last: Proof, changed: Changed, now: dict[str, Kept], looks: set[str]
+) -> list[ChangedItem]:
+    """Returns what is told of a piece: of its front, or of all of it, and of its back."""
+    back_now = now.get(f"{changed.name}-back")
+    front, back = _parted(changed, back_now is not None)
+    items = [
+        _item(issuing, last, front, now.get(changed.name), kept_picture, looks),
+        _item(issuing, last, back, back_now, kept_back, looks),
+    ]
+    words = (front.words, back.words)
+    return [
+        item
+        for item, own in zip(items, words, strict=True)
+        if own or (item.how is not None and item.how.places)
+    ]
+
+
+def _parted(changed: Changed, has_back: bool) -> tuple[Changed, Changed]:
+    """Returns what changed of a piece but for its back, and what of its back, told as its art."""
+    own = tuple(words for words in changed.words if not words.startswith("back "))
+    back = tuple(_as_art(words) for words in changed.words if words.startswith("back "))
+    title = f"{changed.title}, front" if has_back else changed.title
+    return Changed(changed.name, title, own), Changed(changed.name, f"{changed.title}, back", back)
+
+
+def _as_art(words: str) -> str:
+    """Returns what is said of a back as it is said of a piece of its own."""
+    told = words.removeprefix("back ")
+    whole = next((each for each in ("added", "taken away") if told.startswith(each)), None)
+    return whole or f"art {told}"
 
 
 def _proof_before(issuing: Issuing) -> Proof | None:
@@ -72,9 +108,14 @@ def _is_seen(changed: Changed) -> bool:
 
 
 def _item(
-    issuing: Issuing, last: Proof, changed: Changed, now: Kept | None, looks: set[str]
+    issuing: Issuing,
+    last: Proof,
+    changed: Changed,
+    now: Kept | None,
+    reading: Reading,
+    looks: set[str],
 ) -> ChangedItem:
-    before = _before(issuing, last, changed.name) if changed.name in looks else None
+    before = _before(issuing, last, changed.name, reading) if changed.name in looks else None
     how: Comparison | None = None
     if before is not None and now is not None:
         ppi = min(before.ppi, now.ppi)
@@ -86,10 +127,10 @@ def _item(
     return ChangedItem(changed.title, facts, _seen(before), _seen(now), how)
 
 
-def _before(issuing: Issuing, last: Proof, name: str) -> Kept | None:
+def _before(issuing: Issuing, last: Proof, name: str, reading: Reading) -> Kept | None:
     """Returns how the proof before showed a piece; None where no picture of it can be read."""
     try:
-        return kept_picture(issuing.record, last.revision, name)
+        return reading(issuing.record, last.revision, name)
     except (InputError, LimitError):
         return None
 

@@ -13,12 +13,12 @@ from mockup.geometry.affine import IDENTITY
 from mockup.geometry.outline import Shape
 from mockup.pixels import View
 from mockup.record.fingerprint import Named, envelope_name
-from mockup.record.pictures import Kept, keep_picture, kept_ppi, picture_file
+from mockup.record.pictures import Kept, keep_picture, kept_ppi, of_back, picture_file
 from mockup.record.reading import Record
 from mockup.render.envelope import liner_art
 from mockup.render.piece import all_located, cut_out, piece_view
 from mockup.sources import is_there
-from mockup.suite.suite import Envelope, Piece, Suite
+from mockup.suite.suite import Envelope, Piece, Suite, all_sides
 
 
 @dataclass(frozen=True)
@@ -38,17 +38,19 @@ def keep_pictures(suite: Suite, record: Record, items: Sequence[Named]) -> None:
     Envelopes without a liner have none: what changes of them is said in words. Raises OutputError,
     and InputError and LimitError for art that cannot be drawn.
     """
-    missing = [each for each in items if not is_there(picture_file(record, each))]
+    backed = {piece.name for piece in suite.pieces if piece.back is not None}
+    every = [*items, *(of_back(each) for each in items if each.name in backed)]
+    missing = [each for each in every if not is_there(picture_file(record, each))]
     for item, kept in pictures_shown(suite, missing):
         keep_picture(record, item, kept)
 
 
 def pictures_shown(suite: Suite, items: Sequence[Named]) -> Iterator[tuple[Named, Kept]]:
     """Yields those of some pieces and envelopes of a suite that have a picture, each as it would be
-    kept. Raises InputError and LimitError for art that cannot be drawn."""
+    kept; backs by `of_back`. Raises InputError and LimitError for art that cannot be drawn."""
     wanted = {each.name: each for each in items}
-    pieces = [each for each in suite.pieces if each.name in wanted]
-    shown = _pieces_shown(pieces, wanted)
+    sides = [each for each in all_sides(suite.pieces) if each.side_name in wanted]
+    shown = _pieces_shown(sides, wanted)
     shown += [
         _liner_shown(each, wanted[envelope_name(each)], suite.bleed_in)
         for each in suite.envelopes
@@ -66,7 +68,7 @@ def _pieces_shown(pieces: Sequence[Piece], items: dict[str, Named]) -> list[_Sho
         shape = piece.die.shape
         view = piece_view(shape, kept_ppi(shape.box.width, shape.box.height), 0.0)
         job = RasterJob(art, placement, IDENTITY, view)
-        shown.append(_Shown(items[piece.name], job, piece.stock.colour_hex, shape, view))
+        shown.append(_Shown(items[piece.side_name], job, piece.stock.colour_hex, shape, view))
     return shown
 
 

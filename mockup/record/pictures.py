@@ -9,7 +9,8 @@ from __future__ import annotations
 import io
 import math
 import re
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import numpy as np
@@ -67,17 +68,32 @@ def keep_picture(record: Record, item: Named, kept: Kept) -> Path:
     return write_lasting(file.parent, file.name, packed.getvalue())
 
 
+def of_back(item: Named) -> Named:
+    """Returns what the picture of a piece's back is kept by: its piece, under a name of its own."""
+    return replace(item, name=f"{item.name}-back", title=f"{item.title}, back")
+
+
+def kept_back(record: Record, revision: int, name: str) -> Kept | None:
+    """Returns the picture of a piece's back as a revision showed it; None and raises as
+    kept_picture."""
+    return _kept(record, revision, name, of_back)
+
+
 def kept_picture(record: Record, revision: int, name: str) -> Kept | None:
-    """Returns the picture of a piece as a revision showed it.
+    """Returns the picture of a piece, its front where it has a back, as a revision showed it.
 
     None where no such proof is in the record, or the piece is not on it, or its picture was not
     kept or is there no more. Raises InputError and LimitError for one that cannot be read.
     """
+    return _kept(record, revision, name, lambda item: item)
+
+
+def _kept(record: Record, revision: int, name: str, by: Callable[[Named], Named]) -> Kept | None:
     proof = record.proof(revision)
     item = None if proof is None else proof.item(name)
     if item is None:
         return None
-    file = picture_file(record, item)
+    file = picture_file(record, by(item))
     return _read(file) if is_there(file) else None
 
 
