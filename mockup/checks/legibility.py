@@ -18,8 +18,8 @@ def check_legibility(context: PageContext) -> list[Finding]:
     note where only the rule for small type is missed. Large type is not judged: it is seen."""
     lines = [
         each
-        for each in standing_of(context.page, CONTRAST_SMALL.value)
-        if each.size_pt < LARGE_TYPE_PT and not _is_bare_white(context, each)
+        for each in standing_of(context.page, CONTRAST_SMALL.value, LARGE_TYPE_PT)
+        if not _is_bare_white(context, each)
     ]
     lost = [each for each in lines if each.contrast < CONTRAST_LARGE.value]
     pale = [each for each in lines if each.contrast >= CONTRAST_LARGE.value]

@@ -47,14 +47,15 @@ class Standing:
     contrast: float
 
 
-def standing_of(page: PageFacts, enough: float) -> list[Standing]:
-    """Returns the lines of type on a page whose contrast is under `enough`, the least first; foil,
-    varnish and embossing are no colour of ink.
+def standing_of(page: PageFacts, enough: float, below_pt: float) -> list[Standing]:
+    """Returns the lines of type under a size whose contrast is under `enough`, the least first;
+    foil, varnish and embossing are no colour of ink.
 
     At the page's own pixels thin strokes look paler than they are: what seems pale there is drawn
     again, finer.
     """
-    lines = [line for line in page.letter_lines if _is_judged(page, line)]
+    small = [line for line in page.letter_lines if line.em_in * PT_PER_INCH < below_pt]
+    lines = [line for line in small if _is_judged(page, line)]
     if not lines:
         return []
     seen = [(line, _standing(page, line, page.printed)) for line in lines]

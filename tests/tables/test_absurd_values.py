@@ -49,6 +49,21 @@ each = 0.3
 [[dies]]
 die = "ticket-corner"
 cards = { A7 = 0.45 }
+[[stocks]]
+stock = "smooth-120-white"
+each = 0.3
+[[finishes]]
+finish = "foil"
+each = 0.3
+[[envelopes]]
+size = "A7"
+each = 0.3
+[drilling]
+each = 0.1
+[[never]]
+dies = ["ticket-corner"]
+stocks = ["smooth-120-white"]
+over_mil = 20
 """
 SUITE_KEYS = [
     *keys_of(SuiteTable, {"pieces": "card", "envelopes": "outer", "die": "radius"}),
