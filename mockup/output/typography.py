@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
-from itertools import pairwise
+from itertools import accumulate, pairwise
 from pathlib import Path
 from typing import Any, Literal
 
@@ -123,6 +123,11 @@ def wrapped(text: str, style: Style, measure_in: float) -> list[str]:
     last line shorter than three tenths of the measure is avoided. A no-break space is never broken.
     A word wider than the measure is divided after a hyphen, a dot or a line below, else anywhere.
     """
+    return list(_wrapped(text, style, measure_in))
+
+
+@lru_cache(maxsize=2048)
+def _wrapped(text: str, style: Style, measure_in: float) -> tuple[str, ...]:
     words = [
         part
         for word in text.replace("\n", " ").split(" ")
@@ -130,18 +135,37 @@ def wrapped(text: str, style: Style, measure_in: float) -> list[str]:
         for part in _parts(word, style, measure_in)
     ]
     if not words:
-        return []
+        return ()
+    width_in = _widths(words, style)
     best: list[tuple[float, int]] = [(0.0, 0)]  # cost of the first k words, where line begins
     for end in range(1, len(words) + 1):
-        options = [
-            (best[start][0] + _gap_cost(words, start, end, style, measure_in), start)
-            for start in range(_earliest(words, end, style, measure_in), end)
-        ]
+        options: list[tuple[float, int]] = []
+        for start in range(end - 1, -1, -1):
+            line_in = width_in(start, end)
+            if line_in > measure_in and options:
+                break
+            gap = max(0.0, measure_in - line_in) / measure_in
+            options.append((best[start][0] + _gap_cost(gap, start, end == len(words)), start))
         best.append(min(options))
     breaks = [len(words)]
     while breaks[-1]:
         breaks.append(best[breaks[-1]][1])
-    return [_joined(words[a:b]) for a, b in pairwise(reversed(breaks))]
+    return tuple(_joined(words[a:b]) for a, b in pairwise(reversed(breaks)))
+
+
+def _widths(words: Sequence[str], style: Style) -> Callable[[int, int], float]:
+    """Returns the length of the line of words a to b, inches, without setting every such line.
+
+    Kerning and ligatures reach from a word to its neighbour and no farther: what a word adds to a
+    line is what it adds to the word before it.
+    """
+    alone = [line_width_in(_joined([word]), style) for word in words]
+    added = [
+        line_width_in(_joined(pair), style) - before
+        for pair, before in zip(pairwise(words), alone, strict=False)
+    ]
+    ends = [0.0, *accumulate(added)]
+    return lambda start, end: alone[start] + ends[end - 1] - ends[start]
 
 
 def _parts(word: str, style: Style, measure_in: float) -> list[str]:
@@ -163,16 +187,9 @@ def _joined(words: Sequence[str]) -> str:
     return " ".join(words).replace(f"{_GOES_ON} ", "").removesuffix(_GOES_ON)
 
 
-def _earliest(words: Sequence[str], end: int, style: Style, measure_in: float) -> int:
-    start = end - 1
-    while start and line_width_in(_joined(words[start - 1 : end]), style) <= measure_in:
-        start -= 1
-    return start
-
-
-def _gap_cost(words: Sequence[str], start: int, end: int, style: Style, measure_in: float) -> float:
-    gap = max(0.0, measure_in - line_width_in(_joined(words[start:end]), style)) / measure_in
-    if end < len(words):
+def _gap_cost(gap: float, start: int, last: bool) -> float:
+    """Returns what a line costs that leaves so much of its measure empty."""
+    if not last:
         return gap**2
     orphan = start > 0 and gap > _ORPHAN_GAP
     return 1.0 if orphan else 0.0
