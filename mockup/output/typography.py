@@ -165,7 +165,8 @@ def _widths(words: Sequence[str], style: Style) -> Callable[[int, int], float]:
         for pair, before in zip(pairwise(words), alone, strict=False)
     ]
     ends = [0.0, *accumulate(added)]
-    return lambda start, end: alone[start] + ends[end - 1] - ends[start]
+    # Rounded, so that breaks that cost the same do so to the last bit, and the first is taken.
+    return lambda start, end: round(alone[start] + ends[end - 1] - ends[start], 9)
 
 
 def _parts(word: str, style: Style, measure_in: float) -> list[str]:
