@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import json
-import subprocess
-import sys
 from pathlib import Path
 
 import pikepdf
@@ -94,8 +92,7 @@ def test_accepting_for_a_piece_that_is_not_there_is_a_mistake(demo_suite):
 
 
 def test_the_command_line(demo_suite):
-    command = [sys.executable, "-c", "from mockup.cli.app import main; main()", "check"]
-    done = subprocess.run([*command, str(demo_suite), "--json"], capture_output=True, text=True)
+    done = mockup("check", demo_suite, "--json")
     assert done.returncode == 10, done.stderr
     assert json.loads(done.stdout)["findings"]
     table = mockup("check", demo_suite)

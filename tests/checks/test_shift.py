@@ -89,7 +89,7 @@ def test_leaving_out_what_is_far_changes_nothing():
     angle = np.linspace(0, 2 * np.pi, 2000)
     rim = np.stack([2.5 + 2.3 * np.cos(angle), 3.5 + 3.28 * np.sin(angle)], axis=1)
     inner = np.stack([2.5 + np.cos(angle), 3.5 + np.sin(angle)], axis=1)
-    settings = Settings(run=150)
+    settings = Settings(run=60)
     everything = try_run(np.vstack([rim, inner]), zones, settings)
     chosen = rim_points(np.vstack([rim, inner]), zones, settings)
     thinned = try_run(chosen, zones, settings)

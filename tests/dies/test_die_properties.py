@@ -12,7 +12,7 @@ from mockup.geometry.flatten import polygon, ring
 from mockup.geometry.measure import area, signed_area
 from tests.dies.any_die import SQUARE_ONLY, dies
 
-SETTINGS = settings(max_examples=120, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+SETTINGS = settings(max_examples=70, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 LEFT_RIGHT_ALIKE = set(FAMILIES) - {
     "quarter-arch",
     # with corners apart they need not be

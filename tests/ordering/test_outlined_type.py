@@ -17,6 +17,7 @@ from mockup.errors import InputError
 from mockup.printers.files_asked import FilesAsked
 from tests.ordering.pages import ART, add_font, ordered, page_pdf
 from tests.ordering.type_pages import embedded, typed
+from tests.quickly import quickly
 
 OUTLINED = FilesAsked(("art-alone",), outlined=True)
 BOTH_WAYS = FilesAsked(("cut-line",), outlined=True)
@@ -44,7 +45,7 @@ SETTINGS = {
 }
 
 
-@pytest.mark.parametrize("name", SETTINGS)
+@pytest.mark.parametrize("name", quickly(SETTINGS, lambda n: n % 6 == 0))
 def test_letters_lie_and_look_as_the_type_did(name, tmp_path):
     made = ordered(tmp_path, typed(SETTINGS[name]), OUTLINED)
     assert made.outlined and made.letters > 3
@@ -54,6 +55,7 @@ def test_letters_lie_and_look_as_the_type_did(name, tmp_path):
     assert not fonts_in(made.path)
 
 
+@pytest.mark.slow
 def test_ten_sizes_of_type_by_the_other_engine_of_the_machine(art, tmp_path):
     """The demo's details: CID fonts, Identity-H, kerned by TJ (ISO 32000-1 9.7)."""
     from dataclasses import replace

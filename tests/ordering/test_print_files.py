@@ -145,7 +145,8 @@ def test_the_same_art_gives_the_same_bytes(tmp_path):
     assert first == second
 
 
-def test_holes_are_cut_with_the_card_and_both_variants_are_written(tmp_path, demo_suite):
+@pytest.mark.slow
+def test_both_variants_of_every_piece_and_liner_are_written(tmp_path, demo_suite):
     from mockup.output.print_files import print_files
     from mockup.suite.reading import read_suite
 

@@ -81,7 +81,17 @@ def test_colours_are_drawn_as_they_print(folder):
         assert same > least, colour
 
 
-@pytest.mark.parametrize(("pieces", "envelopes"), [(1, 0), (1, 1), (24, 6), (24, 0)], ids=str)
+@pytest.mark.parametrize(
+    ("pieces", "envelopes"),
+    [
+        (1, 0),
+        (1, 1),
+        (9, 3),
+        pytest.param(24, 6, marks=pytest.mark.slow),
+        pytest.param(24, 0, marks=pytest.mark.slow),
+    ],
+    ids=str,
+)
 def test_everything_fits_on_its_pages(folder, pieces, envelopes):
     path = suite(folder, pieces, envelopes, "A name as long as anybody would ever give to it")
     answer = show_colours(ColoursRequest(path, folder / "c.pdf", audience="studio"))
@@ -95,8 +105,8 @@ def test_everything_fits_on_its_pages(folder, pieces, envelopes):
 
 
 def test_pages_go_into_another_documents_room(folder):
-    sheet = colours_sheet(suite_colours(read_suite(suite(folder, 24, 6))), studio=False)
-    room = Box(1, 1, 7.5, 7)
+    sheet = colours_sheet(suite_colours(read_suite(suite(folder, 9, 3))), studio=False)
+    room = Box(1, 1, 7.5, 4)
     pages = colours_pages(sheet, room)
     assert len(pages) > 1
     assert all(0 < each.height_in <= room.height for each in pages)

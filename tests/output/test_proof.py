@@ -239,6 +239,7 @@ def test_unwritable_place_is_an_output_error(suite: Suite, tmp_path: Path) -> No
         write_proof(Telling(suite, FLATLAY, issue_of(suite)), tmp_path / "none" / "proof.pdf")
 
 
+@pytest.mark.slow
 def test_the_fullest_cover_keeps_its_picture_above_its_list(tmp_path: Path) -> None:
     """24 pieces, 6 envelopes and names of 200 letters are the most a suite file can hold."""
     pieces = "".join(f'[pieces.p{k}]\nart = "details.pdf"\ncard = "A2"\n' for k in range(21))
@@ -256,6 +257,7 @@ def test_the_fullest_cover_keeps_its_picture_above_its_list(tmp_path: Path) -> N
     assert min(rule.box[1] for rule in rules) > 0.9 * 72  # clear of the foot
 
 
+@pytest.mark.slow
 def test_many_pieces_are_answered_for_over_several_pages(tmp_path: Path) -> None:
     more = "".join(f'\n[pieces.more-{k}]\nart = "details.pdf"\ncard = "A2"\n' for k in range(20))
     suite = demo_suite(tmp_path, more)
