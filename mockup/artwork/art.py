@@ -8,8 +8,22 @@ from pathlib import Path
 from mockup.colour.press import UNCOATED, Press
 from mockup.colour.white_ink import BY_PLATE, WhiteInk
 from mockup.sources import read_whole, sha256_of
+from mockup.trade.finishes import Finish
 from mockup.trade.limits import FILE_MAX_BYTES
+from mockup.trade.metals import Metal
 from mockup.trade.swatch import Swatch
+
+
+@dataclass(frozen=True)
+class FinishSaid:
+    """A finish of a page, as the suite says it: by a plate or a layer named there, by a page of its
+    own, or, of letterpress without either, by all the inks."""
+
+    finish: Finish
+    plate: str = ""
+    metal: Metal | None = None
+    art: Art | None = None
+    """The page that is its plate, laid on the same card."""
 
 
 @dataclass(frozen=True)
@@ -30,6 +44,8 @@ class Art:
     """Where white ink is printed; by itself where the art's own white plate has it."""
     swatch: Swatch | None = None
     """What was measured of its inks on its stock."""
+    finishing: tuple[FinishSaid, ...] = ()
+    """What the suite says of its finishes, where the names of plates do not say it."""
 
     @property
     def where(self) -> str:

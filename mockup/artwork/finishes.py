@@ -28,6 +28,8 @@ _WHERE = {
 _SHOWN = {
     "foil": "foil {name} is drawn flat in its swatch colour",
     "varnish": "varnish {name} is clear and not drawn",
+    "letterpress": "letterpress {name} is drawn flat, as its ink",
+    "deboss": "debossing {name} has no colour and is not drawn",
     "emboss": "embossing {name} has no colour and is not drawn",
 }
 
@@ -35,7 +37,7 @@ _SHOWN = {
 def plates_named(arts: Sequence[Art]) -> list[PlatesNamed]:
     """Returns every page's plates that are no ink but a finish. Raises InputError and LimitError
     for art that cannot be read."""
-    keys = [(art.sha256, art.page, art.left_out, art.white.rule == "plate") for art in arts]
+    keys = [(art.sha256, art.page, art.left_out, art.white.rule, art.finishing) for art in arts]
     jobs = [Job((art,), art.where, art.sha256, key) for art, key in zip(arts, keys, strict=True)]
     return crew.done(_NAMED, jobs)
 

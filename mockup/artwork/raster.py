@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
+from mockup.artwork.own_pages import finish_plate, own_pages
 from mockup.artwork.page import ArtPage, Placement, trim_matrix
-from mockup.colour.plates import InkPlates, Plates
+from mockup.colour.plates import InkPlates, Plate, Plates
 from mockup.errors import LimitError
 from mockup.geometry.affine import Affine
 from mockup.pixels import Bytes, View
@@ -18,6 +19,7 @@ from mockup.workshop.job import Job
 
 DRAWN = "mockup.foreign.raster:drawn"
 _INKED = "mockup.foreign.raster:inked"
+_ALONE = "mockup.foreign.finish_plates:plate_alone"
 _OWN_COLOURS = "mockup.foreign.own_colours:in_own_colours"
 
 
@@ -33,14 +35,15 @@ class RasterJob:
 
 
 def rasterise(jobs: Sequence[RasterJob], progress: Progress | None = None) -> list[Plates]:
-    """Returns every job's page as it goes to its press, or in RGB, and its white ink; which cannot
-    be written to.
+    """Returns every job's page as it goes to its press, or in RGB, its white ink and its finishes,
+    those on pages of their own as well; which cannot be written to.
 
     The press is the file's own, else the art's; a page of RGB, with grey or not, has none. Layers
-    as for printing; annotations are left out. Raises InputError for a page with nothing on it,
-    LimitError beyond 150 megapixels, 30 s or 2 GB.
+    as for printing; annotations are left out. Raises InputError for a page with nothing on it, or
+    of a finish and not of the card's size, LimitError beyond 150 megapixels, 30 s or 2 GB.
     """
-    return _done(DRAWN, jobs, progress)
+    drawn: list[Plates] = _done(DRAWN, jobs, progress)
+    return [_with_own_pages(job, each) for job, each in zip(jobs, drawn, strict=True)]
 
 
 def ink_plates(jobs: Sequence[RasterJob], progress: Progress | None = None) -> list[InkPlates]:
@@ -52,6 +55,18 @@ def own_colours(jobs: Sequence[RasterJob]) -> list[tuple[Bytes, bytes]]:
     """Returns every job's page in sRGB on white by its own profiles, before any press has taken
     it, and the profile of the press it goes to. Raises what rasterise raises."""
     return _done(_OWN_COLOURS, jobs, None)
+
+
+def _with_own_pages(job: RasterJob, drawn: Plates) -> Plates:
+    finishing = job.page.art.finishing
+    if all(said.art is None for said in finishing):
+        return drawn
+    own = own_pages(finishing, job.placement)
+    jobs = [RasterJob(page, place, job.to_view, job.view) for _, page, place in own]
+    plates: list[Plate] = _done(_ALONE, jobs, None)
+    pairs = zip(own, plates, strict=True)
+    more = [finish_plate(said, plate) for (said, *_), plate in pairs if plate.any()]
+    return replace(drawn, finished=(*drawn.finished, *more))
 
 
 def _done(task: str, jobs: Sequence[RasterJob], progress: Progress | None) -> list[Any]:
@@ -71,6 +86,6 @@ def raster_job(job: RasterJob) -> Job:
     to_pixels = Affine(view.ppi, 0, 0, view.ppi, -view.left_in * view.ppi, -view.top_in * view.ppi)
     matrix = to_pixels @ job.to_view @ trim_matrix(job.placement).inverse()
     given = (matrix, view.width_px, view.height_px)
-    printed = (art.press, art.white, art.swatch)
+    printed = (art.press, art.white, art.swatch, art.finishing)
     key = (art.sha256, art.page, art.left_out, *printed, *given)
     return Job((art, *given), art.where, art.sha256, key)

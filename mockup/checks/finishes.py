@@ -10,7 +10,7 @@ from mockup.checks.page_context import PageContext
 from mockup.errors import quoted
 from mockup.geometry.point import Point
 from mockup.reading.page_facts import on_card
-from mockup.trade.finishes import WITHOUT_COLOUR, Finish, finish_named, finish_of_step
+from mockup.trade.finishes import WITHOUT_COLOUR, Finish, finish_named, finish_of_step, is_kin
 from mockup.trade.tolerances import COMMON
 
 LOST = 0.05  # judgement: less is the edge of a plate that is choked
@@ -19,6 +19,8 @@ _CHECK: dict[Finish, str] = {
     "white": "white-ink",
     "foil": "finish",
     "varnish": "finish",
+    "letterpress": "finish",
+    "deboss": "finish",
     "emboss": "finish",
 }
 
@@ -41,7 +43,7 @@ def _unsaid_plates(context: PageContext) -> list[Finding]:
     findings: list[Finding] = []
     for name, what in context.page.finishes:
         own = [p for p in painted if p.ink is not None and name in p.ink.names]
-        if what in piece.finishes or not own:
+        if any(is_kin(what, said) for said in piece.finishes) or not own:
             continue
         if what == "white":
             message = f"spot colour {quoted(name)} prints only where your printer runs white ink"
@@ -95,7 +97,9 @@ def _absent(context: PageContext) -> list[Finding]:
     there = {what for _, what in context.page.finishes}
     findings: list[Finding] = []
     for what in piece.finishes:
-        if what in there or (what == "white" and piece.art.white.rule != "plate"):
+        if any(is_kin(what, each) for each in there) or (
+            what == "white" and piece.art.white.rule != "plate"
+        ):
             continue
         message = f"the suite says {what}, and the art has no spot colour named so"
         fix = f"paint what gets {what} in a spot colour of that name"

@@ -13,6 +13,8 @@ from mockup.colour.printing import printed
 from mockup.colour.srgb import Rgb, decode, encode
 from mockup.colour.white_ink import white_on
 from mockup.pixels import BAND_ROWS, Bytes
+from mockup.trade.finishes import Finish
+from mockup.trade.metals import Metal
 from mockup.trade.swatch import Swatch
 
 Plate = NDArray[np.uint8]
@@ -56,26 +58,49 @@ class WhitePlate:
 
 
 @dataclass(frozen=True)
+class FinishPlate:
+    """Where a finish lies, 255 in full, on the pixels of its page; the metal of foil, where it is
+    known. `flat` is the colour foil from a page of its own is shown in: the art draws none."""
+
+    finish: Finish
+    plate: Plate
+    metal: Metal | None = None
+    flat: Rgb | None = None
+
+
+@dataclass(frozen=True)
 class Plates:
     """A page drawn: for its press; or, where no plates are made of it as it stands, as RGB on
     white paper, (h, w, 3) uint8 sRGB, by its own profiles. Its white ink, if it has any, and where
-    foil hides the paper: in the colour it is drawn in, flat."""
+    foil hides the paper: in the colour it is drawn in, flat. `finished` are its other finishes,
+    foil among them, those that are seen in these pixels."""
 
     drawn: Bytes | Pressed
     white: WhitePlate | None = None
     foil: Plate | None = None
+    finished: tuple[FinishPlate, ...] = ()
 
     @property
     def on_white(self) -> Bytes:
         """Its look on perfectly white paper, (h, w, 3) uint8 sRGB; white ink is not seen there."""
-        return self._inks_on(_WHITE)
+        return self._stamped(self._inks_on(_WHITE))
 
     def on(self, stock: Rgb) -> Bytes:
         """Returns its look on a stock's colour, (h, w, 3) uint8 sRGB."""
         look = self._inks_on(stock)
         if self.white is not None:
             look = self._laid(look, self.white.plate, white_on(stock, self.white.hits))
-        return look if self.foil is None else self._laid(look, self.foil, _WHITE)
+        look = look if self.foil is None else self._laid(look, self.foil, _WHITE)
+        return self._stamped(look)
+
+    def _stamped(self, look: Bytes) -> Bytes:
+        """Returns a look with the foil that the art does not draw."""
+        for each in self.finished:
+            if each.flat is not None:
+                look = np.array(look)
+                flat = np.broadcast_to(np.array(each.flat, np.uint8), look.shape)
+                _lay(look, flat, each.plate)
+        return look
 
     def _laid(self, look: Bytes, plate: Plate, ground: Rgb) -> Bytes:
         """Returns a look that is as on another ground where a plate lies."""

@@ -59,6 +59,7 @@ def printed_lab(plates: Plates, stock: Rgb) -> Numbers:
     lab = _pressed_lab(plates.drawn, stock)
     covers = [plates.white.plate] if plates.white is not None else []
     covers += [plates.foil] if plates.foil is not None else []
+    covers += [each.plate for each in plates.finished if each.flat is not None]
     if covers:
         covered = np.maximum.reduce(covers) > 0
         lab[covered] = lab_of_bytes(plates.on(stock))[covered]

@@ -4,7 +4,7 @@
 # pyright: reportIncompatibleMethodOverride=false
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Any
 
@@ -25,12 +25,23 @@ _NO_INK = 0.005  # judgement: half a per cent is no dot on a plate
 
 
 @dataclass(frozen=True)
+class LayerPlate:
+    """A layer in ink that is a finish's plate, and its marks: the suite names it, or it is called
+    letterpress."""
+
+    name: str
+    finish: Finish
+    marks: frozenset[int]
+
+
+@dataclass(frozen=True)
 class FinishesUsed:
     """A page's finishes. `names` has each colourant that is one's plate, and whose; `marks` are
     the marks on such plates alone, `over` those that overprint and lay no ink down; `grounds` are
     the marks beneath all others that lay no ink over the whole page: a program's white paper."""
 
     names: tuple[tuple[str, Finish], ...] = ()
+    layers: tuple[LayerPlate, ...] = ()
     marks: frozenset[int] = frozenset()
     over: frozenset[int] = frozenset()
     grounds: frozenset[int] = frozenset()
@@ -46,25 +57,40 @@ class FinishesUsed:
         """The colourants that are not drawn in what stands for them: white has its own way."""
         return frozenset(name for name, what in self.names if what in NOT_TINTED)
 
+    @property
+    def undrawn(self) -> frozenset[int]:
+        """The marks that are not drawn in the ink they have: their layers are of such finishes."""
+        return _all_of(each.marks for each in self.layers if each.finish in NOT_TINTED)
+
+    @property
+    def uninked(self) -> frozenset[int]:
+        """The marks on layers that are no ink but a finish."""
+        return _all_of(each.marks for each in self.layers if each.finish != "letterpress")
+
 
 def finishes_of(art: Art) -> FinishesUsed:
-    """Returns a page's finishes. A plate is one by its name, or by the layer or processing step
-    that all its marks lie in. A page without spots is looked at for a rule of white ink alone.
+    """Returns a page's finishes. A plate is one by the suite's word or its name, or by the layer or
+    processing step that all its marks lie in. A page without spots is looked at for a rule of white
+    ink, a layer called letterpress, and what the suite says, alone.
 
     Raises what opened_page raises.
     """
     opened = opened_page(art)
-    if art.white.rule == "plate" and not _has_spots(opened):
-        return FinishesUsed()
-    key = f"finishes {sorted(art.left_out)}"
+    if art.white.rule == "plate" and not art.finishing and not _has_spots(opened):
+        assert opened.page.parent is not None
+        if "letterpress" not in _finishes_of_layers(opened.page.parent).values():
+            return FinishesUsed()
+    key = f"finishes {sorted(art.left_out)} {art.finishing}"
     if key not in opened.known:
         opened.known[key] = _found(opened, art)
     return opened.known[key]
 
 
 def plates_named(art: Art) -> tuple[tuple[str, Finish], ...]:
-    """Returns the colourants that are a finish's plate, and whose. Raises as finishes_of does."""
-    return finishes_of(art).names
+    """Returns the colourants and the layers that are a finish's plate, and whose. Raises as
+    finishes_of does."""
+    found = finishes_of(art)
+    return *found.names, *((each.name, each.finish) for each in found.layers)
 
 
 def _has_spots(opened: OpenedPage) -> bool:
@@ -75,7 +101,9 @@ def _has_spots(opened: OpenedPage) -> bool:
 def _found(opened: OpenedPage, art: Art) -> FinishesUsed:
     page = opened.page
     assert page.parent is not None
-    device = _Marks(_finishes_of_layers(page.parent), page.mediabox, art.left_out)
+    of_suite: dict[str, Finish] = {plain(s.plate): s.finish for s in art.finishing if s.plate}
+    layers = _finishes_of_layers(page.parent)
+    device = _Marks(of_suite, layers, page.mediabox, art.left_out)
     with drawing():
         pdf_page = mupdf.pdf_page_from_fz_page(page.this)
         mupdf.pdf_run_page_contents_with_usage(
@@ -90,10 +118,16 @@ def _found(opened: OpenedPage, art: Art) -> FinishesUsed:
             names[name] = agreed.pop()
     named = tuple(names.items())
     quiet = FinishesUsed(named).quiet
-    own = [number for number, (inks, _) in device.spots.items() if {*inks} <= names.keys()]
+    own = {number for number, (inks, _) in device.spots.items() if {*inks} <= names.keys()}
     over = [number for number, (inks, op) in device.spots.items() if op and {*inks} <= quiet]
+    in_ink = [
+        LayerPlate(name, what, frozenset(marks - own))
+        for (name, what), marks in device.of_layer.items()
+        if marks - own
+    ]
     grounds, count = frozenset(device.grounds), device.number + 1
-    return FinishesUsed(named, frozenset(own), frozenset(over), grounds, count)
+    marks = frozenset(own), frozenset(over), grounds
+    return FinishesUsed(named, tuple(in_ink), *marks, count)
 
 
 def _finishes_of_layers(document: pymupdf.Document) -> dict[str, Finish]:
@@ -105,18 +139,34 @@ def _finishes_of_layers(document: pymupdf.Document) -> dict[str, Finish]:
     return found
 
 
+def plain(name: str) -> str:
+    """Returns a name of a plate or layer as names are compared."""
+    return " ".join(name.casefold().split())
+
+
+def _all_of(marks: Iterable[frozenset[int]]) -> frozenset[int]:
+    return frozenset[int]().union(*marks)
+
+
 class _Marks(mupdf.FzDevice2):
-    """Notes which marks are painted with spots, and what their layers say these are."""
+    """Notes which marks are painted with spots, and what the suite and their layers say these
+    are; and the marks on layers that are plates whatever they are painted in."""
 
     def __init__(
-        self, layers: dict[str, Finish], page: pymupdf.Rect, left_out: frozenset[int]
+        self,
+        own: dict[str, Finish],
+        layers: dict[str, Finish],
+        page: pymupdf.Rect,
+        left_out: frozenset[int],
     ) -> None:
         super().__init__()
         for call in (*PAINTING, "begin_layer", "end_layer", "begin_tile", "end_tile"):
             getattr(self, f"use_virtual_{call}")()
         self.said: dict[str, set[Finish | None]] = {}
         self.spots: dict[int, tuple[tuple[str, ...], bool]] = {}
+        self.of_layer: dict[tuple[str, Finish], set[int]] = {}
         self.grounds: list[int] = []
+        self._own = own
         self._of_layer, self._page, self._left_out = layers, page, left_out
         self._layers: list[str] = []
         self._beneath = True
@@ -160,15 +210,23 @@ class _Marks(mupdf.FzDevice2):
         names = _spots(space)
         if names:
             self.spots[self.number] = (names, bool(given[-1].op))
-        in_layers: list[Finish] = [
-            self._of_layer[each] for each in self._layers if each in self._of_layer
+        in_layers: list[tuple[str, Finish]] = [
+            (each, what) for each in self._layers if (what := self._layer_is(each))
         ]
         for name in names:
-            what: Finish | None = finish_named(name) or (in_layers[-1] if in_layers else None)
+            by_name: Finish | None = self._own.get(plain(name)) or finish_named(name)
+            what: Finish | None = by_name or (in_layers[-1][1] if in_layers else None)
             self.said.setdefault(name, set()).add(what)
+        if in_layers:
+            layer, meant = in_layers[-1]
+            if plain(layer) in self._own or meant == "letterpress":
+                self.of_layer.setdefault((layer, meant), set()).add(self.number)
         self._beneath = self._beneath and call == "fill_path" and self._is_ground(given)
         if self._beneath:
             self.grounds.append(self.number)
+
+    def _layer_is(self, name: str) -> Finish | None:
+        return self._own.get(plain(name)) or self._of_layer.get(name)
 
     def _is_ground(self, given: tuple[Any, ...]) -> bool:
         path, ctm, space, colour = given[1], given[3], given[4], given[5]

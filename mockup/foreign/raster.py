@@ -26,9 +26,9 @@ def drawn(art: Art, matrix: Affine, width_px: int, height_px: int) -> Plates:
     One with process inks, or that names its press, is drawn into that press's space of ink, spots
     and overprint worked in, RGB separated for it, transparency blended there; so is one of grey
     alone, on the plate of black. One of RGB, with grey or not, is (h, w, 3) uint8 sRGB on white, by
-    its own profiles. White ink and foil have plates beside it; those of varnish and embossing lay
-    nothing down. As for printing, without annotations. Raises InputError for a page with nothing on
-    it.
+    its own profiles. White ink and other finishes have plates beside it; those of varnish and
+    embossing lay nothing down. As for printing, without annotations. Raises InputError for a page
+    with nothing on it.
     """
     opened = _not_empty(art)
     found = finishes_of(art)
@@ -71,12 +71,13 @@ def _look(
     if chosen is None:
         colours = mupdf.FzColorspace(mupdf.FzColorspace.Fixed_RGB)
         page = in_light(art, found.quiet) if found.quiet else opened.page
-        left_out = art.left_out | found.over
+        left_out = art.left_out | found.over | found.undrawn
         with opened.watched(), drawing():
             return run(page, left_out, *place, colours, NO_SPOTS())
     page = on_press(art, chosen, found.quiet)
     with opened.watched(), drawing():
-        process = run(page, art.left_out, *place, space_of(chosen), _composite(page))
+        left_out = art.left_out | found.undrawn
+        process = run(page, left_out, *place, space_of(chosen), _composite(page))
     return Pressed(process, chosen.condition, art.swatch)
 
 

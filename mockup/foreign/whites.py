@@ -1,19 +1,18 @@
-"""White ink and foil in a worker: where a page's plates, or a rule of the suite, lay them."""
+"""White ink and finishes in a worker: where a page's plates, or a rule of the suite, lay them."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 
 import numpy as np
-from pymupdf import mupdf
 
 from mockup.artwork.art import Art
 from mockup.colour.plates import Plate, Plates, Pressed, WhitePlate
 from mockup.foreign.document import OpenedPage
+from mockup.foreign.finish_plates import finish_plates, inks_of, layer_plate
 from mockup.foreign.finishes_used import FinishesUsed, finishes_of
 from mockup.foreign.library import drawing
-from mockup.foreign.pixmaps import Size, covered, names_of, run, spots_of
-from mockup.foreign.presses import without_intent
+from mockup.foreign.pixmaps import Size, covered
 from mockup.geometry.affine import Affine
 from mockup.pixels import Bytes
 
@@ -25,28 +24,35 @@ def finished(
     look: Bytes | Pressed,
     found: FinishesUsed,
 ) -> Plates:
-    """Returns a page with its white ink, by its white plates and by the rule of its art, and foil.
+    """Returns a page with its white ink, by its white plates and by the rule of its art, and its
+    other finishes.
 
     `place` is the matrix that maps points as seen to pixels, and the size in pixels; `look` is the
     page drawn so. Beneath the art white is solid, whatever tint lies on it; in its place there is
     as much white as the heaviest of its inks.
     """
     rule = art.white.rule
-    spots = _spots(art, place) if found.names or rule == "art-as-white" else []
+    spots = inks_of(art, place)[1] if found.names or rule == "art-as-white" else ()
     what = dict(found.names)
-    whites, foils = (
-        [plate for name, plate in spots if what.get(name) == wanted] for wanted in ("white", "foil")
-    )
+    whites = [plate for name, plate in spots if what.get(name) == "white"]
+    whites += [
+        layer_plate(opened, art, place, found, each)
+        for each in found.layers
+        if each.finish == "white"
+    ]
+    plates = finish_plates(opened, art, place, found, spots)
+    foils = [each.plate for each in plates if each.finish == "foil"]
     foil = np.maximum.reduce(foils) if foils else None
     if rule == "under-art":
         with opened.watched(), drawing():
-            whites.append(covered(opened.page, art.left_out | found.marks | found.grounds, *place))
+            none = found.marks | found.grounds | found.undrawn
+            whites.append(covered(opened.page, art.left_out | none, *place))
     elif rule == "art-as-white":
         others = [plate for name, plate in spots if name not in what]
         whites.append(_heaviest(look, others))
         look = _without_inks(look, foil)
     white = WhitePlate(np.maximum.reduce(whites), art.white.hits) if whites else None
-    return Plates(look, white, foil)
+    return Plates(look, white, foil, plates)
 
 
 def _heaviest(look: Bytes | Pressed, spots: list[Plate]) -> Plate:
@@ -76,20 +82,7 @@ def white_lost(art: Art, matrix: Affine, width_px: int, height_px: int) -> float
     others = frozenset(range(found.count)) - found.marks
     alone = replace(art, left_out=art.left_out | others)
     meant, left = (
-        sum(float(plate.sum()) for name, plate in _spots(each, place) if name in names)
+        sum(float(plate.sum()) for name, plate in inks_of(each, place)[1] if name in names)
         for each in (alone, art)
     )
     return max(0.0, 1 - left / meant) if meant else 0.0
-
-
-def _spots(art: Art, place: tuple[Affine, Size]) -> list[tuple[str, Plate]]:
-    """Returns the plates of a page's spots. All of them, and without an output intent: else the
-    library mixes them up."""
-    page = without_intent(art)
-    with drawing():
-        spots = spots_of(page, mupdf.FZ_SEPARATION_SPOT)
-        if spots is None:
-            return []
-        space = mupdf.FzColorspace(mupdf.FzColorspace.Fixed_CMYK)
-        plates = run(page, art.left_out, *place, space, spots)
-    return [(name, plates[:, :, 4 + k]) for k, name in enumerate(names_of(spots))]

@@ -10,6 +10,7 @@ from mockup.ordering.contradictions import UNCUT, drilled, envelope_row
 from mockup.printers.catalogue import Printer
 from mockup.printers.choosing import cuts, offers_of
 from mockup.printers.prices import Terms, break_even, run_cost, to_coin
+from mockup.printers.rules import offered
 from mockup.suite.suite import Envelope, Piece, Suite
 
 NOT_PRICED = "not in the catalogue"
@@ -84,7 +85,7 @@ def _piece(piece: Piece, printer: Printer) -> Iterator[Line]:
     if drilled(piece):
         yield _line(piece, "drilled", rules.drilling and rules.drilling.terms, currency)
     for finish in piece.finishes:
-        rows = [each for each in rules.finishes if each.finish == finish]
+        rows = offered(rules.finishes, finish)
         yield _line(piece, finish, rows[0].terms if rows else None, currency)
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from mockup.printers.catalogue import Offer, Printer
 from mockup.printers.choosing import cuts, offers_at, offers_of, same_size
 from mockup.printers.prices import Terms
-from mockup.printers.rules import EnvelopeOffer, StockOffer
+from mockup.printers.rules import EnvelopeOffer, StockOffer, offered
 from mockup.suite.suite import Envelope, Piece, Suite
 from mockup.units import format_caliper, format_size
 
@@ -197,7 +197,7 @@ def _drilling(piece: Piece, printer: Printer) -> Iterator[str]:
 def _finishes(piece: Piece, printer: Printer) -> Iterator[str]:
     rows = printer.rules.finishes
     for finish in piece.finishes if rows else ():
-        own = [each for each in rows if each.finish == finish]
+        own = offered(rows, finish)
         fitting = [each for each in own if not each.stocks or piece.stock.name in each.stocks]
         if fitting:
             yield from _least(fitting[0].terms, piece, f"{finish} is laid")

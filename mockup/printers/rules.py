@@ -10,7 +10,7 @@ minimum = 25
 cards = ["A7", "A6"]            # left out, every size
 
 [[finishes]]
-finish = "foil"                 # white, foil, varnish or emboss
+finish = "foil"                 # white, foil, varnish, letterpress, deboss or emboss
 stocks = ["cotton-110-white"]   # left out, every stock
 each = 0.40
 setup = 60.00
@@ -34,7 +34,7 @@ stocks = ["kraft-100"]          # or: over_mil = 20
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Annotated, Any
@@ -47,7 +47,7 @@ from mockup.errors import Mistake, MockupError, nearest, quoted
 from mockup.printers.cells import Minimum, Name, Price, Share, Table, Thickness
 from mockup.printers.prices import Terms
 from mockup.tables.wording import key_path
-from mockup.trade.finishes import Finish
+from mockup.trade.finishes import Finish, is_kin
 from mockup.trade.papers import Stock, paper_colour, stock
 from mockup.trade.sizes import CardSize, EnvelopeSize, card_size, envelope_size
 from mockup.units import Unit
@@ -173,6 +173,12 @@ class Rules:
 
 
 NO_RULES = Rules()
+
+
+def offered(rows: Sequence[FinishOffer], finish: Finish) -> list[FinishOffer]:
+    """Returns the rows of a finish; where it has none, those of the other way of embossing."""
+    own = [each for each in rows if each.finish == finish]
+    return own or [each for each in rows if is_kin(each.finish, finish)]
 
 
 def rules_of(table: RulesTables, units: Unit) -> Rules:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from mockup.artwork.finishes import plates_named, white_lost
+from mockup.artwork.finishes import PlatesNamed, plates_named, white_lost
 from mockup.artwork.inspection import Ink, Inspection, inspect
 from mockup.artwork.page import ArtPage, Placement, place_card, read_page
 from mockup.artwork.raster import RasterJob, ink_plates, rasterise
@@ -22,7 +22,6 @@ from mockup.reading.page_facts import PageFacts, zones_on
 from mockup.reading.sight import Inked, Sight
 from mockup.reading.template_lines import find_template_lines
 from mockup.suite.suite import Piece
-from mockup.trade.finishes import finish_named
 from mockup.trade.limits import PICTURE_MAX_PX
 from mockup.trade.tolerances import SAFE, TOTAL_INK
 from mockup.workshop import crew
@@ -49,12 +48,12 @@ def read_facts(piece: Piece, safe_in: float = SAFE.value) -> PageFacts:
     (drawn,) = rasterise([RasterJob(art, placement, IDENTITY, view)])
     sight = Sight(drawn.on_white, view)
     inspection = inspect(art.art, placement)
+    (named,) = plates_named([art.art])
     inked: Inked | None = None
     if _may_be_heavy(inspection):
         ink_view = view_around(card, INK_PPI)
         (plates,) = ink_plates([RasterJob(art, placement, IDENTITY, ink_view)])
-        inked = Inked(_all_inks(plates), ink_view)
-    (named,) = plates_named([art.art])
+        inked = Inked(_all_inks(plates, named), ink_view)
     has_white = any(what == "white" for _, what in named)
     lost = white_lost(art, placement, view_around(card, INK_PPI)) if has_white else 0.0
     seen = (inspection, sight, inked, drawn, undrawn_features(art.art))
@@ -101,9 +100,10 @@ def centred(art: ArtPage, width_in: float, height_in: float) -> Placement:
     )
 
 
-def _all_inks(plates: InkPlates) -> NDArray[np.uint8]:
+def _all_inks(plates: InkPlates, named: PlatesNamed) -> NDArray[np.uint8]:
     """Returns the plates of process and spot inks together, (h, w, n) uint8; no finish is one."""
-    spots = [spot.plate for spot in plates.spots if finish_named(spot.name) is None]
+    finishes = {name for name, what in named if what != "letterpress"}
+    spots = [spot.plate for spot in plates.spots if spot.name not in finishes]
     return np.dstack([plates.process, *spots])
 
 

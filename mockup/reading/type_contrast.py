@@ -23,6 +23,7 @@ from mockup.reading.page_facts import PageFacts
 from mockup.reading.part import Part
 from mockup.reading.sight import Sight
 from mockup.reading.type_lines import LetterLine
+from mockup.trade.finishes import INKED
 from mockup.units import PT_PER_INCH
 
 FINE_PPI = 1200.0  # judgement: the thinnest stem of 5 pt type is four pixels wide
@@ -68,7 +69,7 @@ def standing_of(page: PageFacts, enough: float, below_pt: float) -> list[Standin
 
 def _is_judged(page: PageFacts, line: LetterLine) -> bool:
     parts = [page.parts.all[k] for k in line.members]
-    finishes = {name for name, what in page.finishes if what != "white"}
+    finishes = {name for name, what in page.finishes if what not in INKED}
     inks = {name for part in parts if part.painted.ink for name in part.painted.ink.names}
     return not inks & finishes and any(part.place != "outside" for part in parts)
 

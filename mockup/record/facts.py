@@ -17,6 +17,7 @@ from mockup.dies import Die
 from mockup.dies.wording import parameters_told
 from mockup.envelopes.spec import EnvelopeSpec
 from mockup.geometry.outline import Arc, Cubic, Line, Segment, Shape
+from mockup.record.finish_facts import edge_said, finishes_said
 from mockup.suite.suite import Envelope, Liner, Piece
 from mockup.trade.papers import Stock
 from mockup.trade.swatch import Swatch
@@ -79,6 +80,8 @@ def _art(name: str, art: Art) -> Iterator[Fact]:
     yield from _said(f"{name} marks left out", marks, str(len(art.left_out)))
     yield from _said(f"{name} white ink", _white(art.white))
     yield from _said(f"{name} press", art.press.sha256, art.press.profile.name)
+    for number, (value, told) in enumerate(finishes_said(art.finishing), 1):
+        yield Fact(f"{name} finish {number}", value, told)
 
 
 def _white(white: WhiteInk) -> str:
@@ -186,6 +189,8 @@ PIECE_FACTS: tuple[Callable[[Piece], Iterable[Fact]], ...] = (
     lambda piece: _said("finishes", ", ".join(sorted(piece.finishes))),
     lambda piece: _said("quantity", piece.quantity),
     lambda piece: () if piece.back is None else _art("back", piece.back),
+    lambda piece: _said("edge", edge_said(piece.edge)),
+    lambda piece: _said("torn", ", ".join(sorted(piece.torn))),
 )
 """The facts of a piece; a new one is a line here."""
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Literal
+from typing import Literal, get_args
 
 from mockup.artwork.art import Art
 from mockup.colour.srgb import Rgb
@@ -13,6 +13,7 @@ from mockup.dies import Die
 from mockup.dies.mirroring import mirrored
 from mockup.envelopes.spec import EnvelopeSpec
 from mockup.trade.finishes import Finish
+from mockup.trade.metals import Metal
 from mockup.trade.papers import Stock
 from mockup.trade.sizes import CardSize, EnvelopeSize
 from mockup.units import Unit
@@ -55,6 +56,19 @@ SideName = Literal["", "front", "back"]
 """Which side of a piece is looked at; nothing where the piece is whole, or has one side."""
 
 
+TornSide = Literal["left", "top", "right", "bottom"]
+TORN_SIDES: tuple[TornSide, ...] = get_args(TornSide)
+_OVER: dict[TornSide, TornSide] = {"left": "right", "right": "left"}
+
+
+@dataclass(frozen=True)
+class Edge:
+    """The finish of a card's cut edges: a colour, or the metal of a gilding in its place."""
+
+    colour: Rgb
+    metal: Metal | None = None
+
+
 @dataclass(frozen=True)
 class Piece:
     """One card of a suite. `die` has the card's size; `bleed_in` is what the art should have;
@@ -77,6 +91,10 @@ class Piece:
     """The art of its back, where that is printed; of a side, the art of the other one."""
     side: SideName = ""
     """Which side this is, of a piece made by `sides`."""
+    edge: Edge | None = None
+    """What its cut edges are painted or gilded with."""
+    torn: tuple[TornSide, ...] = ()
+    """Its sides that are torn and not cut, as this side sees them."""
 
     @property
     def sides(self) -> tuple[Piece, ...]:
@@ -87,7 +105,14 @@ class Piece:
         die = mirrored(self.die)
         return (
             replace(self, side="front"),
-            replace(self, art=self.back, back=self.art, die=die, side="back"),
+            replace(
+                self,
+                art=self.back,
+                back=self.art,
+                die=die,
+                side="back",
+                torn=tuple(_OVER.get(each, each) for each in self.torn),
+            ),
         )
 
     @property

@@ -14,8 +14,8 @@ from typing import Literal, get_args
 
 Meaning = Literal[
     "other", "registration", "dimensions", "legend", "kiss cut", "perforation", "crease", "hole",
-    "glue", "foil", "emboss", "varnish", "braille", "bleed", "safe", "cut", "trim", "white",
-    "guide",
+    "glue", "foil", "letterpress", "deboss", "emboss", "varnish", "braille", "bleed", "safe",
+    "cut", "trim", "white", "guide",
 ]  # fmt: skip
 
 TEMPLATE: frozenset[Meaning] = frozenset(
@@ -52,10 +52,23 @@ _SURE: dict[Meaning, str] = {
     "glue": "glue flap, glue area, glue line, klebelasche, klebeflache, lijmvlak, incollatura",
     "foil": "hot foil, cold foil, foil stamp, foil stamping, heissfolie, pragefolie, "
     "folienpragung, dorure a chaud, stampa a caldo, hot stamping, hotstamping, foliedruk, "
-    "folietryck, foil die",
+    "folietryck, foil die, marquage a chaud, lamina a caldo, estampacion en caliente, "
+    "foil estampado, hot foil stempel, hotstamp, zlocenie, varmfolie, horka razba, "
+    "gold foil, silver foil, copper foil, bronze foil, rose gold foil, black foil, white foil, "
+    "clear foil, foil gold, foil silver, goldfolie, silberfolie, kupferfolie",
+    "letterpress": "letterpress, letter press, buchdruck, impression typographique, "
+    "stampa tipografica, impresion tipografica, impressao tipografica, boekdruk, "
+    "druk typograficzny, boktryck, bogtryk, knihtisk",
+    "deboss": "blind deboss, deboss die, tiefpragung, debossage, gaufrage en creux, "
+    "embossage en creux, impressione a secco, golpe en seco, bajo relieve, bajorrelieve, "
+    "baixo relevo, verdiept preeg, diep preeg, tloczenie wklesle, fordjupad pragling, "
+    "dybpraegning, hluboka razba",
     "emboss": "blind emboss, blindpragung, hochpragung, gaufrage, goffratura, gofrado, blinddruk, "
-    "slepotisk, tloczenie, emboss die, deboss die",
-    "varnish": "spot uv, spot varnish, spot gloss, uv lack, uv varnish, vernis uv, vernice uv",
+    "slepotisk, tloczenie, emboss die, rilievo a secco, alto relieve, alto relevo, reliefpragung, "
+    "hoogpreeg, tloczenie wypukle, reliefpragling, relieftryk",
+    "varnish": "spot uv, spot varnish, spot gloss, uv lack, uv varnish, vernis uv, vernice uv, "
+    "spotlack, vernis selectif, vernice selettiva, verniz localizado, barniz selectivo, spotlak, "
+    "lakier wybiorczy, partiell lack, parcialni lak",
     "bleed": "bleed line, bleed area, bleedline, beschnittzugabe, fond perdu, fonds perdus, "
     "abbondanza, abbondanze, smarginatura, afloop, spadavka, utfallande",
     "safe": "safe zone, safe area, safe margin, safe line, safety zone, safety line, "
@@ -109,8 +122,9 @@ _ALONE: dict[Meaning, str] = {
     "glue": "glue, gluing, glueing, adhesive, kleben, leim, colle, colla, pegamento, encolado, "
     "colagem, lijm, klej, klejenie, lepidlo, lepeni",
     "foil": "foil, foils, foiling, folie, dorure, folia, razba",
-    "emboss": "emboss, embossing, embossed, deboss, debossing, pragung, embossage, rilievo, "
-    "relieve, relevo, preeg, pragling, pragning",
+    "deboss": "deboss, debossing, debossed",
+    "emboss": "emboss, embossing, embossed, pragung, embossage, rilievo, "
+    "relieve, relevo, preeg, pragling, pragning, praegning",
     "varnish": "varnish, varnishfree, uv, lack, lackierung, vernis, vernice, barniz, verniz, lak, "
     "lakier",
     "braille": "braille, brailleschrift",
@@ -160,7 +174,7 @@ STEPS: dict[str, Meaning] = {
     "Structural/FoilStamping": "foil",
     "Structural/ColdFoilStamping": "foil",
     "Structural/Embossing": "emboss",
-    "Structural/Debossing": "emboss",
+    "Structural/Debossing": "deboss",
     "Structural/Bleed": "bleed",
     "Structural/VarnishFree": "varnish",
     "Structural/InkFree": "other",

@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from mockup.artwork.art import Art
+from mockup.artwork.art import Art, FinishSaid
 from mockup.colour.press import Press
 from mockup.colour.white_ink import WhiteInk
 from mockup.dies import FAMILIES, Die, make_die
@@ -29,7 +29,7 @@ from mockup.record.fingerprint import (
     piece_fingerprint,
 )
 from mockup.suite.reading import read_suite
-from mockup.suite.suite import Envelope, Liner, Piece
+from mockup.suite.suite import Edge, Envelope, Liner, Piece
 from mockup.trade.papers import STOCKS, Stock
 from mockup.trade.sizes import card_size, envelope_size
 from mockup.trade.swatch import Swatch
@@ -77,6 +77,17 @@ PIECES: dict[str, Piece] = {
     "white": replace(PIECE, art=replace(ART, white=WhiteInk("under-art"))),
     "two hits of white": replace(PIECE, art=replace(ART, white=WhiteInk("under-art", 2))),
     "foil": replace(PIECE, finishes=("foil",)),
+    "foil by a plate": replace(PIECE, art=replace(ART, finishing=(FinishSaid("foil", "Tide"),))),
+    "its metal": replace(PIECE, art=replace(ART, finishing=(FinishSaid("foil", "Tide", "gold"),))),
+    "foil by a page": replace(
+        PIECE, art=replace(ART, finishing=(FinishSaid("foil", art=replace(ART, page=3)),))
+    ),
+    "that page's bytes": replace(
+        PIECE, art=replace(ART, finishing=(FinishSaid("foil", art=replace(ART, sha256="e" * 64)),))
+    ),
+    "painted edge": replace(PIECE, edge=Edge((200, 80, 40))),
+    "gilded edge": replace(PIECE, edge=Edge((200, 80, 40), "gold")),
+    "torn": replace(PIECE, torn=("left",)),
     "back": replace(PIECE, back=replace(ART, page=2)),
     "back of another file": replace(PIECE, back=replace(ART, sha256="d" * 64)),
     "foil and white": replace(PIECE, finishes=("foil", "white")),
@@ -176,12 +187,14 @@ def test_what_an_envelope_holds_has_no_order() -> None:
 
 
 _KNOWN: dict[type, set[str]] = {
-    Piece: {"art", "card", "die", "stock", "quantity", "bleed_in", "finishes", "back"}
+    Piece: {"art", "card", "die", "stock", "quantity", "bleed_in", "finishes", "back", "edge", "torn"}
     | {"name", "title", "units", "card_told", "side"},
     Envelope: {"size", "spec", "stock", "colour", "liner", "holds", "quantity"}
     | {"name", "title", "colour_name", "units"},
     Liner: {"art", "stock"},
-    Art: {"path", "page", "sha256", "left_out", "press", "white"} | {"swatch"},
+    FinishSaid: {"finish", "plate", "metal", "art"},
+    Edge: {"colour", "metal"},
+    Art: {"path", "page", "sha256", "left_out", "press", "white", "finishing"} | {"swatch"},
     Stock: {"name", "caliper_mil", "caliper_range_mil", "gsm", "colour_hex", "grain", "translucency", "coated", "swatch"}
     | {"about", "source", "colour_source"},
     Die: {"name", "width_in", "height_in", "parameters", "shape", "template", "template_sha256"}

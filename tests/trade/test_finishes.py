@@ -17,7 +17,19 @@ OTHERS = {
     "Spot UV": "varnish",
     "Lack": "varnish",
     "Blind emboss": "emboss",
-    "Deboss": "emboss",
+    "Deboss": "deboss",
+    "Blind deboss": "deboss",
+    "Tiefprägung": "deboss",
+    "débossage": "deboss",
+    "rilievo a secco": "emboss",
+    "Hochprägung": "emboss",
+    "Letterpress green": "letterpress",
+    "Buchdruck": "letterpress",
+    "Heißfolie Kupfer": "foil",
+    "Rose gold foil": "foil",
+    "dorure à chaud": "foil",
+    "Spot gloss": "varnish",
+    "lakier wybiórczy": "varnish",
 }
 NONE = ("White gold", "Off White", "Whitecap birds", "Gold", "Snow", "silver white", "Cyan", "")
 
@@ -42,7 +54,7 @@ def test_processing_steps() -> None:
     assert finish_of_step("White") == "white"
     assert finish_of_step("Varnish") == "varnish"
     assert finish_of_step("Structural/FoilStamping") == "foil"
-    assert finish_of_step("Structural/Debossing") == "emboss"
+    assert finish_of_step("Structural/Debossing") == "deboss"
     assert finish_of_step("Structural/VarnishFree") is None
     assert finish_of_step("Structural/Cutting") is None
     assert finish_of_step(None) is None
