@@ -19,6 +19,13 @@ from mockup.errors import Mistake, MockupError, SuiteError, quoted
 from mockup.sources import is_there
 from mockup.suite.card_reading import CardRead, read_card
 from mockup.suite.die_reading import read_die
+from mockup.suite.finish_reading import (
+    back_finished,
+    finished,
+    finishes_of,
+    read_edge,
+    read_torn,
+)
 from mockup.suite.scene_file import read_scene_file
 from mockup.suite.schema import (
     BLEED_MAX_IN,
@@ -36,7 +43,6 @@ from mockup.suite.stock_reading import USUAL, read_stock
 from mockup.suite.suite import Acceptance, CutLineChoice, Envelope, Liner, Piece, SceneChoice, Suite
 from mockup.tables.reading import read_toml
 from mockup.tables.wording import form_mistakes, shown, sound_part, told
-from mockup.trade.finishes import FINISHES, Finish
 from mockup.trade.papers import Stock, paper_colour
 from mockup.trade.sizes import CardSize, envelope_size
 from mockup.units import LONGEST_IN, PT_PER_INCH, Unit, format_length, parse_length
@@ -211,8 +217,8 @@ class _Reader:
         """Returns a piece, or None after noting what is wrong with it."""
         key = f"pieces.{name}"
         paper = self.stock(f"{key}.stock", table.stock, "piece")
-        art = self.art(f"{key}.art", table, paper)
-        back = self.back(f"{key}.back", table, art)
+        art = finished(self, key, table, self.art(f"{key}.art", table, paper))
+        back = back_finished(self, key, table, art, self.back(f"{key}.back", table, art))
         units = self.table.units
         read = self.tried(f"{key}.card", table.card, lambda: _cut_card(table.card, units, art))
         card = read and read.card
@@ -222,6 +228,8 @@ class _Reader:
         )
         bleed_in = self.length(bleed_key, given, BLEED_MAX_IN)
         die = self.die(f"{key}.die", table, card) if card else None
+        edge = read_edge(self, f"{key}.edge", table.edge)
+        torn = read_torn(self, f"{key}.torn", table.torn, die)
         if (
             read is None
             or card is None
@@ -232,8 +240,8 @@ class _Reader:
             or (back is None and table.back is not None)
         ):
             return None
-        title, finishes = table.title or title_of(name), _finishes(table)
-        told = (units, read.told, finishes, back)
+        title, finishes = table.title or title_of(name), finishes_of(table)
+        told = (units, read.told, finishes, back, "", edge, torn)
         return Piece(name, title, art, card, die, paper, table.quantity, bleed_in, *told)
 
     def stock(self, key: str, given: str | StockTable | None, what: str) -> Stock | None:
@@ -349,12 +357,6 @@ def white_ink(given: WhiteRule | WhiteTable | None) -> WhiteInk:
     if isinstance(given, WhiteTable):
         return WhiteInk(given.rule, given.hits)
     return WhiteInk() if given is None else WhiteInk(given)
-
-
-def _finishes(table: PieceTable) -> tuple[Finish, ...]:
-    """Returns what a piece has beside ink; a word of white ink says that it has that."""
-    said = {*table.finish, *(("white",) if table.white is not None else ())}
-    return tuple(each for each in FINISHES if each in said)
 
 
 def _cut_card(text: str, units: Unit, art: Art | None) -> CardRead:

@@ -7,9 +7,10 @@ from typing import Annotated, Any, Literal
 from pydantic import BaseModel, ConfigDict, Field, Strict, StringConstraints
 
 from mockup.colour.white_ink import HITS_MOST, WhiteRule
-from mockup.suite.suite import CheckName
-from mockup.trade.finishes import FINISHES, Finish
+from mockup.suite.suite import CheckName, TornSide
+from mockup.trade.finishes import Finish
 from mockup.trade.limits import PAGES_MAX
+from mockup.trade.metals import Metal
 from mockup.trade.papers import Grain
 from mockup.trade.swatch import Backing, Light
 
@@ -19,6 +20,7 @@ Length = float | str
 ARRANGE_MAX = 50  # judgement: nobody looks at more; each asks for a longer search
 SEED_MAX = 2**31 - 1  # judgement: more chances than anyone looks at
 PIECES_MAX, ENVELOPES_MAX = 24, 6  # judgement: the largest suites seen have half of that
+FINISHES_MAX = 12  # judgement: twice as many as there are kinds
 ACCEPT_MAX = 500  # judgement: every check of every piece
 BLEED_MAX_IN = 2.0  # judgement: no printer asks for a quarter of it
 GSM_LEAST, GSM_MOST = 15, 2500  # judgement: from tissue to mounted board
@@ -95,16 +97,43 @@ class WhiteTable(Table):
     hits: Annotated[int, Field(ge=1, le=HITS_MOST)] = 1
 
 
+class FinishTable(Table):
+    """`{ as = "foil", plate = "Tide", metal = "gold" }`: which plate is a finish's, where its name
+    does not say it: a spot colour or a layer of the art, or a page of its own, of `art` or of the
+    art's own file."""
+
+    finish: Annotated[Finish, Field(alias="as")]
+    plate: Text | None = None
+    art: FileName | None = None
+    page: Page | None = None
+    metal: Metal | None = None
+
+
+Finishes = Annotated[
+    tuple[Finish | FinishTable, ...], Strict(False), Field(max_length=FINISHES_MAX)
+]
+"""`finish = ["letterpress", { as = "foil", art = "foil.pdf" }]`: what is there beside ink."""
+
+
+class EdgeTable(Table):
+    """`edge = { colour = "#8a2b1f" }` or `{ metal = "gold" }`: cut edges painted or gilded."""
+
+    colour: Text | None = None
+    metal: Literal["rose-gold", "gold", "silver", "copper", "bronze"] | None = None
+
+
 class BackTable(Table):
     """`back = { art = ..., page = 2 }`: the other side of a card.
 
     Without `art` it is in the front's file; without `page` it is the first page of its file, or of
-    the front's own file the one after the front. `white` is the front's where nothing is said.
+    the front's own file the one after the front. `white` and `finish` are the front's where
+    nothing is said.
     """
 
     art: FileName | None = None
     page: Page | None = None
     white: WhiteRule | WhiteTable | None = None
+    finish: Finishes | None = None
 
 
 class PieceTable(Table):
@@ -119,8 +148,10 @@ class PieceTable(Table):
     title: Text | None = None
     bleed: Length | None = None
     white: WhiteRule | WhiteTable | None = None
-    finish: Annotated[tuple[Finish, ...], Strict(False), Field(max_length=len(FINISHES))] = ()
+    finish: Finishes = ()
     back: FileName | BackTable | None = None
+    edge: Text | EdgeTable | None = None
+    torn: bool | Annotated[tuple[TornSide, ...], Strict(False), Field(max_length=4)] = False
 
 
 class LinerTable(Table):

@@ -197,7 +197,7 @@ def _wrong_kind(keys: Keys, errors: Sequence[ErrorDetails], model: type[BaseMode
     value = errors[0]["input"]
     table = _model_in(_annotation(keys, model))
     listed = any(each["type"] in ("tuple_type", "list_type") for each in errors)
-    if listed and table is not None:
+    if listed and table is not None and isinstance(_annotation((*keys, 0), model), type):
         wanted = f"tables, each under [[{key_path(keys)}]]"
     else:
         wanted = " or ".join(dict.fromkeys(_WANTED[each["type"]] for each in errors))
@@ -291,7 +291,13 @@ def _annotation(keys: Keys, model: type[BaseModel]) -> Any:
 
 
 def _bare(annotation: Any) -> Any:
-    return get_args(annotation)[0] if get_origin(annotation) is Annotated else annotation
+    """Returns an annotation without its bounds; of alternatives the list or dict, if one is."""
+    if get_origin(annotation) is Annotated:
+        return _bare(get_args(annotation)[0])
+    if get_origin(annotation) in (Union, types.UnionType):
+        bare = (_bare(each) for each in get_args(annotation))
+        return next((each for each in bare if get_origin(each) in (dict, tuple)), annotation)
+    return annotation
 
 
 def _model_in(annotation: Any) -> type[BaseModel] | None:
