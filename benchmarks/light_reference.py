@@ -19,25 +19,24 @@ from functools import cache
 import drjit as dr
 import mitsuba as mi
 import numpy as np
-import shapely
 from colour.difference import delta_E_CIE2000
 from numpy.typing import NDArray
 from skimage.color import rgb2lab
 from skimage.metrics import structural_similarity
 
-from benchmarks import light_scenes
+from benchmarks import light_scenes, light_zones
+from benchmarks.light_solids import slab
 from mockup.colour.srgb import from_light
 from mockup.pixels import View
 from mockup.render.light import grain, prepare, shade
 from mockup.render.light.interface import interface
 from mockup.render.light.lamps import corner_frame
-from mockup.render.light.scene import LitScene, Material, Sheet, height
+from mockup.render.light.scene import LitScene, Material
 from mockup.render.light.shade import Layer
 from mockup.render.light.surface import Ground
 from mockup.render.light.tone import Lamps, camera_lamps
 
 Image = NDArray[np.float32]
-RIM = 4  # rings of the quarter-round edge
 
 
 def start() -> str:
@@ -146,69 +145,6 @@ def texture(values: Image) -> dict[str, object]:
     }
 
 
-def slab(sheet: Sheet) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """Triangles (n, 3, 3) of a sheet's top face, and of its rim, sides and underside."""
-    outline = shapely.Polygon(sheet.rings[0], sheet.rings[1:])
-    b, t = sheet.material.bevel_in, sheet.thickness_in
-    insets = [b * (1 - np.cos(a)) for a in np.linspace(0, np.pi / 2, RIM + 1)]
-    # Measured from the side in: depth below the top of a quarter circle of radius b.
-    depths = [b * (1 - np.sin(a)) for a in np.linspace(0, np.pi / 2, RIM + 1)]
-    shapes = [outline.buffer(-i, join_style="mitre") if i else outline for i in insets]
-    top = raised_faces(shapes[-1], lambda xy: np.full(len(xy), t), sheet)
-    rest = [raised_faces(outline, lambda xy: np.zeros(len(xy)), sheet)]
-    for k in range(RIM):
-        inner = shapes[k + 1].boundary
-        outer = shapes[k].boundary
-        low, high = t - depths[k], t - depths[k + 1]
-
-        def level(xy: NDArray[np.float64], inner=inner, outer=outer, low=low, high=high):
-            points = shapely.points(xy)
-            near = shapely.distance(points, inner) < shapely.distance(points, outer)
-            return np.where(near, high, low)
-
-        rest.append(raised_faces(shapes[k].difference(shapes[k + 1]), level, sheet))
-    rest += [walls(np.asarray(ring.coords), t - b, sheet) for ring in rings(outline)]
-    return top, np.concatenate(rest)
-
-
-def rings(shape: shapely.Polygon) -> list[shapely.LinearRing]:
-    return [shape.exterior, *shape.interiors]
-
-
-def raised_faces(shape, level, sheet: Sheet) -> NDArray[np.float64]:
-    if sheet.bow is not None:
-        shape = shapely.segmentize(shape, 0.1)
-        pieces = [
-            part
-            for x in np.arange(*np.array(shape.bounds)[[0, 2]], 0.15)
-            for y in np.arange(*np.array(shape.bounds)[[1, 3]], 0.15)
-            for part in shapely.get_parts(
-                shapely.intersection(shape, shapely.box(x, y, x + 0.15, y + 0.15))
-            )
-            if part.geom_type == "Polygon"
-        ]
-    else:
-        pieces = [p for p in shapely.get_parts(shape) if p.geom_type == "Polygon"]
-    found = []
-    for part in pieces:
-        for triangle in shapely.get_parts(shapely.constrained_delaunay_triangles(part)):
-            found.append(np.asarray(triangle.exterior.coords)[:3])
-    flat = np.array(found).reshape(-1, 2)
-    return solid(flat, level(flat), sheet).reshape(-1, 3, 3)
-
-
-def walls(ring: NDArray[np.float64], top: float, sheet: Sheet) -> NDArray[np.float64]:
-    a, b = ring[:-1], ring[1:]
-    low, high = np.zeros(len(a)), np.full(len(a), top)
-    a0, a1, b0, b1 = (solid(p, z, sheet) for p, z in ((a, low), (a, high), (b, low), (b, high)))
-    return np.concatenate([np.stack([a0, b0, b1], 1), np.stack([a0, b1, a1], 1)])
-
-
-def solid(xy: NDArray[np.float64], z: NDArray[np.float64], sheet: Sheet) -> NDArray[np.float64]:
-    rest = height(sheet.plane, sheet.bow, xy[:, 0].copy(), xy[:, 1].copy())
-    return np.column_stack([xy[:, 0], -xy[:, 1], z + rest])
-
-
 def mesh(name: str, triangles: NDArray[np.float64], view: View, bsdf: dict[str, object]):
     triangles = triangles.copy()
     normal = np.cross(triangles[:, 1] - triangles[:, 0], triangles[:, 2] - triangles[:, 0])
@@ -254,16 +190,7 @@ def traced(
         "sky": {"type": "constant", "radiance": {"type": "rgb", "value": lamps.sky.tolist()}},
         "window": window(scene, lamps),
     }
-    for number, layer in enumerate(layers):
-        albedo, normal = looks(scene, ppi, layer)
-        if isinstance(layer.look, Ground):
-            far = np.array([[[-30, 30, 0], [-30, -h - 30, 0], [w + 30, -h - 30, 0]]] * 2, float)
-            far[1] = [[-30, 30, 0], [w + 30, -h - 30, 0], [w + 30, 30, 0]]
-            world["table"] = mesh("table", far, view, body(layer, albedo, normal))
-            continue
-        top, rest = slab(scene.sheets[number - 1])
-        world[f"top{number}"] = mesh(f"top{number}", top, view, body(layer, albedo, normal))
-        world[f"rest{number}"] = mesh(f"rest{number}", rest, view, body(layer, albedo, None))
+    world |= solids(scene, ppi, layers)
     loaded = mi.load_dict(world)
     passes = max(2, samples // 64)
     total = np.zeros((2, view.height_px, view.width_px, 3), np.float64)
@@ -271,6 +198,24 @@ def traced(
         total[k % 2] += np.array(mi.render(loaded, spp=min(samples, 64), seed=k))[..., :3]
     a, b = total / (passes / 2)
     return a.astype(np.float32), b.astype(np.float32)
+
+
+def solids(scene: LitScene, ppi: float, layers: list[Layer]) -> dict[str, object]:
+    """The table and the sheets as meshes, each with its own look."""
+    view = prepare.view_of(scene, ppi)
+    w, h = view.width_in, view.height_in
+    found: dict[str, object] = {}
+    for number, layer in enumerate(layers):
+        albedo, normal = looks(scene, ppi, layer)
+        if isinstance(layer.look, Ground):
+            far = np.array([[[-30, 30, 0], [-30, -h - 30, 0], [w + 30, -h - 30, 0]]] * 2, float)
+            far[1] = [[-30, 30, 0], [w + 30, -h - 30, 0], [w + 30, 30, 0]]
+            found["table"] = mesh("table", far, view, body(layer, albedo, normal))
+            continue
+        top, rest = slab(scene.sheets[number - 1])
+        found[f"top{number}"] = mesh(f"top{number}", top, view, body(layer, albedo, normal))
+        found[f"rest{number}"] = mesh(f"rest{number}", rest, view, body(layer, albedo, None))
+    return found
 
 
 def window(scene: LitScene, lamps: Lamps) -> dict[str, object]:
@@ -296,32 +241,21 @@ def window(scene: LitScene, lamps: Lamps) -> dict[str, object]:
 
 
 def zones(scene: LitScene, ppi: float, layers: list[Layer]) -> tuple[NDArray, NDArray]:
-    """Where shadows or occlusion fall, and where edges are, as boolean (h, w)."""
+    """Where shadows or occlusion fall, and where edges are, by casting rays, boolean (h, w)."""
     view = prepare.view_of(scene, ppi)
-    shape = (view.height_px, view.width_px)
-    shadow, edge = np.zeros(shape, bool), np.zeros(shape, bool)
-    whole = ((0, shape[0]), (0, shape[1]))
-    for layer in layers:
-        part = whole
-        if layer.receiver.outline is not None:
-            (h, w), t, left = layer.covered.shape, layer.top_px, layer.left_px
-            part = ((t, t + h), (left, left + w))
-        seen = shade.pixels(layer.seen, layer.receiver.lattice, *part)
-        here = np.s_[part[0][0] : part[0][1], part[1][0] : part[1][1]]
-        covers = np.ones(shape, bool)[here]
-        if layer.receiver.outline is not None:
-            covers = layer.covered > 127
-            rim = shade.pixels(layer.receiver.outline.values, layer.receiver.outline.lattice, *part)
-            edge[here] &= ~(covers & (rim > 2.5 / ppi))
-            edge[here] |= np.abs(rim) < 1.5 / ppi
-        dark = (seen[0] < 0.9) | (seen[3] < 0.85)
-        shadow[here] = np.where(covers, dark, shadow[here])
-    return shadow & ~edge, edge
+    lens = (view.width_in, view.height_in, view.width_px, view.height_px)
+    centre, half_u, half_v, _ = corner_frame(scene.window, scene)
+    flip = np.array([1, -1, 1])
+    corners = np.array([centre * flip, half_u * flip, half_v * flip])
+    solid = mi.load_dict({"type": "scene", **solids(scene, ppi, layers)})
+    return light_zones.zones(solid, lens, corners)
 
 
-def compare(made: Image, true: Image, shadow: NDArray, edge: NDArray) -> dict[str, float]:
-    """CIEDE2000 and SSIM on sRGB after one exposure factor."""
-    factor = float((true * made).sum() / (made * made).sum())
+def compare(
+    made: Image, true: Image, shadow: NDArray, edge: NDArray, fitted: bool = True
+) -> dict[str, float]:
+    """CIEDE2000 and SSIM on sRGB, after one exposure factor where `fitted`."""
+    factor = float((true * made).sum() / (made * made).sum()) if fitted else 1.0
     a = from_light(np.clip(made * factor, 0, 1).astype(np.float64))
     b = from_light(np.clip(true, 0, 1).astype(np.float64))
     error = delta_E_CIE2000(rgb2lab(a), rgb2lab(b))
@@ -380,7 +314,9 @@ def main(arguments: Sequence[str] | None = None) -> None:
     print(f"traced in {time.perf_counter() - begun:.0f} s")
     shadow, edge = zones(scene, ppi, layers)
     show("its two halves", compare(*halves, shadow, edge))
-    show("all parts", compare(ours(scene, ppi, layers, lamps), true, shadow, edge))
+    made = ours(scene, ppi, layers, lamps)
+    show("all parts", compare(made, true, shadow, edge))
+    show("exposure as it is", compare(made, true, shadow, edge, fitted=False))
     if given.save:
         np.save(given.save, true)
     if given.ablate:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 
 import numpy as np
@@ -22,7 +23,7 @@ from mockup.render.light.scene import (
     Window,
 )
 from mockup.render.light.settle import settle
-from mockup.render.scenes import read_scene
+from mockup.render.scenes import read_scene, scene_names
 from mockup.suite.reading import read_suite
 
 Points = NDArray[np.float64]
@@ -230,11 +231,11 @@ def tags(ppi: float) -> LitScene:
     return LitScene(12, 10, settle(sheets, lifts), Surface("oak", 6))
 
 
-def demo(ppi: float) -> LitScene:
-    """The demo suite's own flat-lay, as the program lights it."""
+def shipped(name: str, ppi: float, things: bool = False) -> LitScene:
+    """The demo suite on a scene that comes with the program, as the program lights it."""
     path = Path(__file__).parents[1] / "assets_demo" / "suite.toml"
-    suite = read_suite(path)
-    shot = Shot(suite, read_scene(suite.scene.name, path.parent), 1000)
+    scene = read_scene(name, path.parent)
+    shot = Shot(read_suite(path), scene, 1000, things=scene.things if things else ())
     laid = composed(shot)
     width_px = round(ppi * laid.frame.width_in)
     return lit_scene(replace(shot, width_px=width_px), laid)[0]
@@ -242,8 +243,9 @@ def demo(ppi: float) -> LitScene:
 
 SCENES: dict[str, Callable[[float], LitScene]] = {
     "supper": supper,
-    "demo": demo,
     "slate": slate,
     "stack": stack,
     "tags": tags,
+    **{f"at-{name}": partial(shipped, name) for name in scene_names()},
+    **{f"at-{name}-things": partial(shipped, name, things=True) for name in scene_names()},
 }
