@@ -37,6 +37,7 @@ _FLAP_LIFT_IN = 0.01  # an envelope's folds spring open a little
 _BEVEL_SHARE = 0.2  # of the caliper: how far a cut edge is rounded
 _BOW_IN_MIL = 0.6  # a card's ends rise by this over its caliper in mils: thin stock curls more
 _BOW_MOST_IN = 0.05
+_EVEN_GRAINS = ("smooth", "eggshell")  # of paper that cockles as an envelope's does once folded
 
 
 @dataclass(frozen=True)
@@ -52,6 +53,8 @@ class Paper:
     line: CutLineChoice | None = None
     bow: Bow | None = None
     creases: tuple[Crease, ...] = ()
+    grain: str = ""
+    """Its surface, where that is not its stock's."""
 
 
 def papers(
@@ -145,7 +148,8 @@ def _envelope(suite: Suite, scene: Scene, laid: LaidEnvelope) -> list[Paper]:
     def paper(shape: Shape, lift_in: float, creases: tuple[Crease, ...] = ()) -> Paper:
         on_table = shape.mapped(to_table)
         stock = envelope.stock
-        return Paper(on_table, envelope.colour, stock, lift_in, angle, creases=creases)
+        grain = "envelope" if stock.grain in _EVEN_GRAINS else stock.grain
+        return Paper(on_table, envelope.colour, stock, lift_in, angle, creases=creases, grain=grain)
 
     lowest = back.back_sheet if isinstance(back, OpenBack) else back.body
     found = [paper(lowest, scene.lift_in["envelope"], hinge)]
@@ -195,7 +199,7 @@ def _sheet(each: Paper, art: Picture | Flat) -> Sheet:
     thickness_in = each.stock.caliper_mil / MIL_PER_INCH
     stock = each.stock
     material = Material(
-        grain=stock.grain,
+        grain=each.grain or stock.grain,
         bevel_in=thickness_in * _BEVEL_SHARE,
         translucency=stock.translucency,
     )

@@ -15,33 +15,45 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mockup.errors import SuiteError, nearest
+from mockup.render.light.fibres import strewn
 from mockup.render.light.lattice import Field
-from mockup.render.light.scene import Band, Grain, Lines
+from mockup.render.light.scene import Band, Fibres, Grain, Lines
 
 BLOCK = (128, 512)  # the largest block (rows, columns) ever asked of a tile
 _PERIOD_IN = 3.6
 _SIDES = (128, 1152)  # pixels, least and most
 
 GRAINS: dict[str, Grain] = {
-    "smooth": Grain((Band(12, 60, 0.012), Band(0.6, 3, 0.006)), (Band(4, 40, 0.004),)),
-    "eggshell": Grain((Band(9, 45, 0.030), Band(0.6, 3, 0.007)), (Band(4, 40, 0.005),)),
-    "cotton": Grain((Band(8, 42, 0.052), Band(0.6, 3, 0.010)), (Band(4, 45, 0.008),)),
+    "smooth": Grain((Band(14, 70, 0.011), Band(0.6, 3, 0.006)), (Band(4, 60, 0.004),)),
+    "eggshell": Grain((Band(14, 60, 0.027), Band(0.6, 3, 0.007)), (Band(4, 60, 0.005),)),
+    # A soft felt: its tooth is a fiftieth of an inch across. Coarser, and it reads as leather.
+    "cotton": Grain(
+        (Band(24, 80, 0.046), Band(8, 24, 0.012), Band(0.6, 3, 0.008)),
+        (Band(8, 80, 0.007),),
+        0.12,
+        fibres=(Fibres(260, 0.09, 0.0012, 0.05), Fibres(180, 0.07, 0.0012, -0.05)),
+    ),
     "laid": Grain(
         (Band(20, 26, 0.014, 60.0), Band(12, 50, 0.014), Band(0.6, 3, 0.008)),
         (Band(20, 26, 0.005, 60.0), Band(5, 40, 0.006)),
         lines=(Lines(22.0, 0.030), Lines(1.0, 0.006, 90.0)),
     ),
     "kraft": Grain(
-        (Band(10, 60, 0.024, 1.6), Band(0.6, 3, 0.010)),
-        (
-            Band(18, 110, 0.020, 9.0, 12.0),
-            Band(18, 110, 0.018, 9.0, -38.0),
-            Band(18, 110, 0.016, 9.0, 74.0),
-            Band(3, 30, 0.012),
+        (Band(14, 70, 0.024), Band(0.6, 3, 0.010)),
+        (Band(20, 110, 0.016, 3.0), Band(3, 30, 0.014)),
+        fibres=(
+            Fibres(700, 0.09, 0.0018, -0.16),
+            Fibres(700, 0.10, 0.0018, 0.14),
+            Fibres(7, 0.03, 0.005, -0.34),  # shives: bark and bundles that pulping left
         ),
     ),
     "vellum": Grain((Band(15, 70, 0.008), Band(0.5, 2, 0.010)), (Band(2, 14, 0.012),)),
-    "envelope": Grain((Band(10, 50, 0.022), Band(0.6, 3, 0.010)), (Band(5, 40, 0.008),)),
+    # Thin paper that was gummed and folded: it never lies quite flat.
+    "envelope": Grain(
+        (Band(16, 70, 0.020, 1.6), Band(0.35, 1.4, 0.013)),
+        (Band(6, 60, 0.007),),
+        fibres=(Fibres(120, 0.07, 0.0012, -0.05),),
+    ),
     "none": Grain(()),
 }
 
@@ -69,7 +81,8 @@ def grain_named(grain: str | Grain) -> Grain:
 def is_even(grain: Grain) -> bool:
     """Tells whether a grain looks the same in every direction, so that turning it is idle."""
     bands = (*grain.relief, *grain.mottle)
-    return not grain.lines and all(band.stretch == 1 for band in bands)
+    strewn_evenly = all(fibres.spread_deg >= 180 for fibres in grain.fibres)
+    return strewn_evenly and not grain.lines and all(band.stretch == 1 for band in bands)
 
 
 def tile(grain: Grain, ppi: float, angle_deg: float, seed: int) -> Tile:
@@ -103,6 +116,8 @@ def noise(
     if grain.mottle:
         mottle = _amplitude(grain.mottle, fx, fy, angle_deg, False)
         values[2] += np.fft.irfft2(spectrum[::-1] * mottle, s=shape)
+    for fibres in grain.fibres:
+        values[2] += strewn(fibres, shape, ppi, angle_deg, rng)
     return values
 
 

@@ -78,6 +78,22 @@ class Lines:
 
 
 @dataclass(frozen=True)
+class Fibres:
+    """Single fibres in a sheet's face, each a little bent; or the open pores of wood.
+
+    So many to a square inch, from half to one and a half times `length_in` long; `tone` is how
+    much more (above 0) or less of the light each throws back than what is round it. They lie within
+    `spread_deg` of the sheet's x: in every direction, where it is 180.
+    """
+
+    per_in2: float
+    length_in: float
+    width_in: float
+    tone: float
+    spread_deg: float = 180.0
+
+
+@dataclass(frozen=True)
 class Grain:
     """A paper's surface: relief bands (rms of slope) and mottle bands (rms of reflectance)."""
 
@@ -85,6 +101,7 @@ class Grain:
     mottle: tuple[Band, ...] = ()
     unevenness: float = 0.25  # how much the relief's strength itself drifts over the sheet
     lines: tuple[Lines, ...] = ()
+    fibres: tuple[Fibres, ...] = ()
 
 
 @dataclass(frozen=True)

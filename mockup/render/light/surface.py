@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from mockup.errors import SuiteError, nearest
 from mockup.render.light import grain, weave
 from mockup.render.light.lattice import Field
-from mockup.render.light.scene import Band, Grain, LitScene, Material, Photograph
+from mockup.render.light.scene import Band, Fibres, Grain, LitScene, Material, Photograph
 
 PHOTOGRAPHED = Material(grain="none", ior=1.0)  # its shine is in the picture already
 OAK_BOARD_IN = 4.75
@@ -132,7 +132,8 @@ def _linen(scene: LitScene, ppi: float, reflectance: Reflectance) -> Ground:
     material = Material(grain="none", roughness=0.6)
     slow = Grain(
         (Band(0.15, 0.7, 0.030, 2.5, 30.0), Band(0.2, 1.2, 0.022, 2.0, -50.0)),
-        (Band(0.3, 3, 0.012),),
+        # Runs of paler and darker thread, of which no two are alike.
+        (Band(0.3, 3, 0.008), Band(0.6, 7, 0.009, 9.0), Band(0.6, 7, 0.009, 9.0, 90.0)),
         0.5,
     )
     layers = _Layers(
@@ -187,9 +188,11 @@ def _oak(scene: LitScene, ppi: float, reflectance: Reflectance) -> Ground:
     """Oiled oak boards: rings cut lengthwise, open pores, a fine shadow at each joint."""
     material = Material(grain="none", roughness=0.36)
     fine = Grain(
-        (Band(18, 90, 0.045, 14.0), Band(6, 20, 0.014, 20.0)),
-        (Band(16, 90, 0.070, 16.0), Band(4, 16, 0.035, 24.0)),
+        (Band(18, 90, 0.040, 8.0), Band(6, 20, 0.012, 14.0)),
+        (Band(20, 110, 0.040, 9.0), Band(4, 16, 0.018, 14.0)),
         0.3,
+        # Vessels cut open lengthwise: the short dark strokes by which one knows oak.
+        fibres=(Fibres(90, 0.16, 0.007, -0.42, 3.0), Fibres(160, 0.07, 0.004, -0.35, 3.0)),
     )
     layers = _Layers(
         grain.tile(fine, ppi, 0.0, scene.surface.seed),
@@ -230,7 +233,7 @@ def _boards(scene: LitScene, per_in: float) -> Field:
     phase = ring % 1.0
     # Early wood is open and pale, then the ring darkens slowly and ends at once.
     late = phase**3 * np.clip((1 - phase) * 6, 0, 1)
-    value = tone * (1.06 - 0.30 * late)
+    value = tone * (1.07 - 0.36 * late)
     zero = np.zeros_like(value)
     return np.stack([zero, zero, value]).astype(np.float32)
 

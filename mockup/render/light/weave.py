@@ -7,8 +7,9 @@ import math
 import numpy as np
 from numpy.typing import NDArray
 
-from mockup.render.light.grain import BLOCK, Tile
+from mockup.render.light.grain import BLOCK, Tile, noise
 from mockup.render.light.lattice import Field
+from mockup.render.light.scene import Band, Grain
 
 THREADS_PER_IN = 34.0  # a table linen of medium weight; common practice, no source
 _PERIOD_IN = 3.6
@@ -22,16 +23,16 @@ def tile(ppi: float, seed: int) -> Tile:
     side = min(round(_PERIOD_IN * ppi), _MOST_PX)
     threads = 2 * max(1, round(side / ppi * THREADS_PER_IN / 2))
     fold = max(1, math.ceil(_SAMPLES * threads / side))
-    fine = _cloth(side * fold, threads, np.random.default_rng(seed))
+    fine = _cloth(side * fold, ppi * fold, threads, seed)
     values = fine.reshape(3, side, fold, side, fold).mean(axis=(2, 4))
     pad = ((0, 0), (0, BLOCK[0]), (0, BLOCK[1]))
     return Tile(np.pad(values, pad, mode="wrap"), side)
 
 
-def _cloth(size: int, threads: int, rng: np.random.Generator) -> NDArray[np.float32]:
-    place = ((np.arange(size, dtype=np.float32) + 0.5) * np.float32(threads / size)).astype(
-        np.float32
-    )
+def _cloth(size: int, per_in: float, threads: int, seed: int) -> NDArray[np.float32]:
+    """Returns the cloth's normals and tone, (3, size, size), at `per_in` samples an inch."""
+    rng = np.random.default_rng(seed)
+    place = (np.arange(size, dtype=np.float32) + np.float32(0.5)) * np.float32(threads / size)
     wander = _waves(size, rng, 0.22)
     u = place[None, :] + wander[0]
     v = place[:, None] + wander[1]
@@ -41,14 +42,20 @@ def _cloth(size: int, threads: int, rng: np.random.Generator) -> NDArray[np.floa
     upright = ((i + j) & 1).astype(bool)  # here the upright thread lies on top
     across, along = np.where(upright, fu, fv), np.where(upright, fv, fu)
     number = np.where(upright, i, j + threads)
-    tone = (1 + 0.035 * rng.standard_normal(2 * threads)).astype(np.float32)[number]
-    thick = np.clip(0.46 + 0.05 * rng.standard_normal(2 * threads), 0.34, 0.5)
-    reach = np.abs(across) / thick.astype(np.float32)[number]
-    flank = -np.sign(across) * np.float32(_ROUNDNESS) * np.minimum(reach, 1) ** 2
-    bend = np.float32(0.5 * _ROUNDNESS) * np.sin(along * np.float32(math.pi))
+    tone = (1 + 0.018 * rng.standard_normal(2 * threads)).astype(np.float32)[number]
+    thick = np.clip(0.47 + 0.05 * rng.standard_normal(2 * threads), 0.36, 0.52)
+    yarn = np.where(upright, *(_yarn(size, per_in, turn, seed) for turn in (90.0, 0.0)))
+    # Flax is spun unevenly: a thread is thicker in some places than in others.
+    reach = np.abs(across) / (thick.astype(np.float32)[number] * (1 + np.float32(1.4) * yarn))
+    # Round in the middle, level again in the furrow, where two threads meet.
+    round_ = np.minimum(reach, 1)
+    flank = -np.sign(across) * np.float32(_ROUNDNESS * 2.6) * round_ * (1 - round_ * round_)
+    bend = np.float32(0.5 * _ROUNDNESS) * np.sin(2 * along * np.float32(math.pi))
+    bend *= 1 - round_ * round_
     # Between threads one looks into the cloth's own shade.
-    gap = np.clip((reach - 0.75) * 2.2, 0, 1) + 0.35 * np.clip(np.abs(along) * 2 - 0.6, 0, 1)
-    value = tone * (1 - np.float32(0.30) * np.minimum(gap, 1))
+    dip = np.abs(along) * 2
+    furrow = np.maximum(round_**4, 0.8 * dip**4)
+    value = tone * (1 + yarn) * (1 - np.float32(0.26) * furrow)
     return np.stack(
         [
             np.where(upright, -flank, bend),
@@ -56,6 +63,13 @@ def _cloth(size: int, threads: int, rng: np.random.Generator) -> NDArray[np.floa
             value / value.mean(),
         ]
     ).astype(np.float32)
+
+
+def _yarn(size: int, per_in: float, along_deg: float, seed: int) -> Field:
+    """Returns the tone of fibres that run along a set of threads, about 0, seamless."""
+    # Slubs an inch or so long, and the fibres themselves.
+    kind = Grain((), (Band(1.5, 20, 0.038, 9.0, along_deg), Band(30, 150, 0.075, 5.0, along_deg)))
+    return noise(kind, (size, size), per_in, 0.0, seed + round(along_deg))[2] - 1
 
 
 def _waves(size: int, rng: np.random.Generator, much: float) -> tuple[Field, Field]:
