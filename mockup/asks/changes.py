@@ -23,7 +23,7 @@ from mockup.record.reading import Record
 from mockup.record.revisions import revision_told
 from mockup.suite.audience import Audience
 
-_LOOKS = ("art", "back", "size", "die", "stock", "liner", "added", "taken away")
+_LOOKS = ("art", "back", "inside", "fold", "size", "die", "stock", "liner", "added", "taken away")
 """How differences begin that a picture shows."""
 
 Reading = Callable[[Record, int, str], Kept | None]
@@ -82,16 +82,21 @@ def _told(
 
 
 def _parted(changed: Changed, has_back: bool) -> tuple[Changed, Changed]:
-    """Returns what changed of a piece but for its back, and what of its back, told as its art."""
-    own = tuple(words for words in changed.words if not words.startswith("back "))
-    back = tuple(_as_art(words) for words in changed.words if words.startswith("back "))
-    title = f"{changed.title}, front" if has_back else changed.title
-    return Changed(changed.name, title, own), Changed(changed.name, f"{changed.title}, back", back)
+    """Returns what changed of a piece but for its back, and what of its back, told as its art; of
+    a folded card, of its outside and its inside."""
+    own = tuple(words for words in changed.words if not words.startswith(("back ", "inside ")))
+    back = tuple(_as_art(words) for words in changed.words if words not in own)
+    one, other = "front", "back"
+    if any(words.startswith("inside ") for words in changed.words):
+        one, other = "outside", "inside"
+    title = f"{changed.title}, {one}" if has_back else changed.title
+    rest = Changed(changed.name, f"{changed.title}, {other}", back)
+    return Changed(changed.name, title, own), rest
 
 
 def _as_art(words: str) -> str:
     """Returns what is said of a back as it is said of a piece of its own."""
-    told = words.removeprefix("back ")
+    told = words.removeprefix("back ").removeprefix("inside ")
     whole = next((each for each in ("added", "taken away") if told.startswith(each)), None)
     return whole or f"art {told}"
 

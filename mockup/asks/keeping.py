@@ -49,7 +49,7 @@ def pictures_shown(suite: Suite, items: Sequence[Named]) -> Iterator[tuple[Named
     """Yields those of some pieces and envelopes of a suite that have a picture, each as it would be
     kept; backs by `of_back`. Raises InputError and LimitError for art that cannot be drawn."""
     wanted = {each.name: each for each in items}
-    sides = [each for each in all_sides(suite.pieces) if each.side_name in wanted]
+    sides = [each for each in all_sides(suite.pieces) if _kept_name(each) in wanted]
     shown = _pieces_shown(sides, wanted)
     shown += [
         _liner_shown(each, wanted[envelope_name(each)], suite.bleed_in)
@@ -68,8 +68,13 @@ def _pieces_shown(pieces: Sequence[Piece], items: dict[str, Named]) -> list[_Sho
         shape = piece.die.shape
         view = piece_view(shape, kept_ppi(shape.box.width, shape.box.height), 0.0)
         job = RasterJob(art, placement, IDENTITY, view)
-        shown.append(_Shown(items[piece.side_name], job, piece.stock.colour_hex, shape, view))
+        shown.append(_Shown(items[_kept_name(piece)], job, piece.stock.colour_hex, shape, view))
     return shown
+
+
+def _kept_name(side: Piece) -> str:
+    """Returns the name a side's picture is kept by: the inside of a fold is kept as a back is."""
+    return f"{side.name}-back" if side.is_second else side.name
 
 
 def _liner_shown(envelope: Envelope, item: Named, bleed_in: float) -> _Shown:

@@ -29,7 +29,9 @@ def check_gamut(context: SuiteContext) -> list[Finding]:
     return findings
 
 
-_ON: dict[SideName, str] = {"": "", "front": "", "back": "back: "}
+_ON: dict[SideName, str] = {
+    "": "", "front": "", "back": "back: ", "outside": "", "inside": "inside: ",
+}  # fmt: skip
 
 
 def gamut_findings(name: str, face: Gamut) -> list[Finding]:

@@ -94,8 +94,9 @@ def _first_told(operator: PostalOperator, reasons: list[Reason], units: Unit) ->
 def _verdict(operator: PostalOperator, piece: Piece) -> PostalClass:
     """Returns the class of a card posted bare, addressed along its length."""
     short, long = sorted((piece.die.width_in, piece.die.height_in))
-    thickness_in = piece.stock.caliper_mil / MIL_PER_INCH
-    grams = weight_g(area(piece.die.shape), piece.stock.gsm)
+    panels = 1 if piece.fold is None else 2
+    thickness_in = panels * piece.stock.caliper_mil / MIL_PER_INCH
+    grams = weight_g(panels * area(piece.die.shape), piece.stock.gsm)
     return classify_card(operator, long, short, thickness_in, grams)
 
 

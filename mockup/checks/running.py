@@ -80,14 +80,14 @@ def try_run(piece: Piece, settings: Settings) -> Run:
 def check_piece(piece: Piece, settings: Settings) -> list[Finding]:
     """Returns what is found on one piece's page, in the order of the table, worked out here.
 
-    What is found on a back says so, and where as the back is seen.
+    What is found on a back, or inside, says so, and where as that side is seen.
     """
     findings = [replace(each, side=piece.side) for each in _found_on(piece, settings)]
-    if piece.side != "back":
+    if not piece.is_second:
         return findings
     # One die cuts both sides: it is asked about once.
     own = [each for each in findings if each.check != DIE]
-    return [replace(each, message=f"back: {each.message}") for each in own]
+    return [replace(each, message=f"{piece.side}: {each.message}") for each in own]
 
 
 def _found_on(piece: Piece, settings: Settings) -> list[Finding]:

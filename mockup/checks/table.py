@@ -9,6 +9,7 @@ from mockup.checks.bleed import check_bleed
 from mockup.checks.die_sense import check_die
 from mockup.checks.enclosure import check_enclosure
 from mockup.checks.finding import Finding
+from mockup.checks.folds import check_folds
 from mockup.checks.gamut import check_gamut
 from mockup.checks.left_in import check_left_in
 from mockup.checks.liners import check_liners
@@ -30,6 +31,7 @@ PAGE_CHECKS: dict[str, Callable[[PageContext], list[Finding]]] = {
     "safe": check_safe,
     "shift": check_shift,
     "die": check_die,
+    "fold": check_folds,
     "print": check_print_sense,
     "undrawn": check_undrawn,
 }

@@ -5,13 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from mockup.artwork.art import Art
-from mockup.artwork.page import ArtPage, Placement, place_card, read_page
+from mockup.artwork.page import ArtPage, Placement, read_page
 from mockup.envelopes.liner import liner_shape
 from mockup.geometry.outline import Segment, Shape
 from mockup.reading.left_out import LeftOut
 from mockup.reading.page import left_out_of_each
 from mockup.reading.showing import for_client
 from mockup.render.envelope import liner_art
+from mockup.suite.placing import place_piece
 from mockup.suite.suite import Envelope, Liner, Piece, Suite, all_sides
 from mockup.units import Unit, format_place, format_size
 
@@ -66,7 +67,7 @@ def sheets_of(suite: Suite) -> list[PrintSheet]:
 def _of_side(piece: Piece, marks: tuple[LeftOut, ...]) -> PrintSheet:
     die = piece.die
     page = read_page(piece.art)
-    placement = place_card(page, die.width_in, die.height_in, piece.bleed_in, piece.units)
+    placement = place_piece(page, piece)
     removed = tuple(each for each in marks if each.painted.number in piece.art.left_out)
     return PrintSheet(
         piece.side_name, piece.art, page, placement, die.shape, die.folds, piece.bleed_in,

@@ -83,8 +83,8 @@ def write_marked(
 
 def is_on(side: Piece, finding: Finding) -> bool:
     """Returns whether a finding is told on a side of a piece; on the front, what is of neither."""
-    on_back = finding.side == "back"
-    return finding.piece == side.name and on_back == (side.side == "back")
+    on_second = finding.side in ("back", "inside")
+    return finding.piece == side.name and on_second == side.is_second
 
 
 def _view(piece: Piece) -> View:

@@ -39,10 +39,10 @@ def write_shifted(
 
     Raises OutputError, and what reading and drawing the art raises.
     """
-    runs = try_runs(suite.pieces, settings, progress)
+    fronts = [piece.sides[0] for piece in suite.pieces]
+    runs = try_runs(fronts, settings, progress)
     rows = [
-        _row(piece, run, suite.cut_line, settings)
-        for piece, run in zip(suite.pieces, runs, strict=True)
+        _row(piece, run, suite.cut_line, settings) for piece, run in zip(fronts, runs, strict=True)
     ]
     width = max(row.width for row in rows)
     sheet = Image.new("RGB", (width, sum(row.height for row in rows) + GAP_PX), GROUND)

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from mockup.artwork.finishes import PlatesNamed, plates_named, white_lost
 from mockup.artwork.inspection import Ink, Inspection, inspect
-from mockup.artwork.page import ArtPage, Placement, place_card, read_page
+from mockup.artwork.page import ArtPage, Placement, read_page
 from mockup.artwork.raster import RasterJob, ink_plates, rasterise
 from mockup.artwork.undrawn import undrawn_features
 from mockup.colour.plates import InkPlates
@@ -21,6 +21,7 @@ from mockup.reading.left_out import LeftOut, surely_a_templates
 from mockup.reading.page_facts import PageFacts, zones_on
 from mockup.reading.sight import Inked, Sight
 from mockup.reading.template_lines import find_template_lines
+from mockup.suite.placing import place_piece
 from mockup.suite.suite import Piece
 from mockup.trade.limits import PICTURE_MAX_PX
 from mockup.trade.tolerances import SAFE, TOTAL_INK
@@ -86,7 +87,7 @@ def placed(piece: Piece) -> tuple[ArtPage, Placement, str | None]:
     art = read_page(piece.art)
     width_in, height_in = piece.die.width_in, piece.die.height_in
     try:
-        return art, place_card(art, width_in, height_in, piece.bleed_in, piece.units), None
+        return art, place_piece(art, piece), None
     except InputError as error:
         return art, centred(art, width_in, height_in), str(error)
 

@@ -54,7 +54,7 @@ def _told(piece: Piece) -> str:
 
 
 def _named(side: Piece) -> str:
-    return f"{side.name}, back" if side.side == "back" else side.name
+    return f"{side.name}, {side.side}" if side.is_second else side.name
 
 
 def undrawn_told(suite: Suite) -> list[str]:

@@ -94,7 +94,8 @@ def posted_envelopes(envelopes: Iterable[Envelope]) -> list[Envelope]:
 
 
 def _card(piece: Piece) -> Paper:
-    return Paper(piece.name, area(piece.die.shape), piece.stock, 1)
+    panels = 1 if piece.fold is None else 2
+    return Paper(piece.name, area(piece.die.shape) * panels, piece.stock, panels)
 
 
 def _paper(envelope: Envelope, layers: int) -> Paper:

@@ -188,7 +188,10 @@ PIECE_FACTS: tuple[Callable[[Piece], Iterable[Fact]], ...] = (
     lambda piece: _stock("stock", piece.stock, piece.units),
     lambda piece: _said("finishes", ", ".join(sorted(piece.finishes))),
     lambda piece: _said("quantity", piece.quantity),
-    lambda piece: () if piece.back is None else _art("back", piece.back),
+    lambda piece: _said("fold", piece.fold, f"at the {piece.fold}"),
+    lambda piece: (
+        () if piece.back is None else _art("inside" if piece.fold else "back", piece.back)
+    ),
     lambda piece: _said("edge", edge_said(piece.edge)),
     lambda piece: _said("torn", ", ".join(sorted(piece.torn))),
 )

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from mockup.artwork.page import ArtPage, Placement, place_card, read_pages
+from mockup.artwork.page import ArtPage, Placement, read_pages
 from mockup.artwork.raster import RasterJob, rasterise
 from mockup.colour.appearance import appearance
 from mockup.colour.srgb import Rgb, decode, encode, linear, parse_hex
@@ -22,6 +22,7 @@ from mockup.render.cutline import (
     colours_beside,
     stroke_coverage,
 )
+from mockup.suite.placing import place_piece
 from mockup.suite.suite import CutLineChoice, Piece
 from mockup.units import pt_to_in
 
@@ -31,7 +32,7 @@ PAPER_WHITE: Rgb = (255, 255, 255)
 def located(piece: Piece) -> tuple[ArtPage, Placement]:
     """Returns a piece's art page, and where the card lies on it.
 
-    Raises what read_page and place_card raise.
+    Raises what read_page and place_piece raise.
     """
     return all_located([piece])[0]
 
@@ -39,17 +40,10 @@ def located(piece: Piece) -> tuple[ArtPage, Placement]:
 def all_located(pieces: Sequence[Piece]) -> list[tuple[ArtPage, Placement]]:
     """Returns the art pages of pieces, read two at a time, and where on them the cards lie.
 
-    Raises what read_pages and place_card raise.
+    Raises what read_pages and place_piece raise.
     """
     pages = read_pages([piece.art for piece in pieces])
-    return [
-        (page, place_card(page, *_size(piece), piece.bleed_in, piece.units))
-        for piece, page in zip(pieces, pages, strict=True)
-    ]
-
-
-def _size(piece: Piece) -> tuple[float, float]:
-    return piece.die.width_in, piece.die.height_in
+    return [(page, place_piece(page, piece)) for piece, page in zip(pieces, pages, strict=True)]
 
 
 def piece_picture(piece: Piece, ppi: float, choice: CutLineChoice | None) -> Bytes:

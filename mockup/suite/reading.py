@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -13,6 +14,7 @@ from mockup.colour.press import UNCOATED, Press, assumed_press
 from mockup.colour.srgb import Rgb, parse_hex
 from mockup.colour.white_ink import WhiteInk, WhiteRule
 from mockup.dies import Die
+from mockup.dies.folding import Fold
 from mockup.dies.making import check_size
 from mockup.envelopes.spec import EnvelopeSpec, envelope_spec
 from mockup.errors import Mistake, MockupError, SuiteError, quoted
@@ -26,6 +28,7 @@ from mockup.suite.finish_reading import (
     read_edge,
     read_torn,
 )
+from mockup.suite.fold_reading import read_fold, read_shown
 from mockup.suite.scene_file import read_scene_file
 from mockup.suite.schema import (
     BLEED_MAX_IN,
@@ -171,15 +174,16 @@ class _Reader:
         return None if path is None else self.tried(key, text, lambda: art_of(path, page, press))
 
     def back(self, key: str, table: PieceTable, front: Art | None) -> Art | None:
-        """Returns the art of a piece's back, on the front's paper and press; None where it has
-        none, and after noting why it cannot be read."""
-        given = BackTable(art=table.back) if isinstance(table.back, str) else table.back
+        """Returns the art of a piece's back, or of a folded card's inside, on the front's paper and
+        press; None where it has none, and after noting why it cannot be read."""
+        what, said = ("back", table.back) if table.inside is None else ("inside", table.inside)
+        given, key = BackTable(art=said) if isinstance(said, str) else said, f"{key}.{what}"
         if given is None or front is None:
             return None
-        name = f"{key.split('.')[1]}-back"
+        name = f"{key.split('.')[1]}-{what}"
         if name in self.pieces:
             self.note(key, f'a piece is called "{name}", as its files would be; rename it', name)
-        art_key = key if isinstance(table.back, str) else f"{key}.art"
+        art_key = key if isinstance(said, str) else f"{key}.art"
         text = given.art or table.art
         usual = table.page + 1 if text == table.art else 1
         art = self.page_of(art_key, text, given.page or usual, front.press)
@@ -218,7 +222,7 @@ class _Reader:
         key = f"pieces.{name}"
         paper = self.stock(f"{key}.stock", table.stock, "piece")
         art = finished(self, key, table, self.art(f"{key}.art", table, paper))
-        back = back_finished(self, key, table, art, self.back(f"{key}.back", table, art))
+        back = back_finished(self, key, table, art, self.back(key, table, art))
         units = self.table.units
         read = self.tried(f"{key}.card", table.card, lambda: _cut_card(table.card, units, art))
         card = read and read.card
@@ -230,6 +234,7 @@ class _Reader:
         die = self.die(f"{key}.die", table, card) if card else None
         edge = read_edge(self, f"{key}.edge", table.edge)
         torn = read_torn(self, f"{key}.torn", table.torn, die)
+        fold = self.fold(key, table, die)
         if (
             read is None
             or card is None
@@ -237,12 +242,13 @@ class _Reader:
             or die is None
             or art is None
             or bleed_in is None
-            or (back is None and table.back is not None)
+            or (back is None and (table.back or table.inside) is not None)
         ):
             return None
         title, finishes = table.title or title_of(name), finishes_of(table)
-        told = (units, read.told, finishes, back, "", edge, torn)
-        return Piece(name, title, art, card, die, paper, table.quantity, bleed_in, *told)
+        told = (units, read.told, finishes, back, "", edge, torn, fold)
+        shown = read_shown(table, self.table.scene.folded)
+        return Piece(name, title, art, card, die, paper, table.quantity, bleed_in, *told, shown)
 
     def stock(self, key: str, given: str | StockTable | None, what: str) -> Stock | None:
         """Returns the paper of a piece, an envelope or a liner: as given, else the usual one."""
@@ -254,6 +260,13 @@ class _Reader:
         folder, size = self.path.parent, (card.width_in, card.height_in)
         units = self.table.units
         return self.tried(key, table.die, lambda: read_die(table.die, size, folder, units))
+
+    def fold(self, key: str, table: PieceTable, die: Die | None) -> Fold | None:
+        """Returns along which side a piece of a die is folded, if it is."""
+        if die is None:
+            return None
+        reading: Callable[[], Fold | None] = partial(read_fold, table, die, self.table.units)
+        return self.tried(key, None, reading)
 
     def envelope(self, name: str, table: EnvelopeTable) -> Envelope | None:
         """Returns an envelope, or None after noting what is wrong with it."""

@@ -7,7 +7,8 @@ from typing import Annotated, Any, Literal
 from pydantic import BaseModel, ConfigDict, Field, Strict, StringConstraints
 
 from mockup.colour.white_ink import HITS_MOST, WhiteRule
-from mockup.suite.suite import CheckName, TornSide
+from mockup.dies.folding import Fold
+from mockup.suite.suite import CheckName, Shown, TornSide
 from mockup.trade.finishes import Finish
 from mockup.trade.limits import PAGES_MAX
 from mockup.trade.metals import Metal
@@ -122,8 +123,12 @@ class EdgeTable(Table):
     metal: Literal["rose-gold", "gold", "silver", "copper", "bronze"] | None = None
 
 
+FoldedLies = Literal["closed", "half-open", "inside"]
+"""How all folded cards lie in a picture; one of them may also stand."""
+
+
 class BackTable(Table):
-    """`back = { art = ..., page = 2 }`: the other side of a card.
+    """`back = { art = ..., page = 2 }`: the other side of a card; `inside` of a folded one.
 
     Without `art` it is in the front's file; without `page` it is the first page of its file, or of
     the front's own file the one after the front. `white` and `finish` are the front's where
@@ -152,6 +157,9 @@ class PieceTable(Table):
     back: FileName | BackTable | None = None
     edge: Text | EdgeTable | None = None
     torn: bool | Annotated[tuple[TornSide, ...], Strict(False), Field(max_length=4)] = False
+    fold: Fold | None = None
+    inside: FileName | BackTable | None = None
+    shown: Shown | None = None
 
 
 class LinerTable(Table):
@@ -192,6 +200,7 @@ class SceneTable(Table):
     name: Text = "limewash"
     arrange: Annotated[int, Field(ge=1, le=ARRANGE_MAX)] = 1
     seed: Annotated[int, Field(ge=0, le=SEED_MAX)] = 0
+    folded: FoldedLies | None = None
 
 
 class PressTable(Table):

@@ -10,6 +10,7 @@ from typing import Literal, get_args
 from mockup.artwork.art import Art
 from mockup.colour.srgb import Rgb
 from mockup.dies import Die
+from mockup.dies.folding import Fold, unfolded
 from mockup.dies.mirroring import mirrored
 from mockup.envelopes.spec import EnvelopeSpec
 from mockup.trade.finishes import Finish
@@ -26,6 +27,7 @@ CheckName = Literal[
     "border",
     "shift",
     "die",
+    "fold",
     "pages",
     "undrawn",
     "font",
@@ -52,8 +54,12 @@ CheckName = Literal[
 ]
 """What findings are called, so that a suite file can accept them."""
 
-SideName = Literal["", "front", "back"]
-"""Which side of a piece is looked at; nothing where the piece is whole, or has one side."""
+SideName = Literal["", "front", "back", "outside", "inside"]
+"""Which side of a piece is looked at; nothing where the piece is whole, or has one side. A folded
+card's sides are those of its flat sheet."""
+
+Shown = Literal["closed", "half-open", "inside", "standing"]
+"""How a folded card lies, or stands, on the table."""
 
 
 TornSide = Literal["left", "top", "right", "bottom"]
@@ -71,9 +77,9 @@ class Edge:
 
 @dataclass(frozen=True)
 class Piece:
-    """One card of a suite. `die` has the card's size; `bleed_in` is what the art should have;
-    `units` are what is told of it in. `card_told` says how a card's name with two meanings was
-    taken."""
+    """One card of a suite. `die` has the card's size, closed where it is folded; `bleed_in` is what
+    the art should have; `units` are what is told of it in. `card_told` says how a card's name with
+    two meanings was taken."""
 
     name: str
     title: str
@@ -88,32 +94,46 @@ class Piece:
     finishes: tuple[Finish, ...] = ()
     """What the piece has beside ink, as the file says; white where it says anything of white."""
     back: Art | None = None
-    """The art of its back, where that is printed; of a side, the art of the other one."""
+    """The art of its back, where that is printed, or of a folded card's inside; of a side, the art
+    of the other one."""
     side: SideName = ""
     """Which side this is, of a piece made by `sides`."""
     edge: Edge | None = None
     """What its cut edges are painted or gilded with."""
     torn: tuple[TornSide, ...] = ()
     """Its sides that are torn and not cut, as this side sees them."""
+    fold: Fold | None = None
+    """Along which side it is folded; its art is then that of its flat sheet."""
+    shown: Shown = "closed"
+    """How it lies in a flat-lay, where it is folded."""
 
     @property
     def sides(self) -> tuple[Piece, ...]:
         """The sides that are printed, each as a piece to be drawn, checked and printed: the back
-        has its own art, and the die's mirror image. A piece without a back is its only side."""
-        if self.back is None or self.side:
+        has its own art, and the die's mirror image. A piece without a back is its only side.
+
+        A folded card's are the outside and the inside of its flat sheet, die and all."""
+        if self.side:
             return (self,)
-        die = mirrored(self.die)
-        return (
-            replace(self, side="front"),
-            replace(
-                self,
-                art=self.back,
-                back=self.art,
-                die=die,
-                side="back",
-                torn=tuple(_OVER.get(each, each) for each in self.torn),
-            ),
-        )
+        if self.fold is not None:
+            flat = replace(self, die=unfolded(self.die, self.fold, self.units), side="outside")
+            inside = () if self.back is None else (flat.other("inside", self.back),)
+            return (flat, *inside)
+        if self.back is None:
+            return (self,)
+        front = replace(self, side="front")
+        torn = tuple(_OVER.get(each, each) for each in self.torn)
+        back = replace(front.other("back", self.back), die=mirrored(self.die), torn=torn)
+        return (front, back)
+
+    def other(self, side: SideName, art: Art) -> Piece:
+        """Returns the other side of a side, with its art."""
+        return replace(self, art=art, back=self.art, side=side)
+
+    @property
+    def is_second(self) -> bool:
+        """Whether this is the side that is printed second: a back, or the inside of a fold."""
+        return self.side in ("back", "inside")
 
     @property
     def side_title(self) -> str:
@@ -122,8 +142,8 @@ class Piece:
 
     @property
     def side_name(self) -> str:
-        """The name that files of this side have: `invitation`, `invitation-back`."""
-        return f"{self.name}-back" if self.side == "back" else self.name
+        """The name that files of this side have: `invitation`, `invitation-back`, `menu-inside`."""
+        return f"{self.name}-{self.side}" if self.is_second else self.name
 
     def leaving_out(self, marks: Sequence[frozenset[int]]) -> Piece:
         """Returns the piece with marks of its art not drawn: the front's, then the back's."""

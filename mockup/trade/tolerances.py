@@ -44,6 +44,8 @@ CALIPERS_A_SLOT = 3.0  # common practice, no source: a slot is thrice as wide as
 TEMPLATE_LINE = Limit(2, "pt", COMMON)  # the thickest that lines of a template are drawn
 CROP_MARK_LENGTHS = (Limit(0.04, "in", COMMON), Limit(0.6, "in", COMMON))  # shortest, longest
 SMALLEST_SLOT = Limit(3 / 32, "in", COMMON)  # also the least between two rules of a steel die
+FOLD_CLEAR = Limit(1 / 8, "in", COMMON)  # from type to a fold
+SCORED_ABOVE = Limit(200, "g/m\u00b2", COMMON)  # heavier paper is scored before it is folded
 REGISTER = Limit(mm_to_in(0.10), "in", "ISO 12647-2:2013, from memory")
 
 # Type and lines.

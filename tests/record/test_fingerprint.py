@@ -187,8 +187,9 @@ def test_what_an_envelope_holds_has_no_order() -> None:
 
 
 _KNOWN: dict[type, set[str]] = {
-    Piece: {"art", "card", "die", "stock", "quantity", "bleed_in", "finishes", "back", "edge", "torn"}
-    | {"name", "title", "units", "card_told", "side"},
+    Piece: {"art", "card", "die", "stock", "quantity", "bleed_in", "finishes", "back", "fold"}
+    | {"edge", "torn"}
+    | {"name", "title", "units", "card_told", "side", "shown"},
     Envelope: {"size", "spec", "stock", "colour", "liner", "holds", "quantity"}
     | {"name", "title", "colour_name", "units"},
     Liner: {"art", "stock"},
