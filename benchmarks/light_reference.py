@@ -11,10 +11,11 @@ from __future__ import annotations
 
 import argparse
 import time
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from functools import cache
+from types import MappingProxyType
 
 import drjit as dr
 import mitsuba as mi
@@ -24,7 +25,7 @@ from numpy.typing import NDArray
 from skimage.color import rgb2lab
 from skimage.metrics import structural_similarity
 
-from benchmarks import light_scenes, light_zones
+from benchmarks import light_folds, light_scenes, light_zones
 from benchmarks.light_solids import slab
 from mockup.colour.srgb import from_light
 from mockup.pixels import View
@@ -164,9 +165,17 @@ def mesh(name: str, triangles: NDArray[np.float64], view: View, bsdf: dict[str, 
 
 
 def traced(
-    scene: LitScene, ppi: float, layers: list[Layer], lamps: Lamps, samples: int
+    scene: LitScene,
+    ppi: float,
+    layers: list[Layer],
+    lamps: Lamps,
+    samples: int,
+    apart: Mapping[int, light_folds.Solid] = MappingProxyType({}),
 ) -> tuple[Image, Image]:
-    """The path tracer's picture in linear light, (h, w, 3), from two halves of the samples."""
+    """The path tracer's picture in linear light, (h, w, 3), from two halves of the samples.
+
+    `apart` are the sheets, by number, whose paper is made apart from the engine's.
+    """
     view = prepare.view_of(scene, ppi)
     w, h = view.width_in, view.height_in
     world: dict[str, object] = {
@@ -190,7 +199,7 @@ def traced(
         "sky": {"type": "constant", "radiance": {"type": "rgb", "value": lamps.sky.tolist()}},
         "window": window(scene, lamps),
     }
-    world |= solids(scene, ppi, layers)
+    world |= solids(scene, ppi, layers, apart)
     loaded = mi.load_dict(world)
     passes = max(2, samples // 64)
     total = np.zeros((2, view.height_px, view.width_px, 3), np.float64)
@@ -200,7 +209,9 @@ def traced(
     return a.astype(np.float32), b.astype(np.float32)
 
 
-def solids(scene: LitScene, ppi: float, layers: list[Layer]) -> dict[str, object]:
+def solids(
+    scene: LitScene, ppi: float, layers: list[Layer], apart: Mapping[int, light_folds.Solid]
+) -> dict[str, object]:
     """The table and the sheets as meshes, each with its own look."""
     view = prepare.view_of(scene, ppi)
     w, h = view.width_in, view.height_in
@@ -212,7 +223,7 @@ def solids(scene: LitScene, ppi: float, layers: list[Layer]) -> dict[str, object
             far[1] = [[-30, 30, 0], [w + 30, -h - 30, 0], [w + 30, 30, 0]]
             found["table"] = mesh("table", far, view, body(layer, albedo, normal))
             continue
-        top, rest = slab(scene.sheets[number - 1])
+        top, rest = apart.get(number - 1) or slab(scene.sheets[number - 1])
         found[f"top{number}"] = mesh(f"top{number}", top, view, body(layer, albedo, normal))
         found[f"rest{number}"] = mesh(f"rest{number}", rest, view, body(layer, albedo, None))
     return found
@@ -259,8 +270,10 @@ def compare(
     a = from_light(np.clip(made * factor, 0, 1).astype(np.float64))
     b = from_light(np.clip(true, 0, 1).astype(np.float64))
     error = delta_E_CIE2000(rgb2lab(a), rgb2lab(b))
+    unfitted = from_light(np.clip(made, 0, 1).astype(np.float64))
     return {
         "exposure": factor,
+        "unfitted": float(delta_E_CIE2000(rgb2lab(unfitted), rgb2lab(b)).mean()),
         "mean": float(error.mean()),
         "p95": float(np.percentile(error, 95)),
         "ssim": float(structural_similarity(a, b, channel_axis=2, data_range=1)),
@@ -295,7 +308,8 @@ def ablations(layers: list[Layer], which: str) -> list[Layer]:
 
 def main(arguments: Sequence[str] | None = None) -> None:
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("scene", choices=light_scenes.SCENES)
+    made_by = light_scenes.SCENES | light_folds.SCENES
+    parser.add_argument("scene", choices=made_by)
     parser.add_argument("--width", type=int, default=500)
     parser.add_argument("--samples", type=int, default=512)
     parser.add_argument("--ablate", action="store_true")
@@ -303,13 +317,13 @@ def main(arguments: Sequence[str] | None = None) -> None:
         "--save", help="writes the reference's linear pixels as .npy, or reads them"
     )
     given = parser.parse_args(arguments)
-    scene = light_scenes.SCENES[given.scene](20.0)
-    ppi = given.width / scene.width_in
-    scene = light_scenes.SCENES[given.scene](ppi)
+    ppi = given.width / made_by[given.scene](20.0).width_in
+    scene = made_by[given.scene](ppi)
     layers, lamps = layers_of(scene, ppi)
     print(start(), given.scene, given.width, "px wide,", given.samples, "samples")
     begun = time.perf_counter()
-    halves = traced(scene, ppi, layers, lamps, given.samples)
+    apart = light_folds.SOLIDS.get(given.scene, dict)()
+    halves = traced(scene, ppi, layers, lamps, given.samples, apart)
     true = (halves[0] + halves[1]) / 2
     print(f"traced in {time.perf_counter() - begun:.0f} s")
     shadow, edge = zones(scene, ppi, layers)
@@ -318,7 +332,7 @@ def main(arguments: Sequence[str] | None = None) -> None:
     show("all parts", compare(made, true, shadow, edge))
     show("exposure as it is", compare(made, true, shadow, edge, fitted=False))
     if given.save:
-        np.save(given.save, true)
+        np.save(given.save, np.stack([true, made]))
     if given.ablate:
         for which in (
             "no direct shadow",

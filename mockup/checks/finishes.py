@@ -94,7 +94,7 @@ def _unsaid(context: PageContext, what: Finish, message: str, own: Sequence[Pain
 def _absent(context: PageContext) -> list[Finding]:
     """Returns finishes the suite says that no plate of the art is for."""
     piece = context.page.piece
-    there = {what for _, what in context.page.finishes}
+    there: set[Finish] = {what for _, what in context.page.finishes}
     findings: list[Finding] = []
     for what in piece.finishes:
         if any(is_kin(what, each) for each in there) or (

@@ -8,11 +8,12 @@ cell or nothing of it, and only the rest is worked out point by point: one in te
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
+from mockup.render.light import steep
 from mockup.render.light.distance import REACH_IN, Distance, sample
 from mockup.render.light.lamps import Cells
 from mockup.render.light.lattice import Field
@@ -144,6 +145,8 @@ def _uncertain(
 
     Tiles ascend. Where it hides all, it does so from every point of the tile.
     """
+    if caster.top.stands:
+        spans = replace(spans, **{k: steep.all_corners(getattr(spans, k)) for k in ("x", "y", "z")})
     x, y, gap = _met(spans.x, spans.y, spans.z, caster, cells, np.s_[:])
     away_x, away_y = x[:, 1:] - x[:, :1], y[:, 1:] - y[:, :1]
     reach = np.sqrt((away_x * away_x + away_y * away_y).max(axis=1)) + spans.slack
@@ -162,6 +165,8 @@ def _met(
     ax = cells.ax[cell] if isinstance(cell, slice) else cells.ax[cell][:, None]
     ay = cells.ay[cell] if isinstance(cell, slice) else cells.ay[cell][:, None]
     sx, sy = ax - x * b, ay - y * b
+    if caster.top.stands:
+        return steep.met((x, y, z), (sx, sy), caster.top)
     gap = np.maximum(height(caster.top, caster.bow, x, y) - z, np.float32(LEAST_GAP_IN))
     reach = gap
     if caster.top.gx or caster.top.gy:

@@ -22,6 +22,7 @@ WINDOW_CELLS = (4, 6)  # across, up
 _SKY_RINGS = np.array([0.0, 0.35, 0.65, 0.88, 1.0])  # squared radii on the unit disc
 _SKY_SPOKES = 6
 SKY_CELLS = (len(_SKY_RINGS) - 1) * _SKY_SPOKES
+UPRIGHT: Array = np.array([0.0, 0.0, 1.0])
 
 
 @dataclass(frozen=True)
@@ -77,20 +78,23 @@ def solid_angle(points: Array, area: Array, scene: LitScene, at: Array) -> tuple
     return ray, np.maximum(-(ray @ normal), 0) * area / far**2
 
 
-def cells(scene: LitScene, z_in: float) -> Cells:
-    """Returns the cells of light for receivers near height `z_in`."""
+def cells(scene: LitScene, z_in: float, facing: Array = UPRIGHT) -> Cells:
+    """Returns the cells of light for receivers near height `z_in` that face along a unit vector."""
     across, up = WINDOW_CELLS
     points, area = window_points(scene, across, up, 1.0)
     middle = np.array([scene.width_in / 2, scene.height_in / 2, z_in])
     ray, angle = solid_angle(points, area, scene, middle)
-    share = angle * ray[:, 2] * interface(PAPER_IOR, 0.42).let_in(ray[:, 2])
-    share /= share.sum()
+    cosine = np.maximum(ray @ facing, 0)
+    share = angle * cosine * interface(PAPER_IOR, 0.42).let_in(cosine)
+    share /= max(share.sum(), 1e-9)
     slope = ray[:, :2] / ray[:, 2:]
     drift = slope - share @ slope
     b = 1 / (points[:, 2] - z_in)
     # A cell of solid angle w at cosine c covers w / c^3 of the plane of slopes.
     size = np.sqrt(angle / ray[:, 2] ** 3)
     sky_slope, sky_size, sky_share = _sky()
+    sky_share = sky_share * np.maximum(sky_slope @ facing[:2] + facing[2], 0)
+    sky_share /= sky_share.sum()  # of what the face itself sees of the sky
     lit = np.column_stack([share, share * drift[:, 0], share * drift[:, 1], 0 * share])
     dim = np.zeros((SKY_CELLS, 4))
     dim[:, 3] = sky_share

@@ -19,7 +19,7 @@ from mockup.render.light.distance import Distance, signed_distance
 from mockup.render.light.edge import EdgeLight, edge_light
 from mockup.render.light.hiding import Caster
 from mockup.render.light.irradiance import OpenLight, open_light
-from mockup.render.light.lamps import cells
+from mockup.render.light.lamps import UPRIGHT, cells
 from mockup.render.light.lattice import Field, lattice_over
 from mockup.render.light.relief import FacingLight, facing_light
 from mockup.render.light.scene import (
@@ -33,6 +33,8 @@ from mockup.render.light.scene import (
     raised,
 )
 from mockup.render.light.shade import Layer, SheetLook
+from mockup.render.light.standing import StandingLight, floor_before, standing_light
+from mockup.render.light.steep import normal_of
 from mockup.render.light.surface import Block, ground
 from mockup.render.light.tone import REFLECTANCE, Lamps, camera_lamps, reflectance
 from mockup.render.light.visibility import Job, Receiver, Seen, seen
@@ -127,18 +129,25 @@ def prepared(scene: LitScene, ppi: float, pool: ThreadPoolExecutor, told: Progre
     ]
     for number, sheet in enumerate(scene.sheets):
         cover, top_px, left_px = covers[number].result()
+        opened = papers.open_light(sheet.material)
+        standing: StandingLight | None = None
+        if sheet.plane.stands:
+            size = view.width_px, view.height_px
+            floor = floor_before(sheet, built, seen[0].field, receivers[0].lattice, size)
+            standing = standing_light(scene, opened.surface, sheet, floor)
         found.append(
             Layer(
                 receivers[number + 1],
                 seen[number + 1].field,
                 _DARK,
-                papers.open_light(sheet.material),
+                opened,
                 sheet.material,
                 tiles[number].result(),
                 cover,
                 top_px,
                 left_px,
-                papers.edge_light(sheet.material),
+                None if standing else papers.edge_light(sheet.material),
+                standing,
             )
         )
     return Prepared(tuple(found), tuple(seen), camera_lamps(scene))
@@ -201,7 +210,8 @@ def _fields(
 
     def start(number: int) -> tuple[Seen, list[Job]]:
         receiver = receivers[number]
-        return seen(receiver, casters[number:], cells(scene, _middle_height(receiver)))
+        facing = normal_of(receiver.top) if receiver.top.stands else UPRIGHT
+        return seen(receiver, casters[number:], cells(scene, _middle_height(receiver), facing))
 
     started = list(pool.map(start, range(len(receivers))))
     jobs = [job for _, more in started for job in more]

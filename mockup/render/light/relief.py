@@ -32,12 +32,16 @@ class FacingLight:
     values: NDArray[np.float32]
 
 
-def facing_light(scene: LitScene, surface: Interface) -> FacingLight:
-    """Returns the light on faces of a material at the middle of the picture."""
+def facing_light(
+    scene: LitScene, surface: Interface, at: tuple[float, float, float] | None = None
+) -> FacingLight:
+    """Returns the light on faces of a material at a place, inches, or in the picture's middle; the
+    level face it is compared with lies on the table there."""
     points, area = window_points(scene, 6, 9, 1.0)
-    middle = np.array([scene.width_in / 2, scene.height_in / 2, 0.0])
-    ray, angle = solid_angle(points, area, scene, middle)
-    level = float(arriving(ray, angle, np.array([0.0, 0.0, 1.0]), surface))
+    place = np.array(at or (scene.width_in / 2, scene.height_in / 2, 0.0))
+    ray, angle = solid_angle(points, area, scene, place)
+    below = solid_angle(points, area, scene, place * (1, 1, 0))
+    level = float(arriving(*below, np.array([0.0, 0.0, 1.0]), surface))
     axis = np.linspace(-1, 1, _SIDE)
     values = np.zeros((3, _SIDE, _SIDE), np.float32)
     for row, y in enumerate(axis):

@@ -32,6 +32,14 @@ class Plane:
     gx: float = 0.0
     gy: float = 0.0
 
+    @property
+    def stands(self) -> bool:
+        """Whether a sheet on it stands rather than lies: it rises steeper than paper rests."""
+        return math.hypot(self.gx, self.gy) > STEEP
+
+
+STEEP = 0.3  # slope; paper that rests on paper leans by a tenth of it
+
 
 @dataclass(frozen=True)
 class Bow:

@@ -23,6 +23,7 @@ from mockup.render.light.irradiance import OpenLight
 from mockup.render.light.lattice import Field, nodes, pixels
 from mockup.render.light.relief import FacingLight, faced, relief_at
 from mockup.render.light.scene import Bow, Crease, Flat, Material, Picture, Plane, Relief, slopes
+from mockup.render.light.standing import StandingLight, from_floor
 from mockup.render.light.surface import Block, Ground, Look
 from mockup.render.light.tone import Lamps
 from mockup.render.light.visibility import Receiver
@@ -50,6 +51,7 @@ class Layer:
     top_px: int
     left_px: int
     edge: EdgeLight | None
+    standing: StandingLight | None = None
 
 
 @dataclass(frozen=True)
@@ -174,12 +176,21 @@ def _lit(layer: Layer, lamps: Lamps, block: Block, ppi: float) -> tuple[Field, F
     if isinstance(layer.look, SheetLook) and layer.look.facing is not None:
         ratio, mirrored, above = faced(layer.look.facing, nx, ny)
         direct, shine, dome = e * window * ratio, mirrored * window, dome * above
+    if layer.standing is not None:
+        growth = layer.standing.growth(*_inches(block, ppi))
+        ratio, mirrored, above = faced(layer.standing.facing, nx, ny)
+        direct, shine = e * window * ratio * growth, mirrored * window
+        dome = np.maximum(sky * above - fill * window * ratio, 0)
     if layer.edge is not None and layer.receiver.outline is not None:
         fields = (direct, shine, dome)
         _round_edge(layer, layer.edge, layer.receiver.outline, block, ppi, fields, albedo)
     if glow:
         lit = BOUNCE * e * sky * sky
         glow = [g * lit for g in glow]
+    if layer.standing is not None:
+        floor = from_floor(layer.standing, layer.open, lamps, e, fill)
+        glow = [g + f for g, f in zip(glow, floor, strict=True)] if glow else floor
+        albedo = albedo * np.float32(layer.standing.out)
     return _coloured(albedo, lamps, layer.open, direct, shine, dome, glow), albedo
 
 

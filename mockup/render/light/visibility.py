@@ -14,6 +14,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from mockup.render.light import steep
 from mockup.render.light.distance import Distance, sample
 from mockup.render.light.hiding import LEAST_GAP_IN, Caster, open_share
 from mockup.render.light.lamps import Cells
@@ -199,6 +200,8 @@ def _matters(
     caster: Caster, x: Field, y: Field, z: Field, corner: np.float32, run: tuple[Field, Field]
 ) -> tuple[NDArray[np.bool_], NDArray[np.bool_], Field]:
     """Returns per tile: whether a caster hides any light, whether unevenly, and the gap."""
+    if caster.top.stands:
+        return _matters_standing(caster, x, y, z, corner, run)
     gap = np.maximum(height(caster.top, caster.bow, x, y) - z, np.float32(LEAST_GAP_IN))
     middle, half = run
     hx, hy = x + gap * middle[0], y + gap * middle[1]
@@ -211,6 +214,18 @@ def _matters(
     active = (shade > -shade_reach) | (sky > -sky_reach)
     mixed = (np.abs(shade) < shade_reach) | (np.abs(sky) < sky_reach)
     return active, active & mixed, gap
+
+
+def _matters_standing(
+    caster: Caster, x: Field, y: Field, z: Field, corner: np.float32, run: tuple[Field, Field]
+) -> tuple[NDArray[np.bool_], NDArray[np.bool_], Field]:
+    """Returns the same of a sheet that stands: it hides light wherever it may be in the way."""
+    middle, half = run
+    away = np.maximum(_outside_box(caster, x, y), 0)
+    rise, near = steep.reach_over(caster.top, caster.distance.box, (x, y, z), away)
+    most = np.float32(np.abs(middle).max() + np.abs(half).max() + _SKY_REACH)
+    active = (away < rise * most + corner) & (rise > np.float32(2 * LEAST_GAP_IN))
+    return active, active, near
 
 
 def _outside_box(caster: Caster, x: Field, y: Field) -> Field:
