@@ -10,7 +10,7 @@ import numpy as np
 from shapely.geometry import Point as ShapelyPoint
 from shapely.geometry import Polygon
 
-from mockup.artwork.objects import ArtObject, keep_clear, objects_of
+from mockup.artwork.objects import ArtObject, objects_of
 from mockup.artwork.page import ArtPage, Placement
 from mockup.envelopes.views import ClosedBack, OpenBack, closed_back, open_back
 from mockup.errors import SuiteError, nearest
@@ -21,6 +21,7 @@ from mockup.geometry.outline import Outline
 from mockup.geometry.point import Point
 from mockup.render.arrangement import Frame, Item, Placed, arrange
 from mockup.render.arrangement.model import place
+from mockup.render.folded import Pose, pose_of
 from mockup.render.memory import key_of, remembered
 from mockup.render.piece import all_located
 from mockup.render.scenes import Scene
@@ -39,6 +40,8 @@ class LaidPiece:
     placement: Placement
     placed: Placed
     role: str
+    pose: Pose
+    """How it lies; `piece` has the outline that is seen of it."""
 
 
 @dataclass(frozen=True)
@@ -65,27 +68,32 @@ def compose(suite: Suite, scene: Scene, aspect: float, nth: int) -> Composition:
     `aspect` is width over height. Raises InputError and LimitError for art that cannot be read,
     SuiteError where the scene fixes a piece the suite has not.
     """
-    names = [piece.name for piece in suite.pieces]
-    found = all_located(suite.pieces)
-    arts = dict(zip(names, found, strict=True))
-    marks = dict(zip(names, objects_of(found), strict=True))
+    poses = {piece.name: pose_of(piece) for piece in suite.pieces}
+    found = all_located([pose.source for pose in poses.values()])
+    arts = dict(zip(poses, found, strict=True))
+    marks = dict(zip(poses, objects_of(found), strict=True))
     backs = {envelope.name: _back(envelope) for envelope in suite.envelopes}
     main = main_piece(suite).name if suite.pieces else ""
-    items = [_piece_item(piece, marks[piece.name], main) for piece in suite.pieces]
+    items = [_piece_item(pose, marks[name], main) for name, pose in poses.items()]
     items += [_envelope_item(each, backs[each.name]) for each in suite.envelopes]
     placed_items, frame = _arranged(items, scene, aspect, suite.scene.seed, nth)
-    pieces = {f"piece/{piece.name}": piece for piece in suite.pieces}
+    pieces = {f"piece/{name}": pose for name, pose in poses.items()}
     envelopes = {f"envelope/{each.name}": each for each in suite.envelopes}
     laid: list[LaidPiece | LaidEnvelope] = []
     for placed in placed_items:
         if placed.name in pieces:
-            piece = pieces[placed.name]
-            role = "main" if piece.name == main else "card"
-            laid.append(LaidPiece(piece, *arts[piece.name], placed, role))
+            pose = pieces[placed.name]
+            role = "main" if pose.seen.name == main else "card"
+            laid.append(LaidPiece(pose.seen, *arts[pose.seen.name], placed, role, pose))
         else:
             envelope = envelopes[placed.name]
             laid.append(LaidEnvelope(envelope, backs[envelope.name], placed))
-    return Composition(frame, tuple(laid))
+    return Composition(frame, tuple(sorted(laid, key=_stands)))
+
+
+def _stands(laid: LaidPiece | LaidEnvelope) -> bool:
+    """Returns whether it stands on the others, and so is drawn over them."""
+    return isinstance(laid, LaidPiece) and laid.pose.is_raised
 
 
 def cropped(composition: Composition, centre: Point, width_in: float) -> Composition:
@@ -170,11 +178,12 @@ def _fixed(by_name: Mapping[str, Item], scene: Scene) -> tuple[Placed, ...]:
     )
 
 
-def _piece_item(piece: Piece, marks: Sequence[ArtObject], main: str) -> Item:
+def _piece_item(pose: Pose, marks: Sequence[ArtObject], main: str) -> Item:
+    piece = pose.seen
     return Item(
         f"piece/{piece.name}",
         ring(piece.die.shape.outer, _COARSE_IN),
-        tuple(keep_clear(marks, piece.die.width_in, piece.die.height_in)),
+        pose.kept_clear(marks),
         "main" if piece.name == main else "card",
     )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from mockup.errors import LimitError
+from mockup.geometry.flatten import rings
 from mockup.pixels import Bytes, View
 from mockup.progress import Progress, part
 from mockup.render.composition import (
@@ -13,12 +14,12 @@ from mockup.render.composition import (
     cropped,
     edge_of_interest,
 )
+from mockup.render.folded import Rise, at_rest
 from mockup.render.light import light, plain
-from mockup.render.light.scene import Flat, LitScene, Plane, Sheet
-from mockup.render.light.settle import settle
+from mockup.render.light.scene import Flat, LitScene, Plane, Rings, Sheet
 from mockup.render.memory import key_of, remembered
 from mockup.render.scenes import Scene, Wish
-from mockup.render.sheets import papers, printed_sheets
+from mockup.render.sheets import Paper, papers, printed_sheets
 from mockup.render.things.places import place_things
 from mockup.render.things.reading import PlacedThing
 from mockup.render.things.sheets import footprint, sheets_of
@@ -85,7 +86,7 @@ def lit_scene(
     lit = LitScene(
         view.width_in,
         view.height_in,
-        _stacked(sheets, [each.lift_in for each in found], composition.things, view),
+        _stacked(sheets, found, composition.things, view),
         scene.surface,
         scene.window,
         scene.sky,
@@ -95,24 +96,34 @@ def lit_scene(
 
 
 def _stacked(
-    papers: list[Sheet], lifts_in: list[float], things: tuple[PlacedThing, ...], view: View
+    papers: list[Sheet], found: list[Paper], things: tuple[PlacedThing, ...], view: View
 ) -> tuple[Sheet, ...]:
     """Returns all sheets at rest, bottom to top: things under the paper, paper, things on it."""
     under = [thing for thing in things if thing.under]
     over = [thing for thing in things if not thing.under]
     resting = [*papers, *map(footprint, over)]
-    lifts = [*lifts_in, *(t.lift_in for t in over)]
+    lifts = [*(each.lift_in for each in found), *(t.lift_in for t in over)]
+    rises = [*(_rise(each) for each in found), *(None for _ in over)]
     # Where paper rests has nothing to do with what is printed on it.
     shapes = [replace(sheet, art=Flat((0, 0, 0)), relief=None) for sheet in resting]
-    settled = remembered(("settled", key_of(shapes), key_of(lifts)), lambda: settle(shapes, lifts))
-    rested = [
-        replace(sheet, plane=flat.plane) for sheet, flat in zip(resting, settled, strict=True)
-    ]
+    planes = remembered(
+        ("settled", key_of(shapes), key_of(lifts), key_of(rises)),
+        lambda: at_rest(shapes, lifts, rises),
+    )
+    rested = [replace(sheet, plane=plane) for sheet, plane in zip(resting, planes, strict=True)]
     sheets = [sheet for thing in under for sheet in sheets_of(thing, view, Plane())]
     sheets += rested[: len(papers)]
     for thing, print_ in zip(over, rested[len(papers) :], strict=True):
         sheets += sheets_of(thing, view, print_.plane)
     return tuple(sheets)
+
+
+def _rise(paper: Paper) -> tuple[Rise, Rings] | None:
+    """Returns how a paper stands, and the outline it stands with, where it does."""
+    rise = paper.rise
+    if rise is None:
+        return None
+    return rise, () if rise.footprint is None else rings(rise.footprint)
 
 
 def _lit(shot: Shot, composition: Composition, progress: Progress | None) -> Bytes:

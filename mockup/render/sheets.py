@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Hashable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
@@ -24,6 +24,7 @@ from mockup.progress import Progress
 from mockup.render.composition import Composition, LaidEnvelope, LaidPiece
 from mockup.render.cutline import colours_beside, one_tone
 from mockup.render.envelope import liner_art
+from mockup.render.folded import Leaf, Rise, leaves_of, valley
 from mockup.render.light.scene import Bow, Crease, Flat, Material, Picture, Sheet
 from mockup.render.memory import MEMORY, key_of
 from mockup.render.piece import draw_line, line_for
@@ -34,6 +35,7 @@ from mockup.units import MIL_PER_INCH
 
 # How paper lies: judgements, by eye.
 _FLAP_LIFT_IN = 0.01  # an envelope's folds spring open a little
+_FOLD_LIFT_IN = 0.008  # a closed card's fold springs open a little
 _BEVEL_SHARE = 0.2  # of the caliper: how far a cut edge is rounded
 _BOW_IN_MIL = 0.6  # a card's ends rise by this over its caliper in mils: thin stock curls more
 _BOW_MOST_IN = 0.05
@@ -55,6 +57,7 @@ class Paper:
     creases: tuple[Crease, ...] = ()
     grain: str = ""
     """Its surface, where that is not its stock's."""
+    rise: Rise | None = None
 
 
 def papers(
@@ -64,7 +67,7 @@ def papers(
     found: list[Paper] = []
     for laid in composition.laid:
         if isinstance(laid, LaidPiece):
-            found.append(_card(scene, laid, line))
+            found += _piece(scene, laid, line)
         else:
             found += _envelope(suite, scene, laid)
     return found
@@ -114,6 +117,29 @@ class _Print:
         paper = self.paper
         made = (self.job, paper.shape, paper.colour, paper.line, self.grounds)
         return "print", key_of(made)
+
+
+def _piece(scene: Scene, laid: LaidPiece, line: CutLineChoice | None) -> list[Paper]:
+    """Returns the papers of a piece: one, or the panels of a folded card."""
+    card = _card(scene, laid, line)
+    if laid.pose.of.fold is None:
+        return [card]
+    leaves = leaves_of(laid.pose, laid.page, laid.placement)
+    return [_leaf(card, leaf, laid.placed.to_table, k) for k, leaf in enumerate(leaves)]
+
+
+def _leaf(card: Paper, leaf: Leaf, to_table: Affine, number: int) -> Paper:
+    """Returns a panel of a folded card; it curls only where it is the whole of what is seen."""
+    art = leaf.art and (*leaf.art, to_table @ leaf.to_seen)
+    return replace(
+        card,
+        shape=leaf.shape.mapped(to_table),
+        lift_in=card.lift_in if number == 0 else _FOLD_LIFT_IN,
+        art=art,
+        bow=card.bow if number and leaf.rise is None else None,
+        creases=(valley(leaf.valley, to_table),) if leaf.valley else (),
+        rise=leaf.rise and leaf.rise.mapped(to_table),
+    )
 
 
 def _card(scene: Scene, laid: LaidPiece, line: CutLineChoice | None) -> Paper:
@@ -196,8 +222,8 @@ def _printed(print_: _Print, plates: Plates, view: View) -> Picture:
 
 
 def _sheet(each: Paper, art: Picture | Flat) -> Sheet:
-    thickness_in = each.stock.caliper_mil / MIL_PER_INCH
     stock = each.stock
+    thickness_in = stock.caliper_mil / MIL_PER_INCH * (each.rise.upright if each.rise else 1.0)
     material = Material(
         grain=each.grain or stock.grain,
         bevel_in=thickness_in * _BEVEL_SHARE,
