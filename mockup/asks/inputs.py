@@ -11,8 +11,8 @@ from mockup.suite.suite import Piece, Suite
 
 
 def inputs_of(suite: Suite) -> list[Path]:
-    """Returns the suite file, the art of every piece and liner, templates of dies, profiles, and
-    what the suite's record holds."""
+    """Returns the suite file, the art of every piece, liner and envelope, templates of dies,
+    profiles, and what the suite's record holds."""
     liners = [
         file
         for each in suite.envelopes
@@ -23,6 +23,12 @@ def inputs_of(suite: Suite) -> list[Path]:
         suite.path,
         *(file for piece in suite.pieces for file in inputs_of_piece(piece)),
         *liners,
+        *(
+            file
+            for each in suite.envelopes
+            for _, art in each.outside.arts
+            for file in _inputs_of_art(art)
+        ),
         *record_files(suite.path),
     ]
 

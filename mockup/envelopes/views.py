@@ -49,6 +49,13 @@ class ClosedBack:
     fold: Line
 
 
+@dataclass(frozen=True)
+class FaceUp:
+    """The address side, the envelope closed and lying on its back."""
+
+    sheet: Shape
+
+
 def open_back(spec: EnvelopeSpec) -> OpenBack:
     """Returns the sheets of the envelope open from the back."""
     return OpenBack(
@@ -88,6 +95,11 @@ def face(spec: EnvelopeSpec) -> Shape:
             ]
         )
     )
+
+
+def face_up(spec: EnvelopeSpec) -> FaceUp:
+    """Returns the envelope with its address side up; inches from the top left as that is seen."""
+    return FaceUp(face(spec))
 
 
 def side_flaps(spec: EnvelopeSpec) -> tuple[Shape, Shape]:

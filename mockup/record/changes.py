@@ -8,9 +8,12 @@ from dataclasses import dataclass
 from mockup.record.facts import Fact
 from mockup.record.fingerprint import Named
 
+_PARTS = ("liner", "back", "inside", "face art", "flap art", "address", "return address")
+"""What a piece or an envelope may have or not: what is said of it comes and goes with it."""
+
 _BYTES = (
-    "art", "back", "inside", "liner", "die template", "art press", "back press", "inside press",
-    "liner press",
+    "die template", *(f"{art}{of}" for art in ("art", "back", "inside", "liner", "face art", "flap art")
+    for of in ("", " press")),
 )  # fmt: skip
 """Facts whose value is the mark of a file: its bytes changed, and it may have another name."""
 
@@ -43,7 +46,7 @@ def changed(before: Sequence[Fact], after: Sequence[Fact]) -> tuple[str, ...]:
     """Returns each difference between two lists of facts in words; nothing where they agree."""
     old, new = ({fact.name: fact for fact in facts} for facts in (before, after))
     names = [name for name in dict.fromkeys([*new, *old]) if _differs(old.get(name), new.get(name))]
-    for part in ("liner", "back", "inside"):
+    for part in _PARTS:
         if part in names and not (part in old and part in new):
             names = [name for name in names if not name.startswith(f"{part} ")]
     follow = set(_following(names))

@@ -12,12 +12,14 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, fields
 
 from mockup.artwork.art import Art
+from mockup.colour.srgb import to_hex
 from mockup.colour.white_ink import BY_PLATE, WhiteInk
 from mockup.dies import Die
 from mockup.dies.wording import parameters_told
 from mockup.envelopes.spec import EnvelopeSpec
 from mockup.geometry.outline import Arc, Cubic, Line, Segment, Shape
 from mockup.record.finish_facts import edge_said, finishes_said
+from mockup.suite.outside import Lettering
 from mockup.suite.suite import Envelope, Liner, Piece
 from mockup.trade.papers import Stock
 from mockup.trade.swatch import Swatch
@@ -168,6 +170,34 @@ def _liner(liner: Liner | None, units: Unit) -> Iterator[Fact]:
         yield from _stock("liner stock", liner.stock, units)
 
 
+def _outside(envelope: Envelope) -> Iterator[Fact]:
+    """Yields what is printed and written on an envelope; which side is shown is no part of it."""
+    outside, units = envelope.outside, envelope.units
+    for side, art in outside.arts:
+        yield from _art(f"{side} art", art)
+    for name, lettering in (
+        ("address", outside.address),
+        ("return address", outside.return_address),
+    ):
+        if lettering is not None:
+            yield from _lettering(name, lettering, units)
+
+
+def _lettering(name: str, lettering: Lettering, units: Unit) -> Iterator[Fact]:
+    yield Fact(name, "\n".join(lettering.lines), ", ".join(lettering.lines))
+    yield from _said(f"{name} type", f"{lettering.face}, {lettering.align}")
+    yield from _said(f"{name} size", lettering.size_pt, f"{lettering.size_pt or 0:g} pt")
+    yield from _said(f"{name} side", lettering.side)
+    if lettering.at is not None:
+        x, y = lettering.at
+        place = f"{format_length(x, units)}, {format_length(y, units)}"
+        yield from _said(f"{name} place", f"{_figure(x)}, {_figure(y)}", place)
+    if lettering.ink is not None:
+        word = lettering.ink if isinstance(lettering.ink, str) else to_hex(lettering.ink)
+        yield from _said(f"{name} ink", word)
+    yield from _said(f"{name} hits", lettering.hits if lettering.hits > 1 else None)
+
+
 def _colour(envelope: Envelope) -> list[Fact]:
     red, green, blue = envelope.colour
     return _said(
@@ -203,6 +233,7 @@ ENVELOPE_FACTS: tuple[Callable[[Envelope], Iterable[Fact]], ...] = (
     _colour,
     lambda envelope: _stock("stock", envelope.stock, envelope.units),
     lambda envelope: _liner(envelope.liner, envelope.units),
+    _outside,
     _holds,
     lambda envelope: _said("quantity", envelope.quantity),
 )

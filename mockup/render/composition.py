@@ -12,7 +12,7 @@ from shapely.geometry import Polygon
 
 from mockup.artwork.objects import ArtObject, objects_of
 from mockup.artwork.page import ArtPage, Placement
-from mockup.envelopes.views import ClosedBack, OpenBack, closed_back, open_back
+from mockup.envelopes.views import ClosedBack, FaceUp, OpenBack
 from mockup.errors import SuiteError, nearest
 from mockup.geometry.affine import translation
 from mockup.geometry.flatten import Ring, ring
@@ -21,6 +21,7 @@ from mockup.geometry.outline import Outline
 from mockup.geometry.point import Point
 from mockup.render.arrangement import Frame, Item, Placed, arrange
 from mockup.render.arrangement.model import place
+from mockup.render.faces import EnvelopeView, kept_in_sight, view_of
 from mockup.render.folded import Pose, pose_of
 from mockup.render.memory import key_of, remembered
 from mockup.render.piece import all_located
@@ -46,10 +47,10 @@ class LaidPiece:
 
 @dataclass(frozen=True)
 class LaidEnvelope:
-    """An envelope on the table, seen from the back: open where it is lined, else closed."""
+    """An envelope on the table: open or closed from the back, or its address side up."""
 
     envelope: Envelope
-    back: OpenBack | ClosedBack
+    back: EnvelopeView
     placed: Placed
 
 
@@ -72,10 +73,10 @@ def compose(suite: Suite, scene: Scene, aspect: float, nth: int) -> Composition:
     found = all_located([pose.source for pose in poses.values()])
     arts = dict(zip(poses, found, strict=True))
     marks = dict(zip(poses, objects_of(found), strict=True))
-    backs = {envelope.name: _back(envelope) for envelope in suite.envelopes}
+    backs = {envelope.name: view_of(envelope) for envelope in suite.envelopes}
     main = main_piece(suite).name if suite.pieces else ""
     items = [_piece_item(pose, marks[name], main) for name, pose in poses.items()]
-    items += [_envelope_item(each, backs[each.name]) for each in suite.envelopes]
+    items += [_envelope_item(suite, each, backs[each.name]) for each in suite.envelopes]
     placed_items, frame = _arranged(items, scene, aspect, suite.scene.seed, nth)
     pieces = {f"piece/{name}": pose for name, pose in poses.items()}
     envelopes = {f"envelope/{each.name}": each for each in suite.envelopes}
@@ -188,27 +189,27 @@ def _piece_item(pose: Pose, marks: Sequence[ArtObject], main: str) -> Item:
     )
 
 
-def _back(envelope: Envelope) -> OpenBack | ClosedBack:
-    lined = envelope.liner is not None
-    return open_back(envelope.spec) if lined else closed_back(envelope.spec)
-
-
-def _envelope_item(envelope: Envelope, back: OpenBack | ClosedBack) -> Item:
+def _envelope_item(suite: Suite, envelope: Envelope, back: EnvelopeView) -> Item:
     return Item(
         f"envelope/{envelope.name}",
         ring(_outer(back), _COARSE_IN),
-        (),
+        kept_in_sight(suite, envelope, back),
         "envelope",
         _worth_seeing(back),
     )
 
 
-def _outer(back: OpenBack | ClosedBack) -> Outline:
+def _outer(back: EnvelopeView) -> Outline:
+    if isinstance(back, FaceUp):
+        return back.sheet.outer
     return back.back_sheet.outer if isinstance(back, OpenBack) else back.body.outer
 
 
-def _worth_seeing(back: OpenBack | ClosedBack) -> tuple[Ring, ...]:
-    """Returns what should stay in sight: the lined flap, or the flap that closes the envelope."""
+def _worth_seeing(back: EnvelopeView) -> tuple[Ring, ...]:
+    """Returns what should stay in sight: the lined flap, or the flap that closes the envelope; of
+    an address side what is on it, which nothing may hide at all."""
+    if isinstance(back, FaceUp):
+        return ()
     if isinstance(back, ClosedBack):
         return (ring(back.flap.outer, _COARSE_IN),)
     lined = ring(back.liner.outer, _COARSE_IN)

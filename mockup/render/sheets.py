@@ -14,7 +14,7 @@ from mockup.artwork.raster import RasterJob, rasterise
 from mockup.colour.appearance import appearance
 from mockup.colour.plates import Plates
 from mockup.colour.srgb import Rgb, parse_hex
-from mockup.envelopes.views import ClosedBack, OpenBack
+from mockup.envelopes.views import FaceUp, OpenBack
 from mockup.geometry.affine import Affine
 from mockup.geometry.flatten import rings
 from mockup.geometry.outline import Line, Shape
@@ -24,6 +24,7 @@ from mockup.progress import Progress
 from mockup.render.composition import Composition, LaidEnvelope, LaidPiece
 from mockup.render.cutline import colours_beside, one_tone
 from mockup.render.envelope import liner_art
+from mockup.render.faces import BARE_SIDE, Laid, SideShown, lay, pocket_shown, side_shown
 from mockup.render.folded import Leaf, Rise, leaves_of, valley
 from mockup.render.light.scene import Bow, Crease, Flat, Material, Picture, Sheet
 from mockup.render.memory import MEMORY, key_of
@@ -58,6 +59,8 @@ class Paper:
     grain: str = ""
     """Its surface, where that is not its stock's."""
     rise: Rise | None = None
+    over: tuple[Laid, ...] = ()
+    """Flat colours over its art: letters set on it, paper left bare."""
 
 
 def papers(
@@ -100,6 +103,9 @@ def printed_sheets(
     for index, drawn in zip(missing, pixels, strict=True):
         arts[index] = _printed(prints[index], drawn, view)
         MEMORY.keep(prints[index].key, arts[index])
+    for index, each in enumerate(found):
+        if each.art is None and each.over and _seen(each, view):
+            arts[index] = _lettered(each, view)
     return [_sheet(each, arts.get(k) or Flat(each.colour)) for k, each in enumerate(found)]
 
 
@@ -115,7 +121,7 @@ class _Print:
     def key(self) -> Hashable:
         """All that its picture is made from; a page of art says its file's content itself."""
         paper = self.paper
-        made = (self.job, paper.shape, paper.colour, paper.line, self.grounds)
+        made = (self.job, paper.shape, paper.colour, paper.line, paper.over, self.grounds)
         return "print", key_of(made)
 
 
@@ -169,26 +175,47 @@ def _bow(laid: LaidPiece) -> Bow:
 def _envelope(suite: Suite, scene: Scene, laid: LaidEnvelope) -> list[Paper]:
     envelope, back = laid.envelope, laid.back
     to_table, angle = laid.placed.to_table, laid.placed.angle_deg
-    hinge = (_hinge(back.fold, to_table),) if isinstance(back, OpenBack) else ()
+    opened = isinstance(back, OpenBack)
+    hinge = (_hinge(back.fold, to_table),) if opened else ()
 
-    def paper(shape: Shape, lift_in: float, creases: tuple[Crease, ...] = ()) -> Paper:
-        on_table = shape.mapped(to_table)
-        stock = envelope.stock
+    def paper(
+        shape: Shape,
+        lift_in: float,
+        creases: tuple[Crease, ...] = (),
+        shown: SideShown = BARE_SIDE,
+    ) -> Paper:
+        on_table, stock = shape.mapped(to_table), envelope.stock
         grain = "envelope" if stock.grain in _EVEN_GRAINS else stock.grain
-        return Paper(on_table, envelope.colour, stock, lift_in, angle, creases=creases, grain=grain)
+        sheet = Paper(
+            on_table, envelope.colour, stock, lift_in, angle, creases=creases, grain=grain
+        )
+        return _with_side(sheet, shown, to_table)
 
-    lowest = back.back_sheet if isinstance(back, OpenBack) else back.body
-    found = [paper(lowest, scene.lift_in["envelope"], hinge)]
-    if isinstance(back, OpenBack) and envelope.liner is not None:
+    lift_in = scene.lift_in["envelope"]
+    if isinstance(back, FaceUp):
+        shown = side_shown(suite, envelope, "face")
+        return [paper(back.sheet, lift_in), paper(back.sheet, _FLAP_LIFT_IN, shown=shown)]
+    found = [paper(back.back_sheet if opened else back.body, lift_in, hinge)]
+    if opened and envelope.liner is not None:
         liner = envelope.liner
         page, placement, to_back = liner_art(envelope, liner, suite.bleed_in)
         art = (page, placement, to_table @ to_back)
         shape, colour = back.liner.mapped(to_table), parse_hex(liner.stock.colour_hex)
         found.append(Paper(shape, colour, liner.stock, 0.0, angle, art, creases=hinge))
-    folded = [*back.side_flaps, back.bottom_flap]
-    if isinstance(back, ClosedBack):
-        folded.append(back.flap)
-    return [*found, *(paper(flap, _FLAP_LIFT_IN) for flap in folded)]
+    pocket = pocket_shown(suite, envelope, opened)
+    folded = [paper(e, _FLAP_LIFT_IN, shown=pocket) for e in (*back.side_flaps, back.bottom_flap)]
+    if not opened:
+        folded.append(paper(back.flap, _FLAP_LIFT_IN, shown=side_shown(suite, envelope, "flap")))
+    return [*found, *folded]
+
+
+def _with_side(sheet: Paper, shown: SideShown, to_table: Affine) -> Paper:
+    """Returns a sheet of an envelope with what is seen of its side."""
+    over = tuple(each.mapped(to_table) for each in shown.over)
+    if shown.art is None:
+        return replace(sheet, over=over)
+    page, placement, to_side = shown.art
+    return replace(sheet, art=(page, placement, to_table @ to_side), over=over)
 
 
 def _hinge(fold: Line, to_table: Affine) -> Crease:
@@ -210,6 +237,7 @@ def _colours_under(found: Sequence[Paper], index: int) -> list[Rgb]:
 def _printed(print_: _Print, plates: Plates, view: View) -> Picture:
     each, own = print_.paper, print_.job.view
     printed = np.array(appearance(plates, each.colour))
+    lay(printed, own, each.over)
     if each.line is not None:
         line = line_for(each.shape, printed, own, print_.grounds, each.line)
         if line.casing is not None:
@@ -219,6 +247,15 @@ def _printed(print_: _Print, plates: Plates, view: View) -> Picture:
         draw_line(printed, each.shape, line, own)
     left_px, top_px = own.offset_in(view)
     return Picture(printed, left_px, top_px)
+
+
+def _lettered(each: Paper, view: View) -> Picture:
+    """Returns a sheet without art, what lies over it on its own colour."""
+    own = view.within(each.shape.box, 1)
+    picture = np.full((own.height_px, own.width_px, 3), each.colour, np.uint8)
+    lay(picture, own, each.over)
+    left_px, top_px = own.offset_in(view)
+    return Picture(picture, left_px, top_px)
 
 
 def _sheet(each: Paper, art: Picture | Flat) -> Sheet:

@@ -21,6 +21,7 @@ from mockup.errors import Mistake, MockupError, SuiteError, quoted
 from mockup.sources import is_there
 from mockup.suite.card_reading import CardRead, read_card
 from mockup.suite.die_reading import read_die
+from mockup.suite.face_reading import Ground, read_outside
 from mockup.suite.finish_reading import (
     back_finished,
     finished,
@@ -284,10 +285,11 @@ class _Reader:
             return None
         rgb: Rgb = parse_hex(colour.colour_hex)
         title = table.title or f"{title_of(name)} envelope"
-        holds, quantity = table.holds, table.quantity
-        return Envelope(
-            name, title, size, spec, paper, rgb, colour.name, liner, holds, quantity, units
+        outside = read_outside(
+            self, Ground(key, replace(paper, colour_hex=colour.colour_hex), spec, units), table
         )
+        rest = (liner, table.holds, table.quantity, units, outside)
+        return Envelope(name, title, size, spec, paper, rgb, colour.name, *rest)
 
     def spec(
         self, key: str, table: EnvelopeTable, width_in: float, height_in: float

@@ -8,6 +8,9 @@ from pydantic import BaseModel, ConfigDict, Field, Strict, StringConstraints
 
 from mockup.colour.white_ink import HITS_MOST, WhiteRule
 from mockup.dies.folding import Fold
+from mockup.envelopes.lettering import Align, TypeFace
+from mockup.suite.outside import EnvelopeSide
+from mockup.suite.outside import Shown as EnvelopeShown
 from mockup.suite.suite import CheckName, Shown, TornSide
 from mockup.trade.finishes import Finish
 from mockup.trade.limits import PAGES_MAX
@@ -25,6 +28,7 @@ FINISHES_MAX = 12  # judgement: twice as many as there are kinds
 ACCEPT_MAX = 500  # judgement: every check of every piece
 BLEED_MAX_IN = 2.0  # judgement: no printer asks for a quarter of it
 GSM_LEAST, GSM_MOST = 15, 2500  # judgement: from tissue to mounted board
+LINES_MAX = 12  # judgement: no address has more
 CUT_LINE_MAX_IN = 0.25  # judgement: thicker, it is no line any more
 
 Text = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=200)]
@@ -171,8 +175,35 @@ class LinerTable(Table):
     white: WhiteRule | WhiteTable | None = None
 
 
+class FaceTable(Table):
+    """`face = { art = ... }`, `flap_art = { art = ... }`: art on the outside of an envelope."""
+
+    art: FileName
+    page: Page = 1
+    white: WhiteRule | WhiteTable | None = None
+
+
+Lines = Annotated[tuple[Text, ...], Strict(False), Field(min_length=1, max_length=LINES_MAX)]
+
+
+class LetteringTable(Table):
+    """`address = { lines = ["...", "..."], ink = "white" }`: lines the program sets, as a sample.
+
+    `size` is in points where it has no unit; `at` is the block's top left, from the side's.
+    """
+
+    lines: Lines
+    face: TypeFace = "text"
+    size: Length | None = None
+    align: Align | None = None
+    at: Annotated[tuple[Length, Length], Strict(False)] | None = None
+    ink: Text | None = None
+    hits: Annotated[int, Field(ge=1, le=HITS_MOST)] = 1
+    side: EnvelopeSide | None = None
+
+
 class EnvelopeTable(Table):
-    """`[envelopes.NAME]`: one envelope, what is in it and what lines it."""
+    """`[envelopes.NAME]`: one envelope, what is in it, what lines it and what is on it."""
 
     size: Text
     flap: Literal["straight", "pointed", "deep-pointed"] = "pointed"
@@ -185,6 +216,11 @@ class EnvelopeTable(Table):
     flap_depth: Length | None = None
     throat: Length | None = None
     liner_inset: Length | None = None
+    face: FileName | FaceTable | None = None
+    flap_art: FileName | FaceTable | None = None
+    address: Lines | LetteringTable | None = None
+    return_address: Lines | LetteringTable | None = None
+    shown: EnvelopeShown | None = None
 
 
 class CutLineTable(Table):

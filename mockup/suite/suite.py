@@ -13,6 +13,7 @@ from mockup.dies import Die
 from mockup.dies.folding import Fold, unfolded
 from mockup.dies.mirroring import mirrored
 from mockup.envelopes.spec import EnvelopeSpec
+from mockup.suite.outside import BARE, Outside
 from mockup.trade.finishes import Finish
 from mockup.trade.metals import Metal
 from mockup.trade.papers import Stock
@@ -188,6 +189,8 @@ class Envelope:
     holds: tuple[str, ...]
     quantity: int | None
     units: Unit = "in"
+    outside: Outside = BARE
+    """What is printed or written on it, and which side of it lies up."""
 
 
 @dataclass(frozen=True)

@@ -17,6 +17,7 @@ from mockup.colour.press import Press
 from mockup.colour.white_ink import WhiteInk
 from mockup.dies import FAMILIES, Die, make_die
 from mockup.envelopes.spec import EnvelopeSpec, envelope_spec
+from mockup.geometry.point import Point
 from mockup.reading.showing import for_client
 from mockup.record.facts import Fact, envelope_facts, piece_facts
 from mockup.record.fingerprint import (
@@ -28,6 +29,7 @@ from mockup.record.fingerprint import (
     mark_of,
     piece_fingerprint,
 )
+from mockup.suite.outside import Lettering, Outside
 from mockup.suite.reading import read_suite
 from mockup.suite.suite import Edge, Envelope, Liner, Piece
 from mockup.trade.papers import STOCKS, Stock
@@ -104,9 +106,26 @@ PIECES: dict[str, Piece] = {
     **{f"stock {k}": replace(PIECE, stock=each) for k, each in _stock(PIECE.stock).items()},
 }
 SPEC = ENVELOPE.spec
+LINES = Lettering(("The Tide Mill",))
 LINED = Liner(ART, STOCKS["text-70-white"])
 ENVELOPES: dict[str, Envelope] = {
     "colour": replace(ENVELOPE, colour=(35, 56, 90)),
+    **{
+        f"outside {name}": replace(ENVELOPE, outside=each) for name, each in {
+            "face": Outside(face=ART), "flap": Outside(flap=ART),
+            "face page": Outside(face=replace(ART, page=2)),
+            "address": Outside(address=LINES), "sender": Outside(return_address=LINES),
+            "other lines": Outside(address=replace(LINES, lines=("The Tide", "Mill"))),
+            "type": Outside(address=replace(LINES, face="italic")),
+            "align": Outside(address=replace(LINES, align="centre")),
+            "size": Outside(address=replace(LINES, size_pt=12.0)),
+            "place": Outside(address=replace(LINES, at=Point(1.0, 2.0))),
+            "ink": Outside(address=replace(LINES, ink="white")),
+            "colour": Outside(address=replace(LINES, ink=(34, 56, 90))),
+            "hits": Outside(address=replace(LINES, hits=2)),
+            "side": Outside(return_address=replace(LINES, side="flap")),
+        }.items()
+    },
     "no liner": replace(ENVELOPE, liner=None),
     "liner bytes": replace(ENVELOPE, liner=replace(LINED, art=replace(ART, sha256="c" * 64))),
     "liner page": replace(ENVELOPE, liner=replace(LINED, art=replace(ART, page=2))),
@@ -181,6 +200,7 @@ def test_finishes_have_no_order() -> None:
 
 def test_what_an_envelope_holds_has_no_order() -> None:
     turned = replace(ENVELOPE, holds=("details", "reply"), name="a", title="B", units="mm")
+    turned = replace(turned, outside=Outside(shown="face"))
     named = replace(turned, colour_name="#22385a", size=replace(turned.size, name="7.25 x 5.25"))
     plain = envelope_fingerprint(ENVELOPE, 0.125).digest
     assert envelope_fingerprint(named, 0.125).digest == plain
@@ -190,8 +210,10 @@ _KNOWN: dict[type, set[str]] = {
     Piece: {"art", "card", "die", "stock", "quantity", "bleed_in", "finishes", "back", "fold"}
     | {"edge", "torn"}
     | {"name", "title", "units", "card_told", "side", "shown"},
-    Envelope: {"size", "spec", "stock", "colour", "liner", "holds", "quantity"}
+    Envelope: {"size", "spec", "stock", "colour", "liner", "holds", "quantity", "outside"}
     | {"name", "title", "colour_name", "units"},
+    Outside: {"face", "flap", "address", "return_address"} | {"shown"},
+    Lettering: {"lines", "face", "size_pt", "align", "at", "ink", "side", "hits"},
     Liner: {"art", "stock"},
     FinishSaid: {"finish", "plate", "metal", "art"},
     Edge: {"colour", "metal"},

@@ -8,7 +8,7 @@ from shapely import box as shapely_box
 from shapely.geometry import Polygon
 
 from mockup.artwork.objects import keep_clear, objects_of
-from mockup.envelopes.views import ClosedBack, OpenBack
+from mockup.envelopes.views import ClosedBack, FaceUp, OpenBack
 from mockup.errors import LimitError, SuiteError
 from mockup.geometry.flatten import polygon, ring
 from mockup.geometry.outline import Shape
@@ -21,12 +21,14 @@ from mockup.render.composition import (
     cropped,
     edge_of_interest,
 )
+from mockup.render.faces import EnvelopeView
 from mockup.render.flatlay import Shot, composed
 from mockup.render.scenes import Place, read_scene
 from mockup.suite.reading import read_suite
 
 
-def lowest_sheet(back: OpenBack | ClosedBack) -> Shape:
+def lowest_sheet(back: EnvelopeView) -> Shape:
+    assert not isinstance(back, FaceUp)
     return back.back_sheet if isinstance(back, OpenBack) else back.body
 
 

@@ -21,9 +21,10 @@ SAME_LOOK = "The file was saved again; it looks the same."
 
 _FOR_THE_STUDIO = (
     "art ", "bleed", "liner changed", "liner page", "liner press", "liner bleed", "liner marks",
-    "liner stock weight", "liner stock thickness", "liner stock surface", "die outline",
-    "die template", "stock weight", "stock thickness", "stock surface", "stock coated",
-    "stock translucency", "with it ",
+    "face art page", "face art press", "face art marks", "flap art page", "flap art press",
+    "flap art marks", "liner stock weight", "liner stock thickness", "liner stock surface",
+    "die outline", "die template", "stock weight", "stock thickness", "stock surface",
+    "stock coated", "stock translucency", "with it ",
 )  # fmt: skip
 """How facts begin that a client does not see, or sees in the pictures."""
 

@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 from shapely import Polygon, box, unary_union
 from shapely.geometry.base import BaseGeometry
 
-from mockup.envelopes.views import ClosedBack, OpenBack
+from mockup.envelopes.views import ClosedBack, FaceUp, OpenBack
 from mockup.geometry.affine import Affine, rotation, translation
 from mockup.geometry.flatten import ring
 from mockup.geometry.offset import polygons_of
@@ -24,6 +24,7 @@ from mockup.geometry.point import Point
 from mockup.pixels import View
 from mockup.render.composition import Composition, LaidEnvelope, outline_points
 from mockup.render.coverage import coverage
+from mockup.render.faces import EnvelopeView
 from mockup.render.light.scene import Window
 from mockup.render.scenes import Scene, Wish
 from mockup.render.things.reading import PlacedThing, Thing, read_thing
@@ -256,7 +257,9 @@ def _frame(table: _Table, inset_in: float) -> Polygon:
     return box(inset_in, inset_in, width - inset_in, height - inset_in)
 
 
-def _worth_seeing(back: OpenBack | ClosedBack) -> Outline:
+def _worth_seeing(back: EnvelopeView) -> Outline:
+    if isinstance(back, FaceUp):
+        return back.sheet.outer  # nothing but what is posted with it lies on an address
     return back.liner.outer if isinstance(back, OpenBack) else back.flap.outer
 
 

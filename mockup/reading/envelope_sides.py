@@ -1,0 +1,130 @@
+"""The printed sides of an envelope, each as a piece: its art on the envelope's paper, its outline.
+
+What a card's side is asked, an envelope's is asked in the same way: where its art lies, what is
+drawn, what would not print.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from mockup.artwork.art import Art
+from mockup.artwork.page import ArtPage, Placement, place_card, read_page
+from mockup.colour.srgb import to_hex
+from mockup.dies import Die
+from mockup.envelopes.flap import closed_flap
+from mockup.envelopes.views import face
+from mockup.errors import InputError
+from mockup.geometry.affine import IDENTITY, Affine, translation
+from mockup.geometry.outline import Shape
+from mockup.suite.outside import EnvelopeSide
+from mockup.suite.suite import Envelope, Piece
+from mockup.trade.sizes import CardSize
+from mockup.units import format_size
+
+
+@dataclass(frozen=True)
+class PrintedSide:
+    """One side of an envelope with its art.
+
+    `piece` is the side as a piece, called `envelopes.NAME`; `page` and `placement` are where it
+    lies on its art; `to_side` maps its inches to those of the face, or of the back, as that is seen
+    closed. `over_pocket` says that the art is of the whole back: the pocket is printed as well.
+    """
+
+    side: EnvelopeSide
+    piece: Piece
+    page: ArtPage
+    placement: Placement
+    to_side: Affine = IDENTITY
+    over_pocket: bool = False
+
+
+def printed_sides(envelope: Envelope, bleed_in: float) -> tuple[PrintedSide, ...]:
+    """Returns the sides of an envelope that have art, the face first.
+
+    Raises InputError for art that cannot be read, or is of another size than its side.
+    """
+    found = (printed_side(envelope, side, bleed_in) for side in ("face", "flap"))
+    return tuple(each for each in found if each is not None)
+
+
+def printed_side(envelope: Envelope, side: EnvelopeSide, bleed_in: float) -> PrintedSide | None:
+    """Returns a side with its art, None where it has none. Raises InputError as printed_sides."""
+    art = dict(envelope.outside.arts).get(side)
+    if art is None:
+        return None
+    page = read_page(art)
+    for candidate in _candidates(envelope, side):
+        box = candidate.shape.box
+        try:
+            placement = place_card(page, box.width, box.height, bleed_in, envelope.units)
+        except InputError:
+            continue
+        piece = side_piece(envelope, candidate, art, min(bleed_in, placement.bleed_in))
+        return PrintedSide(side, piece, page, placement, candidate.to_side, candidate.over_pocket)
+    raise InputError(f"{page.where}: {size_told(envelope, side, page)}")
+
+
+def size_told(envelope: Envelope, side: EnvelopeSide, page: ArtPage) -> str:
+    """Returns what size art is and what size its side needs."""
+    have = page.trim or page.visible
+    needed = [
+        (format_size(each.shape.box.width, each.shape.box.height, envelope.units), each.called)
+        for each in _candidates(envelope, side)
+    ]
+    told = ", or ".join(f"{size} for {called}" for size, called in needed)
+    first = _candidates(envelope, side)[0].shape.box
+    turned = _near(have.width, first.height) and _near(have.height, first.width)
+    hint = "; it lies on its side: turn it" if turned else ""
+    size = format_size(have.width, have.height, envelope.units)
+    return f"the art is {size}; save it at {told}, with its bleed or without{hint}"
+
+
+@dataclass(frozen=True)
+class Candidate:
+    """What art of a side may be of: its outline from (0, 0), what it is called, where it lies."""
+
+    called: str
+    shape: Shape
+    to_side: Affine = IDENTITY
+    over_pocket: bool = False
+
+
+def _candidates(envelope: Envelope, side: EnvelopeSide) -> tuple[Candidate, ...]:
+    whole = face(envelope.spec)
+    if side == "face":
+        return (Candidate("the face", whole),)
+    flap = closed_flap(envelope.spec)
+    left, top, _, _ = flap.box
+    placed = translation(left, top)
+    return (
+        Candidate("the flap's box", flap.mapped(placed.inverse()), placed),
+        Candidate("the whole back", whole, over_pocket=True),
+    )
+
+
+def usual_candidate(envelope: Envelope, side: EnvelopeSide) -> Candidate:
+    """Returns what art of a side is of where nothing else is said."""
+    return _candidates(envelope, side)[0]
+
+
+def side_piece(envelope: Envelope, candidate: Candidate, art: Art, bleed_in: float) -> Piece:
+    """Returns a side as a piece on the envelope's own paper."""
+    box = candidate.shape.box
+    die = Die(f"envelope {candidate.called}", box.width, box.height, (), candidate.shape)
+    return Piece(
+        f"envelopes.{envelope.name}",
+        f"{envelope.title}, {candidate.called}",
+        art,
+        CardSize("", box.width, box.height, ""),
+        die,
+        replace(envelope.stock, colour_hex=to_hex(envelope.colour)),
+        envelope.quantity,
+        bleed_in,
+        envelope.units,
+    )
+
+
+def _near(first_in: float, second_in: float) -> bool:
+    return abs(first_in - second_in) < 0.3  # judgement: with a bleed on both sides
