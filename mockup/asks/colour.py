@@ -9,8 +9,8 @@ from mockup.suite.suite import Suite, all_sides
 
 
 def colour_told(suite: Suite) -> tuple[str, ...]:
-    """Returns a line for every press by which pieces and liners are shown, one for those that are
-    shown by their own profiles, and how white ink and other finishes are shown.
+    """Returns a line for every press by which pieces, liners and envelopes are shown, one for those
+    that are shown by their own profiles, and how white ink and other finishes are shown.
 
     Raises InputError and LimitError for art that cannot be read.
     """
@@ -19,6 +19,11 @@ def colour_told(suite: Suite) -> tuple[str, ...]:
         (f"{each.title}, liner", each.liner.art, each.liner.stock)
         for each in suite.envelopes
         if each.liner is not None
+    ]
+    shown += [
+        (f"{each.title}, {side}", art, each.paper)
+        for each in suite.envelopes
+        for side, art in each.outside.arts
     ]
     arts = [art for _, art, _ in shown]
     lines: dict[str, list[str]] = {}

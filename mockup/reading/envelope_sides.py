@@ -6,11 +6,10 @@ drawn, what would not print.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from mockup.artwork.art import Art
 from mockup.artwork.page import ArtPage, Placement, place_card, read_page
-from mockup.colour.srgb import to_hex
 from mockup.dies import Die
 from mockup.envelopes.flap import closed_flap
 from mockup.envelopes.views import face
@@ -119,7 +118,7 @@ def side_piece(envelope: Envelope, candidate: Candidate, art: Art, bleed_in: flo
         art,
         CardSize("", box.width, box.height, ""),
         die,
-        replace(envelope.stock, colour_hex=to_hex(envelope.colour)),
+        envelope.paper,
         envelope.quantity,
         bleed_in,
         envelope.units,

@@ -58,9 +58,13 @@ def _named(side: Piece) -> str:
 
 
 def undrawn_told(suite: Suite) -> list[str]:
-    """Returns a line for every side of a piece and liner whose art asks for what is not drawn."""
+    """Returns a line for every side of a piece or an envelope, and every liner, whose art asks for
+    what is not drawn."""
     arts = [(_named(side), side.art) for side in all_sides(suite.pieces)]
     arts += [(each.name, each.liner.art) for each in suite.envelopes if each.liner is not None]
+    arts += [
+        (f"{each.name}, {side}", art) for each in suite.envelopes for side, art in each.outside.arts
+    ]
     features = undrawn_of_each([art for _, art in arts])
     return [
         f"{name}: {art.path.name} asks for {', '.join(asked)}: not drawn; save it as PDF from the "

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Literal, get_args
 
 from mockup.artwork.art import Art
-from mockup.colour.srgb import Rgb
+from mockup.colour.srgb import Rgb, to_hex
 from mockup.dies import Die
 from mockup.dies.folding import Fold, unfolded
 from mockup.dies.mirroring import mirrored
@@ -191,6 +191,11 @@ class Envelope:
     units: Unit = "in"
     outside: Outside = BARE
     """What is printed or written on it, and which side of it lies up."""
+
+    @property
+    def paper(self) -> Stock:
+        """Its stock in its own colour, which art on its outside is printed on."""
+        return replace(self.stock, colour_hex=to_hex(self.colour))
 
 
 @dataclass(frozen=True)

@@ -31,6 +31,7 @@ def screen_told(suite: Suite, audience: Audience) -> str:
 def _presses_told(suite: Suite) -> str:
     arts = [side.art for side in all_sides(suite.pieces)]
     arts += [each.liner.art for each in suite.envelopes if each.liner is not None]
+    arts += [art for each in suite.envelopes for _, art in each.outside.arts]
     shown = presses_of(arts)
     presses = list(dict.fromkeys(each.name for each in shown if each is not None))
     in_ink = f"Inks are shown as {' and '.join(presses)} prints them" if presses else ""

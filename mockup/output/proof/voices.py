@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 
 from mockup.envelopes.liner import liner_shape
 from mockup.output.proof.aside import Aside, aside_notes
+from mockup.output.proof.envelope_notes import side_notes
 from mockup.output.proof.layout import Layout, is_folded, larger_paper
 from mockup.output.proof.notes import Note
 from mockup.output.proof.plan import Telling
@@ -51,6 +52,7 @@ def outside_notes(telling: Telling, envelope: Envelope, folded: str) -> tuple[No
         Note("Size", size),
         Note("Colour", (colour_words(envelope.colour_name),)),
         Note("Paper", (paper(envelope.stock, telling.suite.units),)),
+        *side_notes(telling, envelope),
     ]
     held = held_by(telling.suite, envelope)
     if held:
