@@ -10,6 +10,7 @@ from mockup.checks.post_address import Ground, machine_findings, reader_findings
 from mockup.checks.post_bare import bare_pieces
 from mockup.checks.post_words import reason_finding, table_told, weight_told
 from mockup.checks.suite_context import SuiteContext, owner
+from mockup.reading.envelope_type import ink_colour, ink_of
 from mockup.reading.stack import Stack, posted, posted_envelopes
 from mockup.suite.suite import Envelope
 from mockup.trade.papers import GRAMMAGE_TOLERANCE
@@ -114,5 +115,11 @@ def _zones(operator: PostalOperator, envelope: Envelope, units: Unit) -> list[Fi
 
 
 def _ground(envelope: Envelope) -> Ground:
-    coated = envelope.stock.coated
-    return Ground(owner(envelope), envelope.colour, envelope.colour_name, coated)
+    """Returns the paper of an envelope, and the ink of her own address, where that is no black."""
+    ground = Ground(owner(envelope), envelope.colour, envelope.colour_name, envelope.stock.coated)
+    address = envelope.outside.address
+    if address is None or ink_of(envelope, address) == "black":
+        return ground
+    ink = ink_of(envelope, address)
+    called = "white-ink" if ink == "white" else "coloured"
+    return ground._replace(ink=ink_colour(envelope, address), ink_called=called)

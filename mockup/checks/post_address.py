@@ -35,12 +35,14 @@ _RED_HUES, _RED_CHROMA = (-20.0, 50.0), 45.0
 
 class Ground(NamedTuple):
     """Paper an address will stand on: whose it is, its colour and what that is called, and
-    whether it is coated."""
+    whether it is coated; how the ink of her own address looks on it, None for black."""
 
     owner: str
     colour: Rgb
     called: str
     coated: bool
+    ink: Rgb | None = None
+    ink_called: str = "black"
 
 
 class _Verdict(NamedTuple):
@@ -58,13 +60,15 @@ class _Verdict(NamedTuple):
 def machine_findings(operator: PostalOperator, ground: Ground) -> list[Finding]:
     """Returns what an operator's rules of reflectance say of a black address: a warning where one
     is not met, a note where a meter has to be asked."""
+    if _is_reversed(ground) and (limit := operator.limits.get("reversed_address")) is not None:
+        return [_reversed(operator, ground, limit)]
     short = [each for each in _verdicts(operator, ground) if each.short_by > -ALMOST]
     if not short:
         return []
     short.sort(key=lambda each: -each.short_by)
     told = "; ".join(each.told for each in short)
     failed = short[0].short_by > ALMOST
-    message = f"{operator.title}: a black address on {ground.called} {told}"
+    message = f"{operator.title}: {_article(ground)} address on {ground.called} {told}"
     if failed:
         if "reversed_address" in operator.limits:
             message += "; light type on dark paper is not read by machine either"
@@ -80,7 +84,9 @@ def machine_findings(operator: PostalOperator, ground: Ground) -> list[Finding]:
 def reader_findings(ground: Ground) -> list[Finding]:
     """Returns a note where people would not read black on a ground easily, and whether they would
     read white ink; the post's machines are another matter."""
-    paper, black = of_paper(ground.colour), _black(ground)
+    if ground.ink is not None:
+        return _own_ink(ground, ground.ink)
+    paper, black = of_paper(ground.colour), _ink(ground)
     in_black = _contrast(paper, black)
     if in_black >= CONTRAST_SMALL.value:
         return []
@@ -96,7 +102,7 @@ def reader_findings(ground: Ground) -> list[Finding]:
 
 def _verdicts(operator: PostalOperator, ground: Ground) -> Iterator[_Verdict]:
     """Yields every rule an operator has, as measured."""
-    limits, paper, black = operator.limits, of_paper(ground.colour), _black(ground)
+    limits, paper, black = operator.limits, of_paper(ground.colour), _ink(ground)
     red, green = paper.red - black.red, paper.green - black.green
     if (limit := limits.get("background_reflectance")) is not None:
         said = f"stands on paper that reflects about {_per_cent(paper.red)}"
@@ -116,7 +122,39 @@ def _verdicts(operator: PostalOperator, ground: Ground) -> Iterator[_Verdict]:
         yield _Verdict("stands on red, which is not taken", limit.value - 1, limit)
 
 
-def _black(ground: Ground) -> Reflectance:
+def _own_ink(ground: Ground, ink: Rgb) -> list[Finding]:
+    """Returns a note where people would not easily read the ink an address is shown in."""
+    seen = _contrast(of_paper(ground.colour), of_paper(ink))
+    if seen >= CONTRAST_SMALL.value:
+        return []
+    ink_told = ground.ink_called.replace("-", " ")
+    message = f"the address in {ink_told} on {ground.called} has a contrast of {seen:.1f} to 1"
+    fix = "take another ink: black on pale paper, white ink on dark"
+    value = round(seen, 2)
+    return [found(READ, Severity.NOTE, ground.owner, message, fix, CONTRAST_SMALL, value)]
+
+
+def _is_reversed(ground: Ground) -> bool:
+    """Returns whether her own ink is lighter than the paper."""
+    return ground.ink is not None and _ink(ground).luminance > of_paper(ground.colour).luminance
+
+
+def _reversed(operator: PostalOperator, ground: Ground, limit: Limit) -> Finding:
+    message = (
+        f"{operator.title}: {_article(ground)} address on {ground.called} is lighter than its "
+    )
+    message += "paper, which machines do not read"
+    fix = f"address it on a light label or a belly band, or allow for sorting by hand. {ADVICE}"
+    return found(POST, Severity.WARN, ground.owner, message, fix, limit, 1.0)
+
+
+def _article(ground: Ground) -> str:
+    return "a black" if ground.ink is None else f"the {ground.ink_called}"
+
+
+def _ink(ground: Ground) -> Reflectance:
+    if ground.ink is not None:
+        return of_paper(ground.ink)
     return of_black(_condition(COATED if ground.coated else UNCOATED), ground.colour)
 
 

@@ -8,6 +8,8 @@ from mockup.checks.beside import check_beside
 from mockup.checks.bleed import check_bleed
 from mockup.checks.die_sense import check_die
 from mockup.checks.enclosure import check_enclosure
+from mockup.checks.envelope_sides import check_sides
+from mockup.checks.envelope_type import check_type
 from mockup.checks.finding import Finding
 from mockup.checks.folds import check_folds
 from mockup.checks.gamut import check_gamut
@@ -41,6 +43,8 @@ SUITE_CHECKS: dict[str, Callable[[SuiteContext], list[Finding]]] = {
     "names": check_names,
     "enclosure": check_enclosure,
     "liners": check_liners,
+    "faces": check_sides,
+    "type": check_type,
     "beside": check_beside,
     "minimum": check_minimum,
     "gamut": check_gamut,

@@ -49,6 +49,7 @@ CheckName = Literal[
     "minimum",
     "fit",
     "liner",
+    "face",
     "beside",
     "weight",
     "post",

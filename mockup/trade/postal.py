@@ -19,6 +19,7 @@ ADVICE = "Ask your post office: rules and prices change."
 SHAPE = "corner radius"  # the rule of shapes
 ASPECT_CLOSE = 0.02  # a ratio this near its limit may be lost to the envelope's own tolerance
 _EXACT = 1e-9  # inches: lengths given in one unit and limits in another meet within rounding
+POSTAGE = "postage corner"
 POSTAGE_IN = (1.75, 1.5)  # judgement: two stamps side by side, or one and the postmark's edge
 _POSTAGE_SOURCE = "USPS DMM 102.1.1, clear space for postage, IMM 153, upper right; size: judgement"
 
@@ -128,7 +129,7 @@ def zones(operator: PostalOperator, width_in: float, height_in: float) -> tuple[
 def postage_corner(width_in: float, height_in: float) -> Zone:
     """Returns where the stamp goes, whoever carries it: the upper right of the address side."""
     wide, high = min(POSTAGE_IN[0], width_in), min(POSTAGE_IN[1], height_in)
-    return Zone("postage corner", Box(width_in - wide, 0.0, width_in, high), _POSTAGE_SOURCE)
+    return Zone(POSTAGE, Box(width_in - wide, 0.0, width_in, high), _POSTAGE_SOURCE)
 
 
 class _Piece(NamedTuple):
