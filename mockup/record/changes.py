@@ -11,10 +11,8 @@ from mockup.record.fingerprint import Named
 _PARTS = ("liner", "back", "inside", "face art", "flap art", "address", "return address")
 """What a piece or an envelope may have or not: what is said of it comes and goes with it."""
 
-_BYTES = (
-    "die template", *(f"{art}{of}" for art in ("art", "back", "inside", "liner", "face art", "flap art")
-    for of in ("", " press")),
-)  # fmt: skip
+_ARTS = ("art", "back", "inside", "liner", "face art", "flap art")
+_BYTES = ("die template", *(f"{art}{of}" for art in _ARTS for of in ("", " press")))
 """Facts whose value is the mark of a file: its bytes changed, and it may have another name."""
 
 _FOLLOWERS = {
