@@ -55,9 +55,8 @@ RENDER = (
         "render/composition.py",
         ("crop at the wrong place", "moved = translation(-left, -top)",
          "moved = translation(-left, 0.0)"),
-        ("the smallest piece is main", "return max(suite.pieces, key", "return min(suite.pieces, key"),
-        ("an envelope left out", "for each in suite.envelopes]\n    placed_items",
-         "for each in suite.envelopes[:1]]\n    placed_items"),
+        ("an envelope left out", "for each in suite.envelopes]\n    wish",
+         "for each in suite.envelopes[:1]]\n    wish"),
     ),
     *planted(
         "render/flatlay.py",
@@ -128,9 +127,27 @@ RENDER = (
          '"card": table.lift.envelope_in,'),
     ),
     *planted(
+        "reading/main_piece.py",
+        ("names unheard", "among = called or list(pieces)", "among = list(pieces)"),
+        ("outlined type unseen", "max((*live, *_outlined_pt(painted))", "max((*live,)"),
+    ),
+    *planted(
+        "render/items.py",
+        ("what lies open unheard", "if opened is None else", "if True else"),
+        ("holes covered", "for hole in piece.die.shape.holes", "for hole in ()"),
+    ),
+    *planted(
+        "render/arrangement/meetings.py",
+        ("overlap of another place", "overlap[::-1, ::-1], close[::-1, ::-1]", "overlap, close"),
+    ),
+    *planted(
+        "render/arrangement/rules.py",
+        ("corners by an edge", "if _nearest(one.corners", "if False and _nearest(one.corners"),
+    ),
+    *planted(
         "render/arrangement/choice.py",
-        ("the first arrangement whatever is asked", "return arrangements[nth - 1]",
-         "return arrangements[0]"),
+        ("the first arrangement whatever is asked", "return search.kept[nth - 1]",
+         "return search.kept[0]"),
     ),
     *planted(
         "render/things/places.py",

@@ -15,6 +15,7 @@ from mockup.workshop import crew
 from mockup.workshop.job import Job
 
 GROUND_SHARE = 0.5  # a path or image over half the card is a ground, not a drawing on it
+FRAMED_IN = 0.04  # judgement: unless it ends so far from every edge: a border, or a panel with one
 JOIN_IN = (
     0.08  # marks nearer than this are read as one thing: letters of a line, strokes of a motif
 )
@@ -47,8 +48,8 @@ def objects_of(pages: Sequence[tuple[ArtPage, Placement]]) -> list[tuple[ArtObje
 def keep_clear(objects: Sequence[ArtObject], width_in: float, height_in: float) -> list[Box]:
     """Returns the boxes of a card's type and drawings, those close together as one.
 
-    Left out: what covers over half the card, and what runs off the card (bleeding grounds,
-    patterns). Inches from the trim's top left.
+    Left out: grounds, which cover over half the card up to its edge, and what runs off the card
+    (bleeding grounds, patterns). Inches from the trim's top left.
     """
     card = Box(0.0, 0.0, width_in, height_in)
     marks = [mark.box for mark in objects if _is_mark(mark, card)]
@@ -66,4 +67,6 @@ def _is_mark(mark: ArtObject, card: Box) -> bool:
     )
     if mark.kind == "text":
         return box.right > card.left and box.left < card.right  # type is kept in sight wherever
-    return inside and box.width * box.height < GROUND_SHARE * card.width * card.height
+    inset = min(box.left, box.top, card.right - box.right, card.bottom - box.bottom)
+    small = box.width * box.height < GROUND_SHARE * card.width * card.height
+    return inside and (small or inset >= FRAMED_IN)

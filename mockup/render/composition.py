@@ -5,31 +5,36 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
-import numpy as np
 from shapely.geometry import Point as ShapelyPoint
 from shapely.geometry import Polygon
 
-from mockup.artwork.objects import ArtObject, objects_of
+from mockup.artwork.objects import objects_of
 from mockup.artwork.page import ArtPage, Placement
-from mockup.envelopes.views import ClosedBack, FaceUp, OpenBack
 from mockup.errors import SuiteError, nearest
 from mockup.geometry.affine import translation
 from mockup.geometry.flatten import Ring, ring
-from mockup.geometry.offset import polygons_of
-from mockup.geometry.outline import Outline
 from mockup.geometry.point import Point
 from mockup.render.arrangement import Frame, Item, Placed, arrange
 from mockup.render.arrangement.model import place
-from mockup.render.faces import EnvelopeView, kept_in_sight, view_of
+from mockup.render.faces import EnvelopeView, view_of
 from mockup.render.folded import Pose, pose_of
+from mockup.render.items import (
+    COARSE_IN,
+    above_of,
+    envelope_item,
+    envelope_key,
+    main_piece,
+    outer_of,
+    piece_item,
+    piece_key,
+)
 from mockup.render.memory import key_of, remembered
 from mockup.render.piece import all_located
 from mockup.render.scenes import Scene
 from mockup.render.things.reading import PlacedThing
 from mockup.suite.suite import Envelope, Piece, Suite
-
-_COARSE_IN = 0.01  # arranging needs outlines no finer than this
 
 
 @dataclass(frozen=True)
@@ -73,13 +78,14 @@ def compose(suite: Suite, scene: Scene, aspect: float, nth: int) -> Composition:
     found = all_located([pose.source for pose in poses.values()])
     arts = dict(zip(poses, found, strict=True))
     marks = dict(zip(poses, objects_of(found), strict=True))
-    backs = {envelope.name: view_of(envelope) for envelope in suite.envelopes}
+    backs = {each.name: view_of(each, suite.scene.open) for each in suite.envelopes}
     main = main_piece(suite).name if suite.pieces else ""
-    items = [_piece_item(pose, marks[name], main) for name, pose in poses.items()]
-    items += [_envelope_item(suite, each, backs[each.name]) for each in suite.envelopes]
-    placed_items, frame = _arranged(items, scene, aspect, suite.scene.seed, nth)
-    pieces = {f"piece/{name}": pose for name, pose in poses.items()}
-    envelopes = {f"envelope/{each.name}": each for each in suite.envelopes}
+    items = [piece_item(pose, marks[name], main) for name, pose in poses.items()]
+    items += [envelope_item(suite, each, backs[each.name]) for each in suite.envelopes]
+    wish = Wish(aspect, suite.scene.seed, nth, above_of(suite))
+    placed_items, frame = _arranged(items, scene, wish)
+    pieces = {piece_key(name): pose for name, pose in poses.items()}
+    envelopes = {envelope_key(each.name): each for each in suite.envelopes}
     laid: list[LaidPiece | LaidEnvelope] = []
     for placed in placed_items:
         if placed.name in pieces:
@@ -139,23 +145,24 @@ def _is_main(laid: LaidPiece | LaidEnvelope) -> bool:
 def outline_points(laid: LaidPiece | LaidEnvelope) -> Ring:
     """Returns the outline of what is laid, in table inches, fine enough for arranging."""
     is_piece = isinstance(laid, LaidPiece)
-    outline = laid.piece.die.shape.outer if is_piece else _outer(laid.back)
-    return ring(outline.mapped(laid.placed.to_table), _COARSE_IN)
+    outline = laid.piece.die.shape.outer if is_piece else outer_of(laid.back)
+    return ring(outline.mapped(laid.placed.to_table), COARSE_IN)
 
 
-def main_piece(suite: Suite) -> Piece:
-    """Returns the piece a picture is built around: the largest."""
-    return max(suite.pieces, key=lambda piece: piece.die.width_in * piece.die.height_in)
+class Wish(NamedTuple):
+    """Which arrangement is wanted, as `arrange` is told it."""
+
+    aspect: float
+    seed: int
+    nth: int
+    above: tuple[tuple[str, str], ...]
 
 
-def _arranged(
-    items: Sequence[Item], scene: Scene, aspect: float, seed: int, nth: int
-) -> tuple[tuple[Placed, ...], Frame]:
+def _arranged(items: Sequence[Item], scene: Scene, wish: Wish) -> tuple[tuple[Placed, ...], Frame]:
     if not scene.places:
         try:
             arrangement = remembered(
-                ("arrangement", key_of(items), aspect, seed, nth),
-                lambda: arrange(items, aspect, seed, nth),
+                ("arrangement", key_of(items), *wish), lambda: arrange(items, *wish)
             )
             return arrangement.placed, arrangement.frame
         except ValueError as error:
@@ -168,7 +175,7 @@ def _arranged(
                 f"{nearest(name, by_name)}"
             )
     assert scene.width_in is not None  # read_scene asks for it where places are fixed
-    return _fixed(by_name, scene), Frame(scene.width_in, scene.width_in / aspect, 0.0)
+    return _fixed(by_name, scene), Frame(scene.width_in, scene.width_in / wish.aspect, 0.0)
 
 
 def _fixed(by_name: Mapping[str, Item], scene: Scene) -> tuple[Placed, ...]:
@@ -177,43 +184,3 @@ def _fixed(by_name: Mapping[str, Item], scene: Scene) -> tuple[Placed, ...]:
         place(by_name[name], scene.places[name].angle_deg, Point(*scene.places[name].at), layer)
         for layer, name in enumerate(order)
     )
-
-
-def _piece_item(pose: Pose, marks: Sequence[ArtObject], main: str) -> Item:
-    piece = pose.seen
-    return Item(
-        f"piece/{piece.name}",
-        ring(piece.die.shape.outer, _COARSE_IN),
-        pose.kept_clear(marks),
-        "main" if piece.name == main else "card",
-    )
-
-
-def _envelope_item(suite: Suite, envelope: Envelope, back: EnvelopeView) -> Item:
-    return Item(
-        f"envelope/{envelope.name}",
-        ring(_outer(back), _COARSE_IN),
-        kept_in_sight(suite, envelope, back),
-        "envelope",
-        _worth_seeing(back),
-    )
-
-
-def _outer(back: EnvelopeView) -> Outline:
-    if isinstance(back, FaceUp):
-        return back.sheet.outer
-    return back.back_sheet.outer if isinstance(back, OpenBack) else back.body.outer
-
-
-def _worth_seeing(back: EnvelopeView) -> tuple[Ring, ...]:
-    """Returns what should stay in sight: the lined flap, or the flap that closes the envelope; of
-    an address side what is on it, which nothing may hide at all."""
-    if isinstance(back, FaceUp):
-        return ()
-    if isinstance(back, ClosedBack):
-        return (ring(back.flap.outer, _COARSE_IN),)
-    lined = ring(back.liner.outer, _COARSE_IN)
-    (left, top), (right, _) = lined.min(axis=0), lined.max(axis=0)
-    above_fold = Polygon([(left, top), (right, top), (right, 0), (left, 0)])
-    on_flap = polygons_of(Polygon(lined).intersection(above_fold)) if top < 0 else []
-    return tuple(np.array(part.exterior.coords[:-1], dtype=np.float64) for part in on_flap)

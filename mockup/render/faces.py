@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -20,7 +20,7 @@ from mockup.pixels import Bytes, View
 from mockup.reading.envelope_sides import PrintedSide, printed_side
 from mockup.reading.envelope_type import SetType, type_on
 from mockup.render.coverage import coverage
-from mockup.suite.outside import EnvelopeSide, Shown
+from mockup.suite.outside import EnvelopeSide
 from mockup.suite.suite import Envelope, Suite
 from mockup.trade.postal import postage_corner
 
@@ -58,12 +58,17 @@ class SideShown:
 BARE_SIDE = SideShown()
 
 
-def view_of(envelope: Envelope) -> EnvelopeView:
-    """Returns how an envelope lies: as the suite says, else open where it is lined, else closed."""
-    shown: Shown = envelope.outside.shown or ("open" if envelope.liner is not None else "closed")
+def view_of(envelope: Envelope, opened: Collection[str] | None = None) -> EnvelopeView:
+    """Returns how an envelope lies: with its address side up where it says so; else open where the
+    scene names it among those that lie open; where the scene names none, as the envelope says, or
+    open where it is lined."""
+    shown = envelope.outside.shown
     if shown == "face":
         return face_up(envelope.spec)
-    return open_back(envelope.spec) if shown == "open" else closed_back(envelope.spec)
+    lies_open = shown == "open" if shown else envelope.liner is not None
+    if opened is not None:
+        lies_open = envelope.name in opened
+    return open_back(envelope.spec) if lies_open else closed_back(envelope.spec)
 
 
 def side_shown(suite: Suite, envelope: Envelope, side: EnvelopeSide) -> SideShown:

@@ -31,6 +31,7 @@ from mockup.suite.finish_reading import (
 )
 from mockup.suite.fold_reading import read_fold, read_shown
 from mockup.suite.scene_file import read_scene_file
+from mockup.suite.scene_reading import scene_choice
 from mockup.suite.schema import (
     BLEED_MAX_IN,
     CUT_LINE_MAX_IN,
@@ -125,7 +126,7 @@ class _Reader:
         bleed_in = self.length("bleed", self.common_bleed, BLEED_MAX_IN)
         line = self.cut_line()
         accepted = self.accepted()
-        self.scene()
+        scene = self.scene()
         if self.mistakes or bleed_in is None or line is None:
             return None
         return Suite(
@@ -138,7 +139,7 @@ class _Reader:
             tuple(piece for piece in pieces if piece is not None),
             tuple(envelope for envelope in envelopes if envelope is not None),
             line,
-            SceneChoice(table.scene.name, table.scene.arrange, table.scene.seed),
+            scene,
             table.proof.paper,
             accepted,
             table.units,
@@ -343,8 +344,9 @@ class _Reader:
                 self.note(f"accept.{number}.piece", told(each.piece, "piece", owners), each.piece)
         return tuple(Acceptance(each.check, each.piece, each.reason) for each in self.table.accept)
 
-    def scene(self) -> None:
-        """Notes an unknown scene under its key, and what is wrong with its file under the file."""
+    def scene(self) -> SceneChoice:
+        """Returns what is said of the scene; notes an unknown one under its key, and what is wrong
+        with its file under the file."""
         name = self.table.scene.name
         try:
             read_scene_file(name, self.path.parent)
@@ -352,12 +354,13 @@ class _Reader:
             for each in error.mistakes:
                 placed = Mistake(each.sentence, str(self.path), "scene.name", name)
                 self.mistakes.append(each if each.file else placed)
+        return scene_choice(self.table.scene, self.pieces, self.envelopes, self.note)
 
 
 def with_scene(suite: Suite, name: str | None, arrange: int | None) -> Suite:
     """Returns the suite on another scene or in another arrangement; None keeps its own."""
     chosen = suite.scene
-    scene = SceneChoice(name or chosen.name, arrange or chosen.arrange, chosen.seed)
+    scene = replace(chosen, name=name or chosen.name, arrange=arrange or chosen.arrange)
     return replace(suite, scene=scene)
 
 

@@ -25,6 +25,7 @@ ARRANGE_MAX = 50  # judgement: nobody looks at more; each asks for a longer sear
 SEED_MAX = 2**31 - 1  # judgement: more chances than anyone looks at
 PIECES_MAX, ENVELOPES_MAX = 24, 6  # judgement: the largest suites seen have half of that
 FINISHES_MAX = 12  # judgement: twice as many as there are kinds
+ABOVE_MAX = 100  # judgement: every piece over a few others
 ACCEPT_MAX = 500  # judgement: every check of every piece
 BLEED_MAX_IN = 2.0  # judgement: no printer asks for a quarter of it
 GSM_LEAST, GSM_MOST = 15, 2500  # judgement: from tissue to mounted board
@@ -231,12 +232,19 @@ class CutLineTable(Table):
 
 
 class SceneTable(Table):
-    """`[scene]`: the table the suite is laid on, and which of the arrangements is taken."""
+    """`[scene]`: the table the suite is laid on, and which of the arrangements is taken.
+
+    `main` is the piece the picture is built around, `open` the envelopes that lie open, `above`
+    lines like "reply over details".
+    """
 
     name: Text = "limewash"
     arrange: Annotated[int, Field(ge=1, le=ARRANGE_MAX)] = 1
     seed: Annotated[int, Field(ge=0, le=SEED_MAX)] = 0
     folded: FoldedLies | None = None
+    main: Text | None = None
+    open: Annotated[tuple[Text, ...], Strict(False), Field(max_length=ENVELOPES_MAX)] | None = None
+    above: Annotated[tuple[Text, ...], Strict(False), Field(max_length=ABOVE_MAX)] = ()
 
 
 class PressTable(Table):

@@ -209,11 +209,17 @@ class CutLineChoice:
 
 @dataclass(frozen=True)
 class SceneChoice:
-    """Which scene, which arrangement of it, and the seed of all chance in the picture."""
+    """Which scene, which arrangement of it, and the seed of all chance in the picture; the piece it
+    is built around, the envelopes that lie open, and what lies over what, the higher first: None
+    and nothing where the program chooses. Of two things with one name a piece comes first; what is
+    said of an envelope is `envelopes.NAME`."""
 
     name: str
     arrange: int
     seed: int
+    main: str | None = None
+    open: tuple[str, ...] | None = None
+    above: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True)

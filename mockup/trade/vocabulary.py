@@ -154,6 +154,13 @@ _BESIDE = (
     "silver copper matte gloss magenta cyan through thru hard soft full"
 )
 
+# What the main card of a suite is called, from memory.
+_INVITATION = (
+    "invitation invitations invite einladung einladungskarte invito partecipazione invitación "
+    "invitacion convite uitnodiging inbjudan invitasjon indbydelse zaproszenie pozvánka pozvanka"
+)
+INVITATION = frozenset(_INVITATION.split())
+
 # ISO 19593-1:2018, groups and their types, from memory; White, Legend and the like have no types.
 STEPS: dict[str, Meaning] = {
     "Structural/Cutting": "cut",

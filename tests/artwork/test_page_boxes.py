@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from mockup.artwork.art import art_of
-from mockup.artwork.objects import keep_clear, objects_of
+from mockup.artwork.objects import ArtObject, keep_clear, objects_of
 from mockup.artwork.page import place_card, read_page
 from mockup.artwork.raster import RasterJob, rasterise
 from mockup.errors import InputError
@@ -85,3 +85,9 @@ def test_type_and_drawings_are_kept_clear_and_grounds_are_not(art: Path) -> None
     assert all(box.left >= 0 and box.right <= card.right for box in boxes)
     covered = sum(box.width * box.height for box in boxes)
     assert 0.03 < covered / (4.875 * 3.5) < 0.5  # the flood and the water are no marks
+
+
+def test_a_border_is_kept_clear_and_a_ground_to_the_edge_is_not() -> None:
+    border, ground = Box(0.25, 0.25, 4.75, 6.75), Box(0.0, 0.0, 5.0, 7.0)
+    marks = [ArtObject("path", border), ArtObject("path", ground)]
+    assert keep_clear(marks, 5.0, 7.0) == [pytest.approx(border)]

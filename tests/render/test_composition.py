@@ -8,6 +8,7 @@ from shapely import box as shapely_box
 from shapely.geometry import Polygon
 
 from mockup.artwork.objects import keep_clear, objects_of
+from mockup.dies.making import make_die
 from mockup.envelopes.views import ClosedBack, FaceUp, OpenBack
 from mockup.errors import LimitError, SuiteError
 from mockup.geometry.flatten import polygon, ring
@@ -23,6 +24,8 @@ from mockup.render.composition import (
 )
 from mockup.render.faces import EnvelopeView
 from mockup.render.flatlay import Shot, composed
+from mockup.render.folded import pose_of
+from mockup.render.items import piece_item
 from mockup.render.scenes import Place, read_scene
 from mockup.suite.reading import read_suite
 
@@ -112,3 +115,25 @@ def test_a_picture_over_the_limit_is_refused_before_any_work(demo_suite: Path) -
     shot = Shot(suite, read_scene("limewash", demo_suite.parent), 12_001)
     with pytest.raises(LimitError, match="12000 px width"):
         composed(shot)
+
+
+def test_the_scene_says_what_lies_open_and_what_lies_above(demo_suite: Path) -> None:
+    suite = read_suite(demo_suite)
+    above = (("reply", "invitation"), ("details", "envelopes.reply"))
+    scene = replace(suite.scene, open=("reply",), above=above, main="details")
+    composition = compose(replace(suite, scene=scene), read_scene("limewash", Path()), 4 / 3, 1)
+    names = [each.placed.name for each in composition.laid]
+    assert names.index("piece/reply") > names.index("piece/invitation")
+    assert names.index("piece/details") > names.index("envelope/reply")
+    backs = {e.envelope.name: e.back for e in composition.laid if isinstance(e, LaidEnvelope)}
+    assert isinstance(backs["reply"], OpenBack)
+    assert isinstance(backs["outer"], ClosedBack)
+    (main,) = (e for e in composition.laid if isinstance(e, LaidPiece) and e.role == "main")
+    assert main.piece.name == "details"
+
+
+def test_a_hole_is_kept_clear(demo_suite: Path) -> None:
+    die = make_die("tag", 2.5, 4.25)
+    tag = replace(read_suite(demo_suite).piece("reply"), die=die)
+    (hole,) = die.shape.holes
+    assert piece_item(pose_of(tag), (), "").keep_clear == (pytest.approx(hole.box, abs=0.01),)

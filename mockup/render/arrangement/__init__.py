@@ -2,6 +2,5 @@
 
 from mockup.render.arrangement.choice import arrange
 from mockup.render.arrangement.model import Arrangement, Frame, Item, Placed, Score
-from mockup.render.arrangement.scoring import score
 
-__all__ = ["Arrangement", "Frame", "Item", "Placed", "Score", "arrange", "score"]
+__all__ = ["Arrangement", "Frame", "Item", "Placed", "Score", "arrange"]

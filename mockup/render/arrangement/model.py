@@ -61,62 +61,31 @@ class Placed:
 
 
 class Score(NamedTuple):
-    """Faults of an arrangement, each 0 where there is none; `total` weighs them. Lower is better.
-
-    Shares are 0 to 1. Weights and wishes are common practice of table-top styling, no source.
+    """What is wrong with an arrangement, each term weighed already; `total` adds them up, and
+    lower is better. What the terms are made of, and the worth of each part, stands in the modules
+    named; all of it is common practice of table-top styling, no source.
     """
 
-    hidden: float
-    """Area of `keep_clear` regions under higher pieces, square inches. A rule."""
-    outside: float
-    """How far pieces reach into the margin or past it, inches, summed. A rule."""
-    touching: float
-    """Number of pairs that neither lie clear of each other nor overlap in earnest. A rule."""
+    meetings: float
+    """`meetings.py`: type, borders and holes hidden; lines that run or end too near another's;
+    accidental overlaps; too much of a piece, of a lining or of the main piece's head hidden. Less
+    what pieces gain that lie together in earnest, the main piece on an envelope above all."""
+    even: float
+    """`board.py`: how unevenly paper and bare table are spread, looked at with half-closed eyes;
+    balance and rhythm are its other names. And how far the main piece is off the middle."""
+    line: float
+    """`board.py`: below nought for edges and axes of straight pieces in line with others'."""
     fill: float
-    """How far the share of the picture that pieces cover is from its range."""
-    balance: float
-    """Distance of the centre of visual mass from the frame's, in parts of the frame's size."""
-    empty: float
-    """Share of the frame far from any piece, counted again for each farther distance."""
-    apart: float
-    """Shortage of overlaps: pieces not joined to the group, main card hardly on an envelope."""
-    heap: float
-    """Share of all paper that lies under other paper, past what still reads as a layout."""
-    liner: float
-    """Share of `show` regions hidden, past a little that does no harm."""
-    visible: float
-    """How much of single cards is covered, past a fair share, summed."""
-    main: float
-    """Main card's distance from the optical centre, past what still reads as the middle."""
-    heads: float
-    """Share of the upper parts of main cards and envelopes hidden, where dies and flaps show."""
-    angles: float
-    """Turns that look like mistakes: nearly parallel neighbours, everything leaning one way."""
-    alignment: float
-    """For upright pieces: share of them with no edge or axis in line with another's."""
+    """`framing.py`: how far the share of the picture under paper is from its range."""
+    margins: float
+    """`framing.py`: how unlike the side margins are to those above and below."""
+    leaning: float
+    """`framing.py`: turned pieces, by how many, which want a reason."""
 
     @property
     def total(self) -> float:
-        """The weighted sum, by which arrangements are compared."""
-        return sum(weight * fault for weight, fault in zip(WEIGHTS, self, strict=True))
-
-
-WEIGHTS = Score(
-    hidden=20.0,
-    outside=20.0,
-    touching=1.5,
-    fill=5.0,
-    balance=6.0,
-    empty=2.0,
-    apart=1.0,
-    heap=4.0,
-    liner=4.0,
-    visible=2.0,
-    main=2.0,
-    heads=8.0,
-    angles=0.6,
-    alignment=0.8,
-)
+        """The sum, by which arrangements are compared."""
+        return sum(self)
 
 
 @dataclass(frozen=True)

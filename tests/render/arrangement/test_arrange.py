@@ -16,7 +16,7 @@ from shapely import affinity
 from shapely import box as shapely_box
 from shapely.geometry import Polygon
 
-from mockup.render.arrangement import Arrangement, Item, arrange, score
+from mockup.render.arrangement import Arrangement, Item, arrange
 from mockup.render.arrangement.model import ring_of
 from tests.render.arrangement.suites import RATIOS, any_suite, arch, card, demo, envelope
 
@@ -73,7 +73,7 @@ def test_any_suite_is_laid_out_by_the_rules(seed: int, ratio: str) -> None:
             for region in item.keep_clear:
                 assert moved(item, ring_of(region), placed).intersection(above).area == 0
             overlap = body.intersection(above)
-            deep = not overlap.buffer(-0.15 + 1e-6).is_empty  # holds a disc 0.3 in across
+            deep = not overlap.buffer(-0.125 + 1e-6).is_empty  # holds a disc 0.25 in across
             assert deep or body.distance(above) >= 0.25 - 1e-6
 
 
@@ -156,10 +156,17 @@ def test_the_same_in_another_process_with_other_hashes() -> None:
     assert done.stdout.strip() == str(told)
 
 
-def test_the_score_told_is_the_score_counted_anew() -> None:
-    arrangement = demo_arranged(RATIOS["3:2"])
-    again = score(demo(), arrangement)
-    assert again.total == pytest.approx(arrangement.score.total, abs=0.05)  # another grid phase
+def test_what_is_asked_to_lie_above_lies_above() -> None:
+    items = demo()
+    for pair in (("reply", "invitation"), ("invitation", "reply")):
+        order = [p.name for p in arrange(items, 1.5, above=(pair,)).placed]
+        assert order.index(pair[0]) > order.index(pair[1])
+
+
+def test_a_circle_of_what_lies_above_is_refused() -> None:
+    circle = (("reply", "details"), ("details", "reply"))
+    with pytest.raises(ValueError, match="circle"):
+        arrange(demo(), 1.5, above=circle)
 
 
 @pytest.mark.parametrize("nth", [0, -1])
@@ -170,8 +177,8 @@ def test_refusals(nth: int) -> None:
         arrange([], 1.5)
 
 
-def test_a_usual_suite_takes_about_a_second_of_one_core() -> None:
+def test_a_usual_suite_takes_well_under_a_second_of_one_core() -> None:
     items = [*demo(), envelope("reply envelope", 5.125, 3.625, 2.0)]
     start = time.process_time()
     arrange(items, 1.5)
-    assert time.process_time() - start < 3  # measured 0.8 s; room for slow machines
+    assert time.process_time() - start < 1.5  # measured 0.3 s; room for slow machines

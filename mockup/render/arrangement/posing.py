@@ -1,0 +1,60 @@
+"""Poses: how pieces are turned, and which lies over which, before their places are sought."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from mockup.render.arrangement.board import Pose
+from mockup.render.arrangement.model import Item, ring_of
+from mockup.render.arrangement.search import Chance
+from mockup.render.arrangement.sprites import area_of
+
+TURN_DEG = 6.0  # so that no line looks as if it were meant to be straight
+LEANING_EVERY = 3  # one start in so many has pieces that lean; the others lie straight
+LEANING_SHARE = 0.35
+CARDS_MIXED = 0.5  # by how much chance may better a card's claim to lie higher
+
+
+def posed(
+    items: Sequence[Item], above: frozenset[tuple[int, int]], chance: Chance, start: int
+) -> Pose:
+    """Returns a pose; `above` holds pairs of items by index, the lower first."""
+    order = _order(items, above, chance)
+    leaning = start % LEANING_EVERY == LEANING_EVERY - 1 and len(items) > 2
+    turns = [_turn(item, chance) if leaning else 0.0 for item in items]
+    return Pose(tuple(turns), order)
+
+
+def _turn(item: Item, chance: Chance) -> float:
+    leans, side = chance.share() < LEANING_SHARE, chance.share() < 0.5
+    if item.role == "main" or not leans:
+        return 0.0
+    return TURN_DEG if side else -TURN_DEG
+
+
+def _order(
+    items: Sequence[Item], above: frozenset[tuple[int, int]], chance: Chance
+) -> tuple[int, ...]:
+    """Returns items bottom to top: envelopes, then cards, those full of type and small ones high.
+
+    Raises ValueError where `above` goes in a circle.
+    """
+    claim = [_claim(item) + CARDS_MIXED * chance.share() for item in items]
+    left, order = set(range(len(items))), list[int]()
+    while left:
+        free = [index for index in left if not any(h == index and low in left for low, h in above)]
+        if not free:
+            raise ValueError("what lies above what goes in a circle")
+        lowest = min(free, key=lambda index: (claim[index], index))
+        order.append(lowest)
+        left.remove(lowest)
+    return tuple(order)
+
+
+def _claim(item: Item) -> float:
+    if item.role == "envelope":
+        return -1.0
+    clear = sum(area_of(ring_of(each)) for each in item.keep_clear)
+    box = item.box
+    small = 1.0 / (1.0 + box.width * box.height / 12.0)
+    return 0.6 * min(1.0, clear / (box.width * box.height)) + small + 0.3 * (item.role == "main")

@@ -1,0 +1,100 @@
+"""What of a suite is laid, as items for the arrangement: outlines, what stays in sight, roles."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+from shapely.geometry import Polygon
+
+from mockup.artwork.objects import ArtObject
+from mockup.envelopes.spec import FLAP_DEPTH
+from mockup.envelopes.views import ClosedBack, FaceUp, OpenBack
+from mockup.geometry.flatten import Ring, ring
+from mockup.geometry.offset import polygons_of
+from mockup.geometry.outline import Outline
+from mockup.geometry.point import Box
+from mockup.reading.main_piece import inferred_main
+from mockup.render.arrangement import Item
+from mockup.render.faces import EnvelopeView, kept_in_sight
+from mockup.render.folded import Pose
+from mockup.suite.scene_reading import ENVELOPES
+from mockup.suite.suite import Envelope, Piece, Suite
+
+COARSE_IN = 0.01  # arranging needs outlines no finer than this
+
+
+def main_piece(suite: Suite) -> Piece:
+    """Returns the piece a picture is built around: the one the suite names, else the invitation by
+    its name or the size of its type.
+
+    Raises InputError and LimitError for art that cannot be read.
+    """
+    named = [piece for piece in suite.pieces if piece.name == suite.scene.main]
+    return named[0] if named else inferred_main(suite.pieces)
+
+
+def piece_item(pose: Pose, marks: Sequence[ArtObject], main: str) -> Item:
+    """Returns a card as it lies: its type, drawings, borders and holes are kept clear."""
+    shape = pose.seen.die.shape
+    holes = (Polygon(ring(hole, COARSE_IN)).bounds for hole in shape.holes)
+    return Item(
+        piece_key(pose.of.name),
+        ring(shape.outer, COARSE_IN),
+        (*pose.kept_clear(marks), *(Box(*bounds) for bounds in holes)),
+        "main" if pose.of.name == main else "card",
+    )
+
+
+def envelope_item(suite: Suite, envelope: Envelope, view: EnvelopeView) -> Item:
+    """Returns an envelope: its flap, or the lining on it, is worth seeing."""
+    return Item(
+        envelope_key(envelope.name),
+        ring(outer_of(view), COARSE_IN),
+        kept_in_sight(suite, envelope, view),
+        "envelope",
+        _worth_seeing(envelope, view),
+    )
+
+
+def outer_of(view: EnvelopeView) -> Outline:
+    """Returns the outline of an envelope as it is laid."""
+    if isinstance(view, FaceUp):
+        return view.sheet.outer
+    return view.back_sheet.outer if isinstance(view, OpenBack) else view.body.outer
+
+
+def above_of(suite: Suite) -> tuple[tuple[str, str], ...]:
+    """Returns the items that lie over others, the higher first, among what the suite has."""
+    known = {piece.name: piece_key(piece.name) for piece in suite.pieces}
+    known |= {f"{ENVELOPES}{each.name}": envelope_key(each.name) for each in suite.envelopes}
+    pairs = suite.scene.above
+    return tuple((known[a], known[b]) for a, b in pairs if a in known and b in known)
+
+
+def piece_key(name: str) -> str:
+    """Returns what a piece is called among the items."""
+    return f"piece/{name}"
+
+
+def envelope_key(name: str) -> str:
+    """Returns what an envelope is called among the items."""
+    return f"envelope/{name}"
+
+
+def _worth_seeing(envelope: Envelope, back: EnvelopeView) -> tuple[Ring, ...]:
+    """Returns what should stay in sight: the lined flap, or where flaps close an envelope; of an
+    address side what is on it, which nothing may hide at all.
+
+    Of a closed one the deepest flap there is is taken, so that another flap moves nothing.
+    """
+    if isinstance(back, FaceUp):
+        return ()
+    if isinstance(back, ClosedBack):
+        width, tip = envelope.spec.width_in, max(FLAP_DEPTH.values()) * envelope.spec.height_in
+        return (np.array([(0.0, 0.0), (width, 0.0), (width / 2, tip)], dtype=np.float64),)
+    lined = ring(back.liner.outer, COARSE_IN)
+    (left, top), (right, _) = lined.min(axis=0), lined.max(axis=0)
+    above_fold = Polygon([(left, top), (right, top), (right, 0), (left, 0)])
+    on_flap = polygons_of(Polygon(lined).intersection(above_fold)) if top < 0 else []
+    return tuple(np.array(part.exterior.coords[:-1], dtype=np.float64) for part in on_flap)
