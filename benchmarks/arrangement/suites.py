@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from random import Random
-
-import numpy as np
 
 from mockup.dies import Die
 from mockup.dies.making import make_die
@@ -16,6 +14,7 @@ from mockup.errors import MockupError
 from mockup.geometry.flatten import ring
 from mockup.geometry.point import Box
 from mockup.render.arrangement import Item
+from mockup.render.items import laid_envelope
 from mockup.trade.sizes import CARDS, ENVELOPES
 
 COARSE_IN = 0.01
@@ -115,24 +114,12 @@ def _type(rng: Random, width: float, height: float) -> list[Box]:
 def _envelope(rng: Random, number: int) -> Item:
     known = [name for name in ENVELOPES_USED if name in ENVELOPES]
     size = ENVELOPES[rng.choice(known)]
-    spec = envelope_spec(size.width_in, size.height_in, rng.choice(FLAPS))
-    if rng.random() < 0.5:
-        back = closed_back(spec)
-        outline, show = ring(back.body.outer, COARSE_IN), ring(back.flap.outer, COARSE_IN)
-    else:
-        sheet = open_back(spec)
-        outline, show = ring(sheet.back_sheet.outer, COARSE_IN), _on_flap(sheet.liner.outer)
-    return Item(f"envelope {number}", outline, (), "envelope", (show,))
+    flap = rng.choice(FLAPS)
+    return envelope_of(number, size.width_in, size.height_in, flap, rng.random() >= 0.5)
 
 
-def _on_flap(liner: object) -> np.ndarray[tuple[int, int], np.dtype[np.float64]]:
-    from shapely.geometry import Polygon, box
-
-    points = ring(liner, COARSE_IN)  # type: ignore[arg-type]
-    above = Polygon(points).intersection(box(-99, -99, 99, 0))
-    return np.array(above.exterior.coords[:-1], dtype=np.float64)  # type: ignore[union-attr]
-
-
-def recoloured(suite: Suite) -> Suite:
-    """Returns a suite whose papers are of other colours: no outline has changed."""
-    return replace(suite, items=[replace(item, weight=1.4) for item in suite.items])
+def envelope_of(number: int, width: float, height: float, flap: str, lies_open: bool) -> Item:
+    """Returns an envelope as the program lays it."""
+    spec = envelope_spec(width, height, flap)
+    back = open_back(spec) if lies_open else closed_back(spec)
+    return laid_envelope(f"envelope {number}", spec, back)

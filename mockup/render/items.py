@@ -8,7 +8,7 @@ import numpy as np
 from shapely.geometry import Polygon
 
 from mockup.artwork.objects import ArtObject
-from mockup.envelopes.spec import FLAP_DEPTH
+from mockup.envelopes.spec import FLAP_DEPTH, EnvelopeSpec
 from mockup.envelopes.views import ClosedBack, FaceUp, OpenBack
 from mockup.geometry.flatten import Ring, ring
 from mockup.geometry.offset import polygons_of
@@ -21,6 +21,7 @@ from mockup.render.folded import Pose
 from mockup.suite.scene_reading import ENVELOPES
 from mockup.suite.suite import Envelope, Piece, Suite
 
+ROUGH_FLAP = 2 / 3  # of the height: between the depths of the trade's flaps
 COARSE_IN = 0.01  # arranging needs outlines no finer than this
 
 
@@ -48,13 +49,25 @@ def piece_item(pose: Pose, marks: Sequence[ArtObject], main: str) -> Item:
 
 def envelope_item(suite: Suite, envelope: Envelope, view: EnvelopeView) -> Item:
     """Returns an envelope: its flap, or the lining on it, is worth seeing."""
-    return Item(
-        envelope_key(envelope.name),
-        ring(outer_of(view), COARSE_IN),
-        kept_in_sight(suite, envelope, view),
-        "envelope",
-        _worth_seeing(envelope, view),
-    )
+    kept = kept_in_sight(suite, envelope, view)
+    return laid_envelope(envelope_key(envelope.name), envelope.spec, view, kept)
+
+
+def laid_envelope(
+    name: str, spec: EnvelopeSpec, view: EnvelopeView, kept: tuple[Box, ...] = ()
+) -> Item:
+    """Returns an envelope of a spec as an item; `kept` is what nothing may hide of it."""
+    outline = ring(outer_of(view), COARSE_IN)
+    rough = _rough(name, spec) if isinstance(view, OpenBack) else None
+    return Item(name, outline, kept, "envelope", _worth_seeing(spec, view), rough=rough)
+
+
+def _rough(name: str, spec: EnvelopeSpec) -> Item:
+    """Returns an open envelope of this size with a flap between the shallow and the deep ones."""
+    width, height = spec.width_in, spec.height_in
+    tip = (width / 2, -ROUGH_FLAP * height)
+    outline = np.array([(0, 0), tip, (width, 0), (width, height), (0, height)], dtype=np.float64)
+    return Item(name, outline, (), "envelope", (outline[:3] * 0.9 + (0.05 * width, 0.0),))
 
 
 def outer_of(view: EnvelopeView) -> Outline:
@@ -82,7 +95,7 @@ def envelope_key(name: str) -> str:
     return f"envelope/{name}"
 
 
-def _worth_seeing(envelope: Envelope, back: EnvelopeView) -> tuple[Ring, ...]:
+def _worth_seeing(spec: EnvelopeSpec, back: EnvelopeView) -> tuple[Ring, ...]:
     """Returns what should stay in sight: the lined flap, or where flaps close an envelope; of an
     address side what is on it, which nothing may hide at all.
 
@@ -91,7 +104,7 @@ def _worth_seeing(envelope: Envelope, back: EnvelopeView) -> tuple[Ring, ...]:
     if isinstance(back, FaceUp):
         return ()
     if isinstance(back, ClosedBack):
-        width, tip = envelope.spec.width_in, max(FLAP_DEPTH.values()) * envelope.spec.height_in
+        width, tip = spec.width_in, max(FLAP_DEPTH.values()) * spec.height_in
         return (np.array([(0.0, 0.0), (width, 0.0), (width / 2, tip)], dtype=np.float64),)
     lined = ring(back.liner.outer, COARSE_IN)
     (left, top), (right, _) = lined.min(axis=0), lined.max(axis=0)

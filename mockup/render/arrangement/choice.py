@@ -6,22 +6,25 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
+import numpy as np
+
 from mockup.geometry.point import Point
-from mockup.render.arrangement.board import Board, Pose
+from mockup.render.arrangement.board import Board, Pose, Spot
 from mockup.render.arrangement.framing import Framed, frame_for, framed, margin_share
 from mockup.render.arrangement.meetings import Meetings, canvas_for
 from mockup.render.arrangement.model import Arrangement, Frame, Item, Placed, Score, place
 from mockup.render.arrangement.posing import posed
 from mockup.render.arrangement.rules import GAP_IN, faults
-from mockup.render.arrangement.search import Chance, drafted
+from mockup.render.arrangement.search import Chance, drafted, resettled
 from mockup.render.arrangement.snapping import snapped
-from mockup.render.arrangement.sprites import CELL_IN, area_of
+from mockup.render.arrangement.sprites import CELL_IN, about_middle, area_of
 
 STARTS, SETTINGS = 14, 110  # layouts sought in a round: the first many, or so many pieces laid
 DENSITIES = (0.76, 0.68, 0.84, 0.62)  # paper, overlaps counted again, in parts of the frame
 SPARSE = 0.9  # of these, in every later round: room for what cannot overlap
 APART = 0.15  # two layouts are distinct when a piece lies this far elsewhere, in frame sizes
 DEG_PER_SIZE = 50.0  # a turn as telling as a shift by one frame size
+LEAST_FILL = 0.56  # of the picture under paper; emptier ones are not given while others can be had
 ROUNDS = 16  # after this many rounds no further distinct layout is expected
 STRICT_ROUNDS = 2  # then layouts less far apart count as distinct, and so on
 
@@ -31,10 +34,13 @@ class _Search:
     """What is asked, and what has been found so far."""
 
     items: list[Item]
+    rough: list[Item]
     aspect: float
     seed: int
     above: frozenset[tuple[int, int]]
     meetings: Meetings
+    exact: Meetings
+    """Of the items as they are; `meetings` is of rough ones."""
     kept: list[Arrangement] = field(default_factory=list[Arrangement])
 
 
@@ -55,14 +61,18 @@ def arrange(
     if not items or nth < 1:
         raise ValueError("an arrangement needs at least one item, and nth counts from 1")
     ordered = sorted(items, key=_setting_order)
+    rough = [item if item.rough is None else item.rough for item in ordered]
     index = {item.name: at for at, item in enumerate(ordered)}
     over = frozenset((index[low], index[high]) for high, low in above)
-    meetings = Meetings(ordered, canvas_for(ordered), over)
-    search = _Search(ordered, aspect, seed, over, meetings)
+    meetings = Meetings(rough, canvas_for([*ordered, *rough]), over)
+    search = _Search(ordered, rough, aspect, seed, over, meetings, meetings.with_items(ordered))
     for batch in range(ROUNDS):
         apart = APART * 0.6 ** (batch // STRICT_ROUNDS)
         for one in sorted(_drafts(search, batch), key=lambda one: one.score.total):
-            arrangement = _told(search, one)
+            exact = _on_true_outlines(search, one)
+            if exact.fill < LEAST_FILL and batch < STRICT_ROUNDS:
+                continue
+            arrangement = _told(search, exact)
             if _distinct(search, arrangement, apart) and _sound(search, arrangement):
                 search.kept.append(arrangement)
                 if len(search.kept) >= nth:
@@ -77,19 +87,34 @@ def arrange(
 
 
 def _setting_order(item: Item) -> tuple[int, float, str]:
-    box = item.box
+    box = (item.rough or item).box
     return ("main", "envelope", "card").index(item.role), -box.width * box.height, item.name
 
 
 def _drafts(search: _Search, batch: int) -> Iterator[Framed]:
     chance = Chance(f"{search.seed}/{batch}")
-    paper = sum(area_of(item.outline) for item in search.items)
-    count = len(search.items)
+    paper = sum(area_of(item.outline) for item in search.rough)
+    count = len(search.rough)
     for start in range(max(STARTS, SETTINGS // count) if count > 1 else 1):
-        pose = posed(search.items, search.above, chance, start)
+        pose = posed(search.rough, search.above, chance, start)
         density = DENSITIES[start % len(DENSITIES)] * SPARSE**batch
         board = _board(search, pose, paper / density)
         yield framed(board, drafted(board, chance), search.aspect)
+
+
+def _on_true_outlines(search: _Search, one: Framed) -> Framed:
+    """Returns a layout found for rough outlines with the pieces as they are."""
+    if all(item.rough is None for item in search.items):
+        return one
+    rough, pose = one.board, one.board.pose
+    spots: list[Spot] = []
+    for index, (row, column) in enumerate(one.draft.spots):
+        item, was = search.items[index], search.rough[index]
+        middle = np.array([item.box.centre], dtype=np.float64)
+        ((x, y),) = about_middle(was, middle, pose.angles[index]) / CELL_IN
+        spots.append((row + round(float(y)), column + round(float(x))))
+    board = _roomy(search.exact, pose, rough.rows, rough.columns)
+    return framed(board, resettled(board, spots), search.aspect)
 
 
 def _board(search: _Search, pose: Pose, frame_in2: float) -> Board:
@@ -97,12 +122,15 @@ def _board(search: _Search, pose: Pose, frame_in2: float) -> Board:
     margin = margin_share(len(search.items))
     short = math.sqrt(frame_in2 / max(search.aspect, 1 / search.aspect))
     wide, tall = max(search.aspect, 1.0) - 2 * margin, max(1 / search.aspect, 1.0) - 2 * margin
-    while True:
-        rows, columns = (2 * round(short * side / CELL_IN / 2) for side in (tall, wide))
-        board = Board(search.meetings, pose, rows, columns)
-        if board.has_room():
-            return board
-        short *= 1.04
+    rows, columns = (2 * round(short * side / CELL_IN / 2) for side in (tall, wide))
+    return _roomy(search.meetings, pose, rows, columns)
+
+
+def _roomy(meetings: Meetings, pose: Pose, rows: int, columns: int) -> Board:
+    """Returns a board of so many rows and columns, or a larger one that all pieces fit into."""
+    while not (board := Board(meetings, pose, rows, columns)).has_room():
+        rows, columns = (2 * round(each * 0.52) + 2 for each in (rows, columns))
+    return board
 
 
 def _told(search: _Search, one: Framed) -> Arrangement:

@@ -92,6 +92,18 @@ class Meetings:
         default_factory=dict[tuple[int, float, int, float], tuple[Table, Table]]
     )
 
+    def with_items(self, items: Sequence[Item]) -> Meetings:
+        """Returns the tables of other items in these items' places; what is alike is kept."""
+        same = {k for k, item in enumerate(items) if item is self.items[k]}
+        return Meetings(
+            items,
+            self.canvas,
+            self.asked,
+            {key: each for key, each in self._turned.items() if key[0] in same},
+            {key: each for key, each in self._tables.items() if {key[0], key[2]} <= same},
+            {key: each for key, each in self._shared.items() if {key[0], key[2]} <= same},
+        )
+
     def turned(self, index: int, angle_deg: float) -> Turned:
         """Returns an item at an angle."""
         key = (index, angle_deg)

@@ -32,6 +32,9 @@ class Item:
     role: Role = "card"
     show: tuple[Ring | Box, ...] = ()
     weight: float = 1.0
+    rough: Item | None = None
+    """What its place is first sought for, in the same coordinates, where its own outline may change
+    though the suite's sizes do not: with another flap an open envelope then stays where it was."""
 
     @property
     def box(self) -> Box:

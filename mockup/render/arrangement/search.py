@@ -5,6 +5,7 @@ At first chance has a say in what is best, less in every round; all of it comes 
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from random import Random
 
@@ -16,6 +17,7 @@ from mockup.render.arrangement.meetings import Table
 ROUNDS = 9  # with chance, each of less
 SETTLING = 6  # without; fewer when nothing moves any more
 CHANCE = 2.5  # at first, in units of the score
+HELD = 12.0  # for each frame size that a piece leaves a spot it is held to
 NOISE = 512  # rows and columns of the pool that chance is cut from
 
 
@@ -74,13 +76,40 @@ def drafted(board: Board, chance: Chance) -> Draft:
             costs = board.costs(index, spots)
             costs += (CHANCE * left * left) * chance.noise(*costs.shape)
             spots[index] = _least(board, index, costs)
+    return Draft(_settled(board, spots, None))
+
+
+def resettled(board: Board, spots: Sequence[Spot]) -> Draft:
+    """Returns a layout from spots found on another board, no piece farther from its own than the
+    rules ask."""
+    return Draft(_settled(board, [_inside(board, *each) for each in enumerate(spots)], spots))
+
+
+def _settled(board: Board, spots: list[Spot], held: Sequence[Spot] | None) -> tuple[Spot, ...]:
+    """Returns spots of which none gains by moving alone; it costs to leave the spots held to."""
     for _ in range(SETTLING):
         before = list(spots)
-        for index in range(count):
-            spots[index] = _least(board, index, board.costs(index, spots))
+        for index in range(len(spots)):
+            costs = board.costs(index, spots)
+            if held is not None:
+                costs += _away(board, index, held[index])
+            spots[index] = _least(board, index, costs)
         if spots == before:
             break
-    return Draft(tuple(spots))
+    return tuple(spots)
+
+
+def _away(board: Board, index: int, spot: Spot) -> Table:
+    """Returns what it costs a piece to lie away from a spot."""
+    top, bottom, left, right = board.range_of(index)
+    down = np.abs(np.arange(top, bottom + 1) - spot[0])
+    across = np.abs(np.arange(left, right + 1) - spot[1])
+    return (down[:, None] + across[None, :]) * (HELD / (board.rows * board.columns) ** 0.5)
+
+
+def _inside(board: Board, index: int, spot: Spot) -> Spot:
+    top, bottom, left, right = board.range_of(index)
+    return min(max(spot[0], top), bottom), min(max(spot[1], left), right)
 
 
 def _thrown(board: Board, index: int, chance: Chance) -> Spot:
