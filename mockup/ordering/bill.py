@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import ROUND_CEILING, Decimal
 
-from mockup.ordering.contradictions import UNCUT, drilled, envelope_row
+from mockup.ordering.contradictions import UNCUT, drilled
+from mockup.ordering.envelope_rules import envelope_row
 from mockup.printers.catalogue import Printer
 from mockup.printers.choosing import cuts, offers_of
 from mockup.printers.prices import Terms, break_even, run_cost, to_coin
@@ -103,6 +104,8 @@ def _cut(piece: Piece, printer: Printer) -> Line:
     known = custom is not None and cuts(custom, piece.stock.caliper_mil)
     terms = custom.terms if custom is not None and known else None
     note = "the tool is made once" if terms else f"{NOT_PRICED}. {TOOL_USUAL}"
+    if terms and offers_of([printer], piece.die):
+        note = f"their {piece.die.name} does not cut stock so thick; {note}"
     return _line(piece, f"{piece.die.name}, die made to order", terms, printer.currency, note)
 
 

@@ -16,17 +16,24 @@ _DIGITS = {"BHD": 3, "CLP": 0, "ISK": 0, "JPY": 0, "KRW": 0, "KWD": 3, "OMR": 3,
 
 @dataclass(frozen=True)
 class Terms:
-    """A price: `each` piece, `setup` for a run, `tool` once for a die made; `minimum` pieces."""
+    """A price: `each` piece, `setup` for a run, `tool` once for a die made; `minimum` pieces, more
+    of them in steps."""
 
     each: Decimal
     setup: Decimal = Decimal(0)
     tool: Decimal = Decimal(0)
     minimum: int = 1
+    step: int = 1
+
+    def least(self, quantity: int) -> int:
+        """Returns the least quantity from one on that may be ordered."""
+        return -(-max(quantity, self.minimum) // self.step) * self.step
 
 
 def run_cost(terms: Terms, quantity: int) -> Decimal:
-    """Returns what a run costs: tool, setup, and each piece; fewer than the minimum pay for it."""
-    return terms.tool + terms.setup + terms.each * max(quantity, terms.minimum)
+    """Returns what a run costs: tool, setup, and each piece; fewer than may be ordered pay for
+    what may."""
+    return terms.tool + terms.setup + terms.each * terms.least(quantity)
 
 
 def cost_each(terms: Terms, quantity: int) -> Decimal:

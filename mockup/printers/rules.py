@@ -30,6 +30,8 @@ not_with = ["ticket-corner"]
 [[never]]                       # what they do not do
 dies = ["lancet-arch"]          # left out, any die
 stocks = ["kraft-100"]          # or: over_mil = 20
+
+A row with a minimum may say `step = 25` too: ordered in 25, 50, 75. `[printing]` is in `printing`.
 """
 
 from __future__ import annotations
@@ -46,6 +48,13 @@ from mockup.envelopes.spec import Flap
 from mockup.errors import Mistake, MockupError, nearest, quoted
 from mockup.printers.cells import Minimum, Name, Price, Share, Table, Thickness
 from mockup.printers.prices import Terms
+from mockup.printers.printing import (
+    WHATEVER_COMES,
+    Printing,
+    PrintingTable,
+    printing_mistakes,
+    printing_of,
+)
 from mockup.tables.wording import key_path
 from mockup.trade.finishes import Finish, is_kin
 from mockup.trade.papers import Stock, paper_colour, stock
@@ -59,10 +68,11 @@ class _Priced(Table):
     each: Price
     setup: Price = Decimal(0)
     minimum: Minimum = 1
+    step: Minimum = 1
 
     @property
     def terms(self) -> Terms:
-        return Terms(self.each, self.setup, Decimal(0), self.minimum)
+        return Terms(self.each, self.setup, Decimal(0), self.minimum, self.step)
 
 
 class StockTable(_Priced):
@@ -111,6 +121,7 @@ class RulesTables(Table):
     envelopes: Annotated[tuple[EnvelopeTable, ...], Strict(False), Field(max_length=500)] = ()
     drilling: DrillingTable | None = None
     never: Annotated[tuple[NeverTable, ...], Strict(False), Field(max_length=200)] = ()
+    printing: PrintingTable = PrintingTable()
 
 
 @dataclass(frozen=True)
@@ -170,6 +181,7 @@ class Rules:
     envelopes: tuple[EnvelopeOffer, ...] = ()
     drilling: Drilling | None = None
     never: tuple[Never, ...] = ()
+    printing: Printing = WHATEVER_COMES
 
 
 NO_RULES = Rules()
@@ -202,13 +214,14 @@ def rules_of(table: RulesTables, units: Unit) -> Rules:
             Never(row.dies, row.stocks, None if row.over_mil is None else float(row.over_mil))
             for row in table.never
         ),
+        printing_of(table.printing),
     )
 
 
 def rules_mistakes(file: str, table: RulesTables, units: Unit) -> list[Mistake]:
     """Returns what is wrong with rules beyond their form: names of nothing, rules that say
     nothing."""
-    told: list[Mistake] = []
+    told = printing_mistakes(file, table.printing)
     for key, name, read in _named(table, units):
         try:
             read(name)

@@ -6,10 +6,13 @@ from pathlib import Path
 import pytest
 
 from mockup.dies.making import make_die
-from mockup.ordering.contradictions import contradictions
+from mockup.envelopes.spec import envelope_spec
+from mockup.errors import SuiteError
+from mockup.ordering.contradictions import contradictions, contradictions_at
 from mockup.printers.catalogue import read_printer
 from mockup.suite.reading import read_suite
 from mockup.trade.papers import STOCKS
+from mockup.trade.sizes import envelope_size
 from tests.conftest import make_pdf
 
 CATALOGUE = """
@@ -62,7 +65,7 @@ PLANTED = [  # card, die, stock, quantity, finishes, what is said, the way that 
     ("A7", "rectangle", "smooth-120-white", 100, ("foil",), "foil goes on", "cotton-110"),
     ("A7", "rectangle", "cotton-110-white", 40, ("foil",), "40 are ordered", "order 50"),
     ("A7", "rectangle", "cotton-110-white", 100, ("varnish",), "not offered", "they have foil"),
-    ("A7", "ticket-corner", "smooth-120-white", 100, (), "not done there", "another stock"),
+    ("A7", "ticket-corner", "smooth-120-white", 100, (), "not done there", "take cotton-110"),
 ]  # fmt: skip
 CLEAN = [
     ("A7", "rectangle", "smooth-120-white", 20, ()),
@@ -125,3 +128,108 @@ def test_an_envelope_that_is_not_offered_is_told(base, change, said) -> None:
     other = replace(suite, envelopes=(replace(suite.envelopes[0], **change),))
     (told,) = contradictions(other, printer)
     assert told.startswith("envelopes.outer: ") and said in told
+
+
+def test_every_way_that_is_named_ends_its_contradiction_and_makes_no_other(base) -> None:
+    suite, printer = base
+    seen = 0
+    for *what, _, _ in PLANTED:
+        (told,) = contradictions_at(_with(suite, *what), printer)
+        assert told.ways, told
+        for way in told.ways:
+            seen += 1
+            assert contradictions(replace(suite, pieces=(way.item,)), printer) == []
+    assert seen > len(PLANTED)
+
+
+PRESS = """
+name = "Weir Press"
+currency = "EUR"
+[[dies]]
+die = "round-arch"
+cards = { A7 = 0.4 }
+minimum = 50
+[[stocks]]
+stock = "smooth-120-white"
+each = 0.4
+minimum = 30
+step = 20
+[[stocks]]
+stock = "smooth-100-white"
+each = 0.4
+[[envelopes]]
+size = "A7"
+flaps = ["straight"]
+each = 0.4
+[printing]
+thinnest_mil = 8
+thickest_mil = 18
+backs = false
+[files]
+bleed = 0.25
+"""
+
+
+@pytest.fixture
+def press(tmp_path: Path):
+    (tmp_path / "press.toml").write_text(PRESS, encoding="utf-8")
+    return read_printer(tmp_path / "press.toml")
+
+
+AT_THE_PRESS = [  # card, die, stock, quantity; what else of the piece; what is said
+    (
+        "rectangle",
+        "cotton-220-white",
+        100,
+        {},
+        "stock from 8 mil to 18 mil, this is 38 mil; take s",
+    ),
+    ("rectangle", "text-80-white", 100, {}, "this is 6.2 mil; take smooth-100-white (12 mil)"),
+    ("rectangle", "smooth-120-white", 90, {}, "printed in steps of 20; order 100"),
+    ("rectangle", "smooth-120-white", 25, {}, "from 30 on; order 40"),
+    ("rectangle", "smooth-120-white", 100, {"back": 1}, "on a back there; leave the back out"),
+    ("rectangle", "smooth-120-white", 100, {"bleed_in": 0.125}, "draw it with 0.25 in of bleed"),
+    ("gable", "smooth-120-white", 20 * 2, {}, "round-arch is in stock at this size (order 60)"),
+]
+
+
+@pytest.mark.parametrize("planted", AT_THE_PRESS, ids=lambda each: each[-1][:20])
+def test_what_a_press_does_not_take_is_told(base, press, planted) -> None:
+    suite, _ = base
+    die, stock, quantity, other, said = planted
+    suite = replace(_with(suite, "A7", die, stock, quantity, ()), envelopes=())
+    (piece,) = suite.pieces
+    own = {"bleed_in": 0.25, **other}
+    own |= {"back": piece.art} if "back" in other else {}
+    (told,) = contradictions(replace(suite, pieces=(replace(piece, **own),)), press)
+    assert said in told
+
+
+def test_an_envelope_is_offered_only_where_its_cards_go_in(base, press) -> None:
+    suite, _ = base
+    (outer,) = suite.envelopes
+    larger = replace(outer, size=envelope_size("A9"), holds=("card",))
+    small, large = (
+        _with(suite, card, "rectangle", "smooth-120-white", 100, ()) for card in ("A7", "A9")
+    )
+    goes, does_not = (
+        contradictions(replace(each, envelopes=(larger,)), press)[-1] for each in (small, large)
+    )
+    assert goes.endswith("no envelope of size A9; there are A7; take A7")
+    assert does_not.endswith("none of them takes these cards; buy it elsewhere")
+
+
+def test_a_size_is_one_by_whatever_name_millimetres_give_it(base, press, tmp_path) -> None:
+    suite, _ = base
+    (outer,) = suite.envelopes
+    straight = envelope_spec(7.25, 5.25, "straight")
+    other = replace(outer, size=envelope_size("184.15 x 133.35", "mm"), spec=straight, units="mm")
+    told = contradictions(replace(suite, envelopes=(other,)), press)
+    assert not any(each.startswith("envelopes.") for each in told)
+
+
+def test_a_press_that_takes_no_stock_is_told(tmp_path: Path) -> None:
+    path = tmp_path / "press.toml"
+    path.write_text(PRESS.replace("thinnest_mil = 8", "thinnest_mil = 80"), encoding="utf-8")
+    with pytest.raises(SuiteError, match=r"printing.thinnest_mil.*no stock would be printed on"):
+        read_printer(path)
