@@ -45,8 +45,8 @@ def order(
     """Make the order: print files with cut lines, and a sheet; 20 where something is open."""
     make_ready()
     from mockup.asks.order import OrderRequest, order_suite
+    from mockup.cli.bills_told import say_bills
     from mockup.output.order_told import order_json
-    from mockup.printers.prices import paid
 
     request = OrderRequest(
         suite, output, printer or (), catalogues, variant, outlines, anyway, date
@@ -63,9 +63,7 @@ def order(
         console.say_each(f"  taken out: {line}" for line in each.removed)
         console.say_each(f"  left away: {line}" for line in each.dropped)
         console.say_each(f"  {line}" for line in each.notes)
-    for bill in answer.told.bills:
-        word = "total" if bill.whole else "total of what is priced"
-        console.say(f"{bill.printer}: {word} {paid(bill.total, bill.currency)}")
+    say_bills(answer.told.bills)
     console.say_each(line for of, rows in answer.told.against for line in (f"{of}:", *rows))
     if not answer.told.bills:
         console.say("no printer named: nothing is priced")

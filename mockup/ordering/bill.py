@@ -13,6 +13,7 @@ from mockup.printers.choosing import cuts, offers_of
 from mockup.printers.prices import Terms, break_even, run_cost, to_coin
 from mockup.printers.rules import offered
 from mockup.suite.suite import Envelope, Piece, Suite
+from mockup.trade.sizes import plain_name
 
 NOT_PRICED = "not in the catalogue"
 TOOL_USUAL = (
@@ -21,16 +22,27 @@ TOOL_USUAL = (
 
 
 @dataclass(frozen=True)
+class Way:
+    """How a die is cut: `stock die at A7`; and whether one of one's own pays: `from 200 on`."""
+
+    how: str
+    pays: str = ""
+
+
+@dataclass(frozen=True)
 class Line:
-    """One line of a bill: of which piece, what, how many, by which terms, and what it comes to;
-    terms and amount are None where the catalogue does not say. `note` is beside it."""
+    """One line of a bill: of which piece, which work on it and what, how many, by which terms, and
+    what it comes to; terms and amount are None where the catalogue does not say. `note` is beside
+    it; `way` is of a die."""
 
     item: str
+    work: str
     what: str
     quantity: int | None
     terms: Terms | None
     amount: Decimal | None
     note: str = ""
+    way: Way | None = None
 
 
 @dataclass(frozen=True)
@@ -68,51 +80,65 @@ def bill_of(suite: Suite, printer: Printer) -> Bill:
 
 
 def _line(
-    item: Piece | Envelope, what: str, terms: Terms | None, currency: str, note: str = ""
+    item: Piece | Envelope,
+    work: str,
+    what: str,
+    terms: Terms | None,
+    currency: str,
+    note: str = "",
+    way: Way | None = None,
 ) -> Line:
     quantity = item.quantity
     amount = None
     if terms is not None and quantity is not None:
         amount = to_coin(run_cost(terms, quantity), currency)
-    return Line(item.name, what, quantity, terms, amount, note or ("" if terms else NOT_PRICED))
+    note = note or ("" if terms else NOT_PRICED)
+    told = what if way is None else f"{what}, {way.how}"
+    return Line(item.name, work, told, quantity, terms, amount, note, way)
 
 
 def _piece(piece: Piece, printer: Printer) -> Iterator[Line]:
     rules, currency = printer.rules, printer.currency
     stock = next((s.terms for s in rules.stocks if s.stock.name == piece.stock.name), None)
-    yield _line(piece, f"printed on {piece.stock.name}", stock, currency)
+    yield _line(piece, "printing", f"printed on {piece.stock.name}", stock, currency)
     if piece.die.name != UNCUT:
         yield _cut(piece, printer)
     if drilled(piece):
-        yield _line(piece, "drilled", rules.drilling and rules.drilling.terms, currency)
+        yield _line(piece, "drilling", "drilled", rules.drilling and rules.drilling.terms, currency)
     for finish in piece.finishes:
         rows = offered(rules.finishes, finish)
-        yield _line(piece, finish, rows[0].terms if rows else None, currency)
+        yield _line(piece, finish, finish, rows[0].terms if rows else None, currency)
 
 
 def _cut(piece: Piece, printer: Printer) -> Line:
     """Returns the line of a die: of the stock one, where there is one that cuts, else made."""
-    custom = printer.custom
+    name, currency, custom = piece.die.name, printer.currency, printer.custom
+    makes = custom if custom is not None and cuts(custom, piece.stock.caliper_mil) else None
     offers = offers_of([printer], piece.die, piece.stock.caliper_mil)
     if offers:
-        note = TOOL_USUAL
-        if custom is not None and cuts(custom, piece.stock.caliper_mil):
-            pays = break_even(custom.terms, offers[0].terms)
-            note = f"a die made for you pays from {pays:,} on" if pays else "a die made never pays"
-        name = f"{piece.die.name}, stock die at {offers[0].card.name}"
-        return _line(piece, name, offers[0].terms, printer.currency, note)
-    known = custom is not None and cuts(custom, piece.stock.caliper_mil)
-    terms = custom.terms if custom is not None and known else None
-    note = "the tool is made once" if terms else f"{NOT_PRICED}. {TOOL_USUAL}"
-    if terms and offers_of([printer], piece.die):
-        note = f"their {piece.die.name} does not cut stock so thick; {note}"
-    return _line(piece, f"{piece.die.name}, die made to order", terms, printer.currency, note)
+        note, pays = TOOL_USUAL, ""
+        if makes is not None:
+            count = break_even(makes.terms, offers[0].terms)
+            note = (
+                f"a die made for you pays from {count:,} on" if count else "a die made never pays"
+            )
+            pays = f"from {count:,} on" if count else "never"
+        way = Way(f"stock die at {plain_name(offers[0].card.name, piece.units)}", pays)
+        return _line(piece, "cutting", name, offers[0].terms, currency, note, way)
+    way = Way("die made to order")
+    if makes is None:
+        note = f"{NOT_PRICED}. {TOOL_USUAL}"
+        return _line(piece, "cutting", name, None, currency, note, way)
+    note = "the tool is made once"
+    if offers_of([printer], piece.die):
+        note = f"their {name} does not cut stock so thick; {note}"
+    return _line(piece, "cutting", name, makes.terms, currency, note, way)
 
 
 def _envelope(envelope: Envelope, printer: Printer) -> Iterator[Line]:
     row = envelope_row(envelope, printer)
     currency = printer.currency
-    yield _line(envelope, f"envelope {envelope.size.name}", row and row.terms, currency)
+    yield _line(envelope, "envelope", f"envelope {envelope.size.name}", row and row.terms, currency)
     if envelope.liner is not None:
         lining = None if row is None or row.liner is None else Terms(row.liner)
-        yield _line(envelope, "liner put in", lining, currency)
+        yield _line(envelope, "lining", "liner put in", lining, currency)

@@ -13,7 +13,13 @@ from mockup.printers.choosing import SAME_WITHIN_IN
 from mockup.printers.rules import EnvelopeOffer
 from mockup.suite.suite import Envelope, Piece
 from mockup.trade.papers import paper_colour
-from mockup.trade.sizes import TIGHT_CLEARANCE_IN, EnvelopeSize, plain_name, play
+from mockup.trade.sizes import (
+    LOOSE_THIN_IN,
+    TIGHT_CLEARANCE_IN,
+    EnvelopeSize,
+    plain_name,
+    play,
+)
 
 
 def envelope_clashes(
@@ -26,9 +32,10 @@ def envelope_clashes(
     row = envelope_row(envelope, printer)
     if row is None:
         yield _not_offered(envelope, held, rows)
-        return
-    yield from too_few("envelope", row.terms, envelope, "these are sold")
-    if envelope.liner is not None and row.liner is None:
+    else:
+        yield from too_few("envelope", row.terms, envelope, "these are sold")
+    own = [each for each in rows if _same(each.size, envelope.size)] if row is None else [row]
+    if own and envelope.liner is not None and all(each.liner is None for each in own):
         lined = [each for each in rows if each.liner is not None]
         ways = (
             Way(f"they line {_named(each.item, each.item.size)}", each.item)
@@ -80,10 +87,10 @@ def _as_offered(
 
 
 def _takes(size: EnvelopeSize, held: Sequence[Piece]) -> bool:
-    return all(
-        min(play(size, each.die.width_in, each.die.height_in)) >= TIGHT_CLEARANCE_IN - 1e-9
-        for each in held
-    )
+    """Returns whether all cards go in, and the largest does not travel."""
+    plays = [play(size, each.die.width_in, each.die.height_in) for each in held]
+    tight = any(min(each) < TIGHT_CLEARANCE_IN - 1e-9 for each in plays)
+    return not tight and min((max(each) for each in plays), default=0.0) <= LOOSE_THIN_IN
 
 
 def _of_row(envelope: Envelope, row: EnvelopeOffer) -> Envelope:

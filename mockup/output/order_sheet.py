@@ -3,10 +3,12 @@ where there is much."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 from mockup.geometry.point import Point
 from mockup.ordering.bill import Bill
+from mockup.ordering.side_by_side import Row, side_by_side
 from mockup.output.order_told import CAUTION, OrderTold, item_rows
 from mockup.output.pdf import Pdf, whole_pdf
 from mockup.output.proof.grid import PAPERS_IN
@@ -20,6 +22,8 @@ _GROUP = Style("caps", 10, 13, QUIET, 0.06)
 _NAME = Style("text", 12, 15)
 _FINE = Style("text", 9.5, 12, QUIET)
 _SIDE_IN, _TOP_IN, _FOOT_IN = 0.65, 0.82, 0.6
+_BESIDE_MOST = 3  # printers whose names and amounts have room beside each other on a page
+_COLUMN_IN = 1.55
 
 
 class _Setting:
@@ -80,8 +84,11 @@ def write_order_sheet(path: Path, told: OrderTold) -> None:
         page.group("What is ordered" if len(told.bills) < 2 else "What both were asked for")
         for row in item_rows(told):
             _item(page, row)
-        for bill in told.bills:
-            _bill(page, bill)
+        if 1 < len(told.bills) <= _BESIDE_MOST:
+            _beside(page, told.bills)
+        else:
+            for bill in told.bills:
+                _bill(page, bill)
         for of, lines in told.against:
             page.y += 0.1
             page.group(of)
@@ -124,3 +131,40 @@ def _bill(page: _Setting, bill: Bill) -> None:
     page.pdf.text(Point(_SIDE_IN, page.y), word, _NAME)
     page.pdf.text(Point(page.right, page.y), paid(bill.total, bill.currency), _NAME, "right")
     page.y += 0.24
+
+
+def _beside(page: _Setting, bills: Sequence[Bill]) -> None:
+    """Sets what printers ask in a column each."""
+    page.y += 0.1
+    page.room(1.2)
+    page.group("By their catalogues")
+    ends = [page.right - _COLUMN_IN * at for at in reversed(range(len(bills)))]
+    names = [wrapped(bill.printer, _FINE, _COLUMN_IN - 0.15) for bill in bills]
+    for number in range(max(map(len, names))):
+        for end, own in zip(ends, names, strict=True):
+            if number < len(own):
+                page.pdf.text(Point(end, page.y), own[number], _FINE, "right")
+        page.y += _FINE.leading_in
+    page.y += 0.08
+    item = ""
+    for row in side_by_side(bills):
+        if row.item not in ("", item):
+            page.room(0.6)  # the first lines of a piece stay with its name
+            page.y += 0.06
+            page.pdf.text(Point(_SIDE_IN, page.y), shortened(row.item, _FINE, 1.0), _FINE)
+            item = row.item
+        _row(page, row, ends)
+
+
+def _row(page: _Setting, row: Row, ends: Sequence[float]) -> None:
+    total = not row.item and not row.under
+    page.room(0.2)
+    page.y += 0.1 if total else 0.0
+    style = _NAME if total else _FINE
+    left = _SIDE_IN if total else _SIDE_IN + (1.2 if row.under else 1.05)
+    what = row.what.capitalize() if total else row.what
+    measure = ends[0] - _COLUMN_IN - left
+    page.pdf.text(Point(left, page.y), shortened(what, style, measure), style)
+    for end, cell in zip(ends, row.cells, strict=True):
+        page.pdf.text(Point(end, page.y), shortened(cell, style, _COLUMN_IN - 0.1), style, "right")
+    page.y += style.leading_in
