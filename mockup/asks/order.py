@@ -73,7 +73,7 @@ class OrderRequest:
 
 @dataclass(frozen=True)
 class OrderAnswer:
-    """The files written, piece by piece, then the liners (none where printers are compared); what
+    """The files written, piece by piece, then of envelopes (none where printers are compared); what
     the sheet says; whose wishes were followed, None for the usual; what was waived, a line each;
     what lengths are told in."""
 
@@ -166,6 +166,11 @@ def _write_sheets(folder: Path, told: OrderTold) -> None:
 def _item_name(suite: Suite, file: PrintFile) -> str:
     """Returns the name in the record of what a file is of."""
     names = {f"{each.name}-liner": envelope_name(each) for each in suite.envelopes}
+    names |= {
+        each.side_name(side): envelope_name(each)
+        for each in suite.envelopes
+        for side, _ in each.outside.arts
+    }
     names |= {side.side_name: side.name for side in all_sides(suite.pieces)}
     return names[file.piece]
 

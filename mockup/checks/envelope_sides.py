@@ -84,7 +84,7 @@ def check_sides(context: SuiteContext) -> list[Finding]:
 
 def check_side(printed: PrintedSide, asked: SideAsked) -> list[Finding]:
     """Returns what is found on one side, worked out in this process."""
-    called = "back" if printed.over_pocket else printed.side
+    called = printed.called
     try:
         page = read_facts(printed.piece, asked.settings.safe_in)
     except InputError as error:

@@ -6,8 +6,9 @@ from dataclasses import replace
 
 from mockup.checks.finding import Finding, Severity, found
 from mockup.checks.suite_context import SuiteContext, owner
+from mockup.reading.envelope_sides import fitting_sides
 from mockup.reading.gamut import Beyond, Gamut, gamut_of_liners, gamut_of_pieces
-from mockup.suite.suite import SideName, all_sides
+from mockup.suite.suite import SideName, Suite, all_sides
 from mockup.trade.tolerances import BEYOND_SHARE
 
 CHECK = "gamut"
@@ -26,7 +27,19 @@ def check_gamut(context: SuiteContext) -> list[Finding]:
     faces = gamut_of_liners(lined, suite.bleed_in)
     for envelope, face in zip(lined, faces, strict=True):
         findings += gamut_findings(owner(envelope), face)
-    return findings
+    return [*findings, *_of_envelopes(suite)]
+
+
+def _of_envelopes(suite: Suite) -> list[Finding]:
+    """Returns what is out of reach on the printed sides of envelopes; art of another size than its
+    side is told elsewhere."""
+    sides = [each for own in suite.envelopes for each in fitting_sides(own, suite.bleed_in)]
+    faces = gamut_of_pieces([each.piece for each in sides])
+    return [
+        replace(each, message=f"{side.called}: {each.message}")
+        for side, face in zip(sides, faces, strict=True)
+        for each in gamut_findings(side.piece.name, face)
+    ]
 
 
 _ON: dict[SideName, str] = {

@@ -142,3 +142,6 @@ def _envelope(envelope: Envelope, printer: Printer) -> Iterator[Line]:
     if envelope.liner is not None:
         lining = None if row is None or row.liner is None else Terms(row.liner)
         yield _line(envelope, "lining", "liner put in", lining, currency)
+    for side, _ in envelope.outside.arts:
+        said = f"printed on the {side}"
+        yield _line(envelope, said, said, None, currency)

@@ -42,13 +42,19 @@ def drafts_of(sheets: Sequence[PrintSheet], asked: FilesAsked) -> list[Draft]:
     refuse_names(asked)
     drafts: list[Draft] = []
     for sheet in sheets:
-        steps = _steps_of(sheet, asked) if "cut-line" in asked.variants else ()
-        for variant in asked.variants:
+        cut = sheet.is_cut and "cut-line" in asked.variants
+        steps = _steps_of(sheet, asked) if cut else ()
+        for variant in variants_for(sheet.is_cut, asked):
             bleed_in = sheet.bleed_in if asked.bleed_in is None else asked.bleed_in
             own = steps if variant == "cut-line" else ()
             order = CopyOrder(sheet.art, sheet.placement, bleed_in, own, asked.outlined)
             drafts.append(Draft(sheet, variant, order))
     return drafts
+
+
+def variants_for(is_cut: bool, asked: FilesAsked) -> tuple[Variant, ...]:
+    """Returns which files are asked for of a sheet: of what is not cut, the art alone."""
+    return asked.variants if is_cut else ("art-alone",)
 
 
 def refuse_names(asked: FilesAsked) -> None:

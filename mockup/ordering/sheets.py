@@ -1,4 +1,4 @@
-"""What is printed for a suite: a sheet a side of a piece, one a liner, each with its cut."""
+"""What is printed for a suite: a sheet a side of a piece or envelope, one a liner, with its cut."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from mockup.artwork.art import Art
 from mockup.artwork.page import ArtPage, Placement, read_page
 from mockup.envelopes.liner import liner_shape
 from mockup.geometry.outline import Segment, Shape
+from mockup.reading.envelope_sides import PrintedSide, printed_sides
 from mockup.reading.left_out import LeftOut
 from mockup.reading.page import left_out_of_each
 from mockup.reading.showing import for_client
@@ -34,6 +35,8 @@ class PrintSheet:
     bleed_in: float
     units: Unit
     removed: tuple[LeftOut, ...] = ()
+    is_cut: bool = True
+    """Whether it is cut to its shape: an envelope is made already, or is its maker's to cut."""
 
     @property
     def removed_told(self) -> tuple[str, ...]:
@@ -47,7 +50,8 @@ class PrintSheet:
 
 
 def sheets_of(suite: Suite) -> list[PrintSheet]:
-    """Returns the sheets of a suite, its pieces, front and back, then the liners of its envelopes.
+    """Returns the sheets of a suite, its pieces, front and back, then the liners of its envelopes
+    and their printed sides.
 
     The cut of a back is the die's mirror image, as that page is seen.
 
@@ -61,6 +65,8 @@ def sheets_of(suite: Suite) -> list[PrintSheet]:
     for envelope in suite.envelopes:
         if envelope.liner is not None:
             sheets.append(_of_liner(envelope, envelope.liner, suite.bleed_in))
+        sides = printed_sides(envelope, suite.bleed_in)
+        sheets += [_of_envelope_side(envelope, each) for each in sides]
     return sheets
 
 
@@ -80,3 +86,11 @@ def _of_liner(envelope: Envelope, liner: Liner, bleed_in: float) -> PrintSheet:
     shape = liner_shape(envelope.spec)
     name = f"{envelope.name}-liner"
     return PrintSheet(name, liner.art, page, placement, shape, (), bleed_in, envelope.units)
+
+
+def _of_envelope_side(envelope: Envelope, printed: PrintedSide) -> PrintSheet:
+    piece = printed.piece
+    return PrintSheet(
+        envelope.side_name(printed.side), piece.art, printed.page, printed.placement,
+        piece.die.shape, (), piece.bleed_in, envelope.units, is_cut=False,
+    )  # fmt: skip

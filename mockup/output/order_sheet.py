@@ -137,8 +137,9 @@ def _item(page: _Setting, row: dict[str, str]) -> None:
     page.pdf.text(Point(_SIDE_IN, page.y), title, _NAME)
     page.pdf.text(Point(page.right, page.y), count, _NAME, "right")
     page.y += 0.19
-    finish = f"finish {row['finish']}, {row['sides']}" if row["finish"] else row["liner"]
-    page.fine(f"{row['size']}; {row['die']}; {row['stock']}; {finish}")
+    sides = f", {row['sides']}" if row["sides"] else ""
+    finish = f"finish {row['finish']}" if row["finish"] else row["liner"]
+    page.fine(f"{row['size']}; {row['die']}; {row['stock']}; {finish}{sides}")
     page.fine(f"{row['fingerprint']}; {row['approved']}; {row['files'] or 'no file'}")
     page.y += 0.13
 

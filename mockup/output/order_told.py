@@ -13,7 +13,7 @@ from mockup.ordering.bill import Bill
 from mockup.output.proof.words import stock_words
 from mockup.record.fingerprint import envelope_name
 from mockup.record.status import Standing
-from mockup.suite.suite import Suite
+from mockup.suite.suite import Envelope, Suite
 from mockup.units import format_size
 
 CAUTION = "Reckoned from a catalogue: the printer's own quotation has the last word."
@@ -62,12 +62,17 @@ def item_rows(told: OrderTold) -> list[dict[str, str]]:
             "quantity": str(each.quantity or ""),
             "run": str((run and run(each.quantity)) or ""),
             "finish": "",
-            "sides": "",
+            "sides": _printed_told(each),
             "liner": f"lined with {each.liner.stock.name}" if each.liner else "unlined",
         }
         for each in suite.envelopes
     ]
     return [{**row, **_stands(told, row["item"])} for row in rows]
+
+
+def _printed_told(envelope: Envelope) -> str:
+    sides = " and ".join(f"the {side}" for side, _ in envelope.outside.arts)
+    return f"printed on {sides}" if sides else ""
 
 
 def _stands(told: OrderTold, name: str) -> dict[str, str]:

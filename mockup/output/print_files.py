@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from mockup.artwork.print_copy import PageBoxes, print_copies
-from mockup.ordering.drafts import Draft, drafts_of, told_of
+from mockup.ordering.drafts import Draft, drafts_of, told_of, variants_for
 from mockup.ordering.reading_back import read_back
 from mockup.ordering.sheets import sheets_of
 from mockup.output.destination import PDF, Destination
@@ -22,8 +22,8 @@ _NAMES: dict[Variant, str] = {"art-alone": "art", "cut-line": "cut-line"}
 
 @dataclass(frozen=True)
 class PrintFile:
-    """A file that was written: of which piece (or `NAME-back`, `NAME-liner`), in which variant,
-    where, its SHA-256, its boxes.
+    """A file that was written: of which piece (or `NAME-back`, `NAME-liner`, `NAME-face`,
+    `NAME-flap`), in which variant, where, its SHA-256, its boxes.
 
     `bleeds_in` is how far its BleedBox goes beyond the card: left, top, right, bottom. `inks` are
     those it prints in, `steps` the inks of its cut and folds, `removed` a line for every mark that
@@ -53,12 +53,14 @@ Beside = Callable[[Path, Sequence[PrintFile]], None]
 
 def print_file_doors(suite: Suite, folder: Path, asked: FilesAsked) -> list[Destination]:
     """Returns the files that print_files will write."""
-    names = [side.side_name for side in all_sides(suite.pieces)]
-    names += [f"{each.name}-liner" for each in suite.envelopes if each.liner is not None]
+    names = [(side.side_name, True) for side in all_sides(suite.pieces)]
+    names += [(f"{each.name}-liner", True) for each in suite.envelopes if each.liner is not None]
+    sides = [(each.side_name(side), False) for each in suite.envelopes
+             for side, _ in each.outside.arts]  # fmt: skip
     return [
         Destination(folder / f"{name}-{_NAMES[variant]}.pdf", "print file", PDF)
-        for name in names
-        for variant in asked.variants
+        for name, is_cut in (*names, *sides)
+        for variant in variants_for(is_cut, asked)
     ]
 
 
@@ -69,7 +71,8 @@ def print_files(
     progress: Progress | None = None,
     with_them: Beside | None = None,
 ) -> tuple[PrintFile, ...]:
-    """Writes a print file for every piece and liner and variant, all or none, and returns them.
+    """Writes a print file for every piece, liner, printed side of an envelope and variant, all or
+    none, and returns them.
 
     Each is the art's own page, content untouched but for what is listed, and was read again by two
     engines before any was moved to its place; `with_them` writes what goes with them. The same

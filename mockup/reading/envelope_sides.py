@@ -6,6 +6,7 @@ drawn, what would not print.
 
 from __future__ import annotations
 
+from contextlib import suppress
 from dataclasses import dataclass
 
 from mockup.artwork.art import Art
@@ -38,6 +39,11 @@ class PrintedSide:
     to_side: Affine = IDENTITY
     over_pocket: bool = False
 
+    @property
+    def called(self) -> str:
+        """What the side is called: `face`, `flap`, `back` where art goes over its pocket too."""
+        return "back" if self.over_pocket else self.side
+
 
 def printed_sides(envelope: Envelope, bleed_in: float) -> tuple[PrintedSide, ...]:
     """Returns the sides of an envelope that have art, the face first.
@@ -53,16 +59,31 @@ def printed_side(envelope: Envelope, side: EnvelopeSide, bleed_in: float) -> Pri
     art = dict(envelope.outside.arts).get(side)
     if art is None:
         return None
-    page = read_page(art)
+    return _placed_side(envelope, side, read_page(art), bleed_in)
+
+
+def _placed_side(
+    envelope: Envelope, side: EnvelopeSide, page: ArtPage, bleed_in: float
+) -> PrintedSide:
     for candidate in _candidates(envelope, side):
         box = candidate.shape.box
         try:
             placement = place_card(page, box.width, box.height, bleed_in, envelope.units)
         except InputError:
             continue
-        piece = side_piece(envelope, candidate, art, min(bleed_in, placement.bleed_in))
+        piece = side_piece(envelope, candidate, page.art, min(bleed_in, placement.bleed_in))
         return PrintedSide(side, piece, page, placement, candidate.to_side, candidate.over_pocket)
     raise InputError(f"{page.where}: {size_told(envelope, side, page)}")
+
+
+def fitting_sides(envelope: Envelope, bleed_in: float) -> list[PrintedSide]:
+    """Returns the sides of an envelope whose art is of their size; raises for what is no art."""
+    found: list[PrintedSide] = []
+    for side, art in envelope.outside.arts:
+        page = read_page(art)
+        with suppress(InputError):
+            found.append(_placed_side(envelope, side, page, bleed_in))
+    return found
 
 
 def size_told(envelope: Envelope, side: EnvelopeSide, page: ArtPage) -> str:
@@ -101,11 +122,6 @@ def _candidates(envelope: Envelope, side: EnvelopeSide) -> tuple[Candidate, ...]
         Candidate("the flap's box", flap.mapped(placed.inverse()), placed),
         Candidate("the whole back", whole, over_pocket=True),
     )
-
-
-def usual_candidate(envelope: Envelope, side: EnvelopeSide) -> Candidate:
-    """Returns what art of a side is of where nothing else is said."""
-    return _candidates(envelope, side)[0]
 
 
 def side_piece(envelope: Envelope, candidate: Candidate, art: Art, bleed_in: float) -> Piece:

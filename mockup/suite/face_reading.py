@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from dataclasses import dataclass
 from typing import Protocol, TypeVar
 
@@ -29,6 +29,8 @@ SIZE_LEAST_PT, SIZE_MOST_PT = 5.0, 72.0  # judgement: beyond them nobody address
 
 class Reader(Protocol):
     """What the reader of a suite file does for every table of it."""
+
+    pieces: Collection[str]
 
     def art(self, key: str, table: LinerTable, paper: Stock | None) -> Art | None:
         """Returns the art of a table, or None after noting why not."""
@@ -58,8 +60,8 @@ def read_outside(reader: Reader, ground: Ground, table: EnvelopeTable) -> Outsid
     """Returns what a table says of an envelope's outside; what cannot be read is noted by the
     reader, and left out."""
     return Outside(
-        _art(reader, ground, "face", table.face, table),
-        _art(reader, ground, "flap_art", table.flap_art, table),
+        _art(reader, ground, "face", "face", table.face, table),
+        _art(reader, ground, "flap_art", "flap", table.flap_art, table),
         _lettering(reader, ground, "address", table.address, "face"),
         _lettering(reader, ground, "return_address", table.return_address, "flap"),
         table.shown,
@@ -70,6 +72,7 @@ def _art(
     reader: Reader,
     ground: Ground,
     name: str,
+    side: EnvelopeSide,
     given: str | FaceTable | None,
     table: EnvelopeTable,
 ) -> Art | None:
@@ -77,6 +80,10 @@ def _art(
     if given is None:
         return None
     key = f"{ground.key}.{name}"
+    own = f"{ground.key.split('.')[1]}-{side}"
+    if own in reader.pieces:
+        said = f'a piece is called "{own}", as its files would be; rename it'
+        reader.tried(key, own, lambda: _refuse(said))
     if isinstance(given, str):
         art = LinerTable(art=given, stock=table.stock)
         return reader.art(key, art, ground.paper)

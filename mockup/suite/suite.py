@@ -13,7 +13,7 @@ from mockup.dies import Die
 from mockup.dies.folding import Fold, unfolded
 from mockup.dies.mirroring import mirrored
 from mockup.envelopes.spec import EnvelopeSpec
-from mockup.suite.outside import BARE, Outside
+from mockup.suite.outside import BARE, EnvelopeSide, Outside
 from mockup.trade.finishes import Finish
 from mockup.trade.metals import Metal
 from mockup.trade.papers import Stock
@@ -197,6 +197,10 @@ class Envelope:
     def paper(self) -> Stock:
         """Its stock in its own colour, which art on its outside is printed on."""
         return replace(self.stock, colour_hex=to_hex(self.colour))
+
+    def side_name(self, side: EnvelopeSide) -> str:
+        """Returns the name that files of a side have: `outer-face`, `outer-flap`."""
+        return f"{self.name}-{side}"
 
 
 @dataclass(frozen=True)

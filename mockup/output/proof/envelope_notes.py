@@ -11,10 +11,9 @@ from mockup.output.proof.plan import Telling
 from mockup.output.proof.words import art_words, file_mark, finish_notes, press_notes, sentence
 from mockup.reading.envelope_sides import PrintedSide, printed_sides
 from mockup.reading.envelope_type import SetType, ink_of, type_on
-from mockup.suite.outside import EnvelopeSide
 from mockup.suite.suite import Envelope
 
-_CALLED: dict[EnvelopeSide, str] = {"face": "address side", "flap": "flap"}
+_CALLED = {"face": "address side"}
 _SAMPLE = "A sample, set by us: in no print file"
 
 
@@ -26,7 +25,7 @@ def side_notes(telling: Telling, envelope: Envelope) -> list[Note]:
 
 
 def _called(side: PrintedSide) -> str:
-    return "back" if side.over_pocket else _CALLED[side.side]
+    return _CALLED.get(side.called, side.called)
 
 
 def _printed(telling: Telling, side: PrintedSide) -> tuple[str, ...]:
