@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from mockup.artwork.inspection import Inspection, inspect
 from mockup.artwork.print_copy import CopyOrder, PrintCopy, StepLines
+from mockup.colour.white_ink import WhiteInk
 from mockup.dies.step_layers import CREASING, CUTTING
 from mockup.errors import InputError, Mistake, RequestError, quoted
 from mockup.ordering.sheets import PrintSheet
@@ -103,7 +104,16 @@ def told_of(draft: Draft, copy: PrintCopy) -> tuple[str, ...]:
     if short:
         asked = format_length(draft.order.bleed_in, draft.sheet.units)
         told.append(f"the art has less bleed than the {asked} asked for: {', '.join(short)}")
-    return (*told, *copy.notes)
+    return (*told, *_white_told(draft.sheet.art.white), *copy.notes)
+
+
+def _white_told(white: WhiteInk) -> tuple[str, ...]:
+    """Returns that white ink is asked for by the suite where the art has no plate that says so."""
+    if white.rule == "plate":
+        return ()
+    where = {"art-as-white": "in place of", "under-art": "beneath"}[white.rule]
+    hits = "one hit" if white.hits == 1 else f"{white.hits} hits"
+    return (f"tell the printer: white ink {where} the art's own inks, {hits}; no plate says so",)
 
 
 def _refuse_second_cut(

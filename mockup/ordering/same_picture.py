@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import itertools
 import math
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -54,8 +55,10 @@ def _by_the_first(draft: Draft, page: ArtPage, ppi: float) -> None:
     view = View(
         -trim.left, -trim.top, math.ceil(visible.width * ppi), math.ceil(visible.height * ppi), ppi
     )
+    # A rule of white ink is the suite's, and in no file: both are drawn by their own plates.
+    art = replace(sheet.page, art=replace(sheet.page.art, white=page.art.white))
     source, own = rasterise(
-        [RasterJob(each, sheet.placement, IDENTITY, view) for each in (sheet.page, page)]
+        [RasterJob(each, sheet.placement, IDENTITY, view) for each in (art, page)]
     )
     one, other = _pixels(source), _pixels(own)
     if one.shape != other.shape:

@@ -53,6 +53,18 @@ def test_a_side_is_written_alone_whatever_variant_is_asked(tmp_path: Path) -> No
         assert (right - left, top - bottom) == pytest.approx(FACE, abs=1e-4)
 
 
+def test_a_rule_of_white_ink_is_told_for_no_plate_says_it(tmp_path: Path) -> None:
+    """The file has the art's own inks, and is compared by them."""
+    suite_of(tmp_path)
+    file = tmp_path / "suite.toml"
+    white = 'face = { art = "face.pdf", white = { from = "art-as-white", hits = 2 } }'
+    file.write_text(file.read_text("utf-8").replace('face = "face.pdf"', white), "utf-8")
+    written = print_files(read_suite(file), tmp_path / "out", THE_USUAL)
+    notes = {each.piece: " ".join(each.notes) for each in written}
+    assert "white ink in place of the art's own inks, 2 hits" in notes["outer-face"]
+    assert "white ink" not in notes["outer-flap"]
+
+
 def test_the_sheet_says_what_is_printed(tmp_path: Path) -> None:
     suite = suite_of(tmp_path)
     items = fingerprints(suite)
