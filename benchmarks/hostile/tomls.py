@@ -21,7 +21,10 @@ SUITE_KEYS = (
     "pieces.invitation.quantity", "pieces.invitation.bleed", "pieces.invitation.title", "pieces",
     "envelopes.outer.size", "envelopes.outer.flap", "envelopes.outer.colour", "envelopes.outer.liner",
     "envelopes.outer.holds", "envelopes.outer.flap_depth", "envelopes.outer.throat",
-    "envelopes.outer.liner_inset", "cut_line.width", "cut_line.colour", "scene.name", "scene.arrange", "scene.main", "scene.open", "scene.above",
+    "envelopes.outer.liner_inset", "envelopes.outer.face", "envelopes.outer.flap_art",
+    "envelopes.outer.address", "envelopes.outer.return_address", "envelopes.outer.shown",
+    "cut_line.width", "cut_line.colour", "scene.name", "scene.arrange",
+    "scene.main", "scene.open", "scene.above",
     "scene.seed", "proof.paper", "accept",
 )  # fmt: skip
 SCENE_KEYS = (

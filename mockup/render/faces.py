@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from mockup.artwork.objects import keep_clear, objects_of
 from mockup.artwork.page import ArtPage, Placement
 from mockup.colour.srgb import Rgb, decode, encode, linear
 from mockup.envelopes.flap import closed_flap
@@ -15,7 +16,7 @@ from mockup.envelopes.views import ClosedBack, FaceUp, OpenBack, closed_back, fa
 from mockup.geometry.affine import Affine
 from mockup.geometry.flatten import ring
 from mockup.geometry.outline import Outline
-from mockup.geometry.point import Box, box_of
+from mockup.geometry.point import Box, Point, box_of
 from mockup.pixels import Bytes, View
 from mockup.reading.envelope_sides import PrintedSide, printed_side
 from mockup.reading.envelope_type import SetType, type_on
@@ -101,14 +102,32 @@ def lettering_of(blocks: Sequence[SetType]) -> tuple[Laid, ...]:
 
 def kept_in_sight(suite: Suite, envelope: Envelope, view: EnvelopeView) -> tuple[Box, ...]:
     """Returns what no higher piece may hide of an envelope as it lies: type set on the side that
-    is seen, and the corner where its stamp goes."""
+    is seen, what its art draws there, and the corner where its stamp goes. A back printed all
+    over may be covered as any ground.
+
+    Raises what reading the art raises.
+    """
     if isinstance(view, OpenBack):
         return ()
     side: EnvelopeSide = "face" if isinstance(view, FaceUp) else "flap"
     boxes = [each.block.box for each in type_on(suite, envelope, side)]
+    boxes += _drawn_on(printed_side(envelope, side, suite.bleed_in))
     if side == "face":
         boxes.append(postage_corner(envelope.spec.width_in, envelope.spec.height_in).box)
     return tuple(boxes)
+
+
+def _drawn_on(printed: PrintedSide | None) -> list[Box]:
+    """Returns the boxes of the type and drawings of a side's art, inches of the side."""
+    if printed is None or printed.over_pocket:
+        return []
+    die = printed.piece.die
+    (marks,) = objects_of([(printed.page, printed.placement)])
+    at = printed.to_side.point(Point(0, 0))
+    return [
+        Box(box.left + at.x, box.top + at.y, box.right + at.x, box.bottom + at.y)
+        for box in keep_clear(marks, die.width_in, die.height_in)
+    ]
 
 
 def lay(picture: Bytes, view: View, over: Sequence[Laid]) -> None:

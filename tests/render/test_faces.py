@@ -7,6 +7,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+import shapely
 from numpy.typing import NDArray
 
 from mockup.envelopes.views import ClosedBack, FaceUp, OpenBack
@@ -15,7 +16,7 @@ from mockup.geometry.outline import polygon_outline
 from mockup.geometry.point import Box
 from mockup.pixels import View
 from mockup.reading.envelope_type import type_on
-from mockup.render.composition import LaidEnvelope, compose
+from mockup.render.composition import LaidEnvelope, compose, outline_points
 from mockup.render.faces import Laid, kept_in_sight, lay, view_of
 from mockup.render.flatlay import Shot, composed, plain_picture
 from mockup.render.scenes import Place, Scene, read_scene
@@ -105,12 +106,20 @@ def test_a_flaps_art_is_read_on_the_closed_back(tmp_path: Path) -> None:
 
 
 def test_nothing_may_hide_an_address_or_the_stamps_corner(tmp_path: Path) -> None:
-    suite = suite_of(tmp_path, 'shown = "face"\naddress = ["Samphire Hard"]\n')
+    make_pdf(tmp_path / "face.pdf", (7.25, 5.25), "0 g 36 306 36 36 re f")
+    more = 'shown = "face"\nface = "face.pdf"\naddress = ["Samphire Hard"]\n'
+    suite = suite_of(tmp_path, more)
     (envelope,) = suite.envelopes
-    address, corner = kept_in_sight(suite, envelope, view_of(envelope))
+    kept = kept_in_sight(suite, envelope, view_of(envelope))
+    address, drawn, corner = kept
     assert corner.right == 7.25 and corner.top == 0 and address.width > 0.5
-    composition = compose(suite, read_scene("limewash", tmp_path), 4 / 3, 1)
-    assert any(isinstance(each, LaidEnvelope) for each in composition.laid)
+    assert drawn == pytest.approx((0.5, 0.5, 1.0, 1.0), abs=0.01)
+    laid = compose(suite, read_scene("limewash", tmp_path), 4 / 3, 1).laid
+    number = next(k for k, each in enumerate(laid) if isinstance(each, LaidEnvelope))
+    above = shapely.union_all([shapely.Polygon(outline_points(e)) for e in laid[number + 1 :]])
+    for box in kept:
+        corners = [laid[number].placed.to_table.point(corner) for corner in box.corners()]
+        assert shapely.Polygon(corners).intersection(above).area < 1e-3
 
 
 def test_flat_colours_cover_pixels_by_their_share() -> None:
