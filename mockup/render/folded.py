@@ -21,9 +21,9 @@ from mockup.suite.suite import Piece
 HALF_OPEN_DEG = 40.0
 """How far the front of a card half open stands off its back; judgement: the inside shows, and the
 front can still be read."""
-STANDING_DEG = 45.0
+STANDING_DEG = 40.0
 """How steep the panels of a tent stand on the table; judgement: from above, a tent of 60 degrees
-would show its type half as high, and averted from the light."""
+would show its type half as high, and turn it away from the light."""
 
 _CREASE_WIDTH_IN, _CREASE_SLOPE = 0.05, -0.16  # an opened fold is a soft valley; by eye
 _COARSE_IN = 0.01
