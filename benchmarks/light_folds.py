@@ -16,17 +16,13 @@ from numpy.typing import NDArray
 
 from benchmarks import light_scenes
 from mockup.render.light.scene import Flat, LitScene, Material, Plane, Sheet, Surface, Window
+from mockup.render.light.settle import settle
 
 Points = NDArray[np.float64]
 Solid = tuple[Points, Points]
 """Triangles (n, 3, 3) of a panel's upper face, and of its other five, the tracer's y up."""
 
-CREAM, BUFF, RUST, OLIVE = (
-    light_scenes.CREAM,
-    light_scenes.BUFF,
-    light_scenes.RUST,
-    light_scenes.OLIVE,
-)
+CREAM, BUFF, RUST = light_scenes.CREAM, light_scenes.BUFF, light_scenes.RUST
 
 
 @dataclass(frozen=True)
@@ -127,8 +123,21 @@ def scene_of(name: str) -> LitScene:
     return LitScene(14, 10.5, tuple(each.sheet() for each in PANELS[name]()), *TABLES[name])
 
 
+def half_drawn(ppi: float) -> LitScene:
+    """A card half drawn out of an open envelope: back, liner, card, pocket, bottom flap."""
+    back, liner, *pocket = light_scenes.envelope(7.0, 6.5, -6, ppi)
+    ring = light_scenes.placed(light_scenes.card(6.9, 4.9), 7.15, 4.6, -6)
+    paint = light_scenes.lines(CREAM, RUST, (7.15, 4.6, -6), (6.9, 4.9))
+    paper = Material("cotton", bevel_in=0.004)
+    art = light_scenes.painted(ring, ppi, paint)
+    card = Sheet((ring,), art, thickness_in=0.03, material=paper, angle_deg=-6)
+    lifts = [0.0, 0.0, 0.0, 0.01, 0.01]
+    return LitScene(14, 10.5, settle([back, liner, card, *pocket], lifts))
+
+
 SCENES: dict[str, Callable[[float], LitScene]] = {
-    name: lambda ppi, name=name: scene_of(name) for name in PANELS
+    **{name: lambda ppi, name=name: scene_of(name) for name in PANELS},
+    "half-drawn": half_drawn,
 }
 SOLIDS: dict[str, Callable[[], dict[int, Solid]]] = {
     name: lambda name=name: {k: each.solid() for k, each in enumerate(PANELS[name]())}

@@ -12,12 +12,15 @@ from shapely.geometry import Polygon
 
 from mockup.artwork.objects import objects_of
 from mockup.artwork.page import ArtPage, Placement
+from mockup.envelopes.views import OpenBack
 from mockup.errors import SuiteError, nearest
 from mockup.geometry.affine import translation
 from mockup.geometry.flatten import Ring, ring
 from mockup.geometry.point import Point
 from mockup.render.arrangement import Frame, Item, Placed, arrange
 from mockup.render.arrangement.model import place
+from mockup.render.drawn import Drawn, drawn_card
+from mockup.render.drawn import outline as drawn_outline
 from mockup.render.faces import EnvelopeView, view_of
 from mockup.render.folded import Pose, pose_of
 from mockup.render.items import (
@@ -26,6 +29,7 @@ from mockup.render.items import (
     envelope_item,
     envelope_key,
     main_piece,
+    mapped_ring,
     outer_of,
     piece_item,
     piece_key,
@@ -57,6 +61,8 @@ class LaidEnvelope:
     envelope: Envelope
     back: EnvelopeView
     placed: Placed
+    drawn: Drawn | None = None
+    """The card that is half drawn out of it."""
 
 
 @dataclass(frozen=True)
@@ -80,8 +86,17 @@ def compose(suite: Suite, scene: Scene, aspect: float, nth: int) -> Composition:
     marks = dict(zip(poses, objects_of(found), strict=True))
     backs = {each.name: view_of(each, suite.scene.open) for each in suite.envelopes}
     main = main_piece(suite).name if suite.pieces else ""
+    drawn: dict[str, Drawn] = {}
+    for envelope in suite.envelopes:
+        name, back = envelope.drawn, backs[envelope.name]
+        if name is not None and isinstance(back, OpenBack):
+            pose = poses.pop(name)
+            drawn[envelope.name] = drawn_card(envelope, back, pose.of, arts[name], marks[name])
     items = [piece_item(pose, marks[name], main) for name, pose in poses.items()]
-    items += [envelope_item(suite, each, backs[each.name]) for each in suite.envelopes]
+    items += [
+        envelope_item(suite, each, backs[each.name], drawn.get(each.name), main)
+        for each in suite.envelopes
+    ]
     wish = Wish(aspect, suite.scene.seed, nth, above_of(suite))
     placed_items, frame = _arranged(items, scene, wish)
     pieces = {piece_key(name): pose for name, pose in poses.items()}
@@ -94,8 +109,17 @@ def compose(suite: Suite, scene: Scene, aspect: float, nth: int) -> Composition:
             laid.append(LaidPiece(pose.seen, *arts[pose.seen.name], placed, role, pose))
         else:
             envelope = envelopes[placed.name]
-            laid.append(LaidEnvelope(envelope, backs[envelope.name], placed))
+            card = drawn.get(envelope.name)
+            laid.append(LaidEnvelope(envelope, backs[envelope.name], _turned(placed, card), card))
     return Composition(frame, tuple(sorted(laid, key=_stands)))
+
+
+def _turned(placed: Placed, card: Drawn | None) -> Placed:
+    """Returns where an envelope lies: its card was arranged upright, and may lie on its side."""
+    if card is None:
+        return placed
+    turned = placed.to_table @ card.to_item
+    return replace(placed, to_table=turned, angle_deg=placed.angle_deg + card.turn_deg)
 
 
 def _stands(laid: LaidPiece | LaidEnvelope) -> bool:
@@ -145,6 +169,8 @@ def _is_main(laid: LaidPiece | LaidEnvelope) -> bool:
 def outline_points(laid: LaidPiece | LaidEnvelope) -> Ring:
     """Returns the outline of what is laid, in table inches, fine enough for arranging."""
     is_piece = isinstance(laid, LaidPiece)
+    if not is_piece and laid.drawn is not None and isinstance(laid.back, OpenBack):
+        return mapped_ring(drawn_outline(laid.back, laid.drawn), laid.placed.to_table)
     outline = laid.piece.die.shape.outer if is_piece else outer_of(laid.back)
     return ring(outline.mapped(laid.placed.to_table), COARSE_IN)
 

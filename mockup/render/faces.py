@@ -62,11 +62,12 @@ BARE_SIDE = SideShown()
 def view_of(envelope: Envelope, opened: Collection[str] | None = None) -> EnvelopeView:
     """Returns how an envelope lies: with its address side up where it says so; else open where the
     scene names it among those that lie open; where the scene names none, as the envelope says, or
-    open where it is lined."""
+    open where it is lined or a card is half drawn out of it."""
     shown = envelope.outside.shown
     if shown == "face":
         return face_up(envelope.spec)
-    lies_open = shown == "open" if shown else envelope.liner is not None
+    lined_or_drawn = envelope.liner is not None or envelope.drawn is not None
+    lies_open = shown == "open" if shown else lined_or_drawn
     if opened is not None:
         lies_open = envelope.name in opened
     return open_back(envelope.spec) if lies_open else closed_back(envelope.spec)

@@ -10,12 +10,14 @@ from shapely.geometry import Polygon
 from mockup.artwork.objects import ArtObject
 from mockup.envelopes.spec import FLAP_DEPTH, EnvelopeSpec
 from mockup.envelopes.views import ClosedBack, FaceUp, OpenBack
+from mockup.geometry.affine import Affine
 from mockup.geometry.flatten import Ring, ring
 from mockup.geometry.offset import polygons_of
 from mockup.geometry.outline import Outline
 from mockup.geometry.point import Box
 from mockup.reading.main_piece import inferred_main
 from mockup.render.arrangement import Item
+from mockup.render.drawn import Drawn, in_sight, outline
 from mockup.render.faces import EnvelopeView, kept_in_sight
 from mockup.render.folded import Pose
 from mockup.suite.scene_reading import ENVELOPES
@@ -47,27 +49,44 @@ def piece_item(pose: Pose, marks: Sequence[ArtObject], main: str) -> Item:
     )
 
 
-def envelope_item(suite: Suite, envelope: Envelope, view: EnvelopeView) -> Item:
-    """Returns an envelope: its flap, or the lining on it, is worth seeing."""
-    kept = kept_in_sight(suite, envelope, view)
-    return laid_envelope(envelope_key(envelope.name), envelope.spec, view, kept)
+def envelope_item(
+    suite: Suite, envelope: Envelope, view: EnvelopeView, drawn: Drawn | None, main: str
+) -> Item:
+    """Returns an envelope: its flap, or the lining on it, is worth seeing; with a card half drawn
+    out of it, that card stands for both."""
+    key = envelope_key(envelope.name)
+    if drawn is None or not isinstance(view, OpenBack):
+        kept = kept_in_sight(suite, envelope, view)
+        return laid_envelope(key, envelope.spec, view, kept)
+    return Item(
+        key,
+        mapped_ring(outline(view, drawn), drawn.to_item),
+        tuple(mapped_ring(each, drawn.to_item) for each in in_sight(view, drawn)),
+        "main" if drawn.piece.name == main else "card",
+    )
+
+
+def mapped_ring(points: Ring, affine: Affine) -> Ring:
+    """Returns a ring's image under an affine map."""
+    linear = np.array([[affine.a, affine.b], [affine.c, affine.d]])
+    return points @ linear + (affine.e, affine.f)
 
 
 def laid_envelope(
     name: str, spec: EnvelopeSpec, view: EnvelopeView, kept: tuple[Box, ...] = ()
 ) -> Item:
     """Returns an envelope of a spec as an item; `kept` is what nothing may hide of it."""
-    outline = ring(outer_of(view), COARSE_IN)
+    rim = ring(outer_of(view), COARSE_IN)
     rough = _rough(name, spec) if isinstance(view, OpenBack) else None
-    return Item(name, outline, kept, "envelope", _worth_seeing(spec, view), rough=rough)
+    return Item(name, rim, kept, "envelope", _worth_seeing(spec, view), rough=rough)
 
 
 def _rough(name: str, spec: EnvelopeSpec) -> Item:
     """Returns an open envelope of this size with a flap between the shallow and the deep ones."""
     width, height = spec.width_in, spec.height_in
     tip = (width / 2, -ROUGH_FLAP * height)
-    outline = np.array([(0, 0), tip, (width, 0), (width, height), (0, height)], dtype=np.float64)
-    return Item(name, outline, (), "envelope", (outline[:3] * 0.9 + (0.05 * width, 0.0),))
+    rim = np.array([(0, 0), tip, (width, 0), (width, height), (0, height)], dtype=np.float64)
+    return Item(name, rim, (), "envelope", (rim[:3] * 0.9 + (0.05 * width, 0.0),))
 
 
 def outer_of(view: EnvelopeView) -> Outline:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Hashable, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -23,6 +24,7 @@ from mockup.pixels import View
 from mockup.progress import Progress
 from mockup.render.composition import Composition, LaidEnvelope, LaidPiece
 from mockup.render.cutline import colours_beside, one_tone
+from mockup.render.drawn import Drawn
 from mockup.render.envelope import liner_art
 from mockup.render.faces import BARE_SIDE, Laid, SideShown, lay, pocket_shown, side_shown
 from mockup.render.folded import Leaf, Rise, leaves_of, valley
@@ -72,7 +74,7 @@ def papers(
         if isinstance(laid, LaidPiece):
             found += _piece(scene, laid, line)
         else:
-            found += _envelope(suite, scene, laid)
+            found += _envelope(suite, scene, laid, line)
     return found
 
 
@@ -172,7 +174,9 @@ def _bow(laid: LaidPiece) -> Bow:
     return Bow(centre.x, centre.y, placed.angle_deg + upright, half_in, rise_in)
 
 
-def _envelope(suite: Suite, scene: Scene, laid: LaidEnvelope) -> list[Paper]:
+def _envelope(
+    suite: Suite, scene: Scene, laid: LaidEnvelope, line: CutLineChoice | None
+) -> list[Paper]:
     envelope, back = laid.envelope, laid.back
     to_table, angle = laid.placed.to_table, laid.placed.angle_deg
     opened = isinstance(back, OpenBack)
@@ -202,6 +206,8 @@ def _envelope(suite: Suite, scene: Scene, laid: LaidEnvelope) -> list[Paper]:
         art = (page, placement, to_table @ to_back)
         shape, colour = back.liner.mapped(to_table), parse_hex(liner.stock.colour_hex)
         found.append(Paper(shape, colour, liner.stock, 0.0, angle, art, creases=hinge))
+    if laid.drawn is not None:
+        found.append(_in_envelope(laid.drawn, to_table, line))
     pocket = pocket_shown(suite, envelope, opened)
     folded = [paper(e, _FLAP_LIFT_IN, shown=pocket) for e in (*back.side_flaps, back.bottom_flap)]
     if not opened:
@@ -216,6 +222,18 @@ def _with_side(sheet: Paper, shown: SideShown, to_table: Affine) -> Paper:
         return replace(sheet, over=over)
     page, placement, to_side = shown.art
     return replace(sheet, art=(page, placement, to_table @ to_side), over=over)
+
+
+def _in_envelope(drawn: Drawn, to_table: Affine, line: CutLineChoice | None) -> Paper:
+    """Returns a card in an open envelope; a folded one is twice as thick."""
+    piece, placed = drawn.piece, to_table @ drawn.to_back
+    stock = piece.stock
+    if piece.fold is not None:
+        stock = replace(stock, caliper_mil=2 * stock.caliper_mil)
+    turn = math.degrees(math.atan2(placed.b, placed.a))
+    art = (drawn.page, drawn.placement, placed)
+    shape, colour = piece.die.shape.mapped(placed), parse_hex(stock.colour_hex)
+    return Paper(shape, colour, stock, 0.0, turn, art, line)
 
 
 def _hinge(fold: Line, to_table: Affine) -> Crease:

@@ -21,6 +21,7 @@ from mockup.errors import Mistake, MockupError, SuiteError, quoted
 from mockup.sources import is_there
 from mockup.suite.card_reading import CardRead, read_card
 from mockup.suite.die_reading import read_die
+from mockup.suite.drawn_reading import drawn_mistakes
 from mockup.suite.face_reading import Ground, read_outside
 from mockup.suite.finish_reading import (
     back_finished,
@@ -127,6 +128,9 @@ class _Reader:
         line = self.cut_line()
         accepted = self.accepted()
         scene = self.scene()
+        read = [envelope for envelope in envelopes if envelope is not None]
+        for mistake in drawn_mistakes([piece for piece in pieces if piece is not None], read):
+            self.note(*mistake)
         if self.mistakes or bleed_in is None or line is None:
             return None
         return Suite(
@@ -137,7 +141,7 @@ class _Reader:
             table.revision,
             bleed_in,
             tuple(piece for piece in pieces if piece is not None),
-            tuple(envelope for envelope in envelopes if envelope is not None),
+            tuple(read),
             line,
             scene,
             table.proof.paper,
@@ -289,7 +293,7 @@ class _Reader:
         outside = read_outside(
             self, Ground(key, replace(paper, colour_hex=colour.colour_hex), spec, units), table
         )
-        rest = (liner, table.holds, table.quantity, units, outside)
+        rest = (liner, table.holds, table.quantity, units, outside, table.drawn)
         return Envelope(name, title, size, spec, paper, rgb, colour.name, *rest)
 
     def spec(

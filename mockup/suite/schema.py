@@ -222,6 +222,7 @@ class EnvelopeTable(Table):
     address: Lines | LetteringTable | None = None
     return_address: Lines | LetteringTable | None = None
     shown: EnvelopeShown | None = None
+    drawn: Name | None = None
 
 
 class CutLineTable(Table):

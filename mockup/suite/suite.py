@@ -192,6 +192,8 @@ class Envelope:
     units: Unit = "in"
     outside: Outside = BARE
     """What is printed or written on it, and which side of it lies up."""
+    drawn: str | None = None
+    """The piece it holds that a flat-lay shows half drawn out of it."""
 
     @property
     def paper(self) -> Stock:

@@ -211,7 +211,7 @@ _KNOWN: dict[type, set[str]] = {
     | {"edge", "torn"}
     | {"name", "title", "units", "card_told", "side", "shown"},
     Envelope: {"size", "spec", "stock", "colour", "liner", "holds", "quantity", "outside"}
-    | {"name", "title", "colour_name", "units"},
+    | {"name", "title", "colour_name", "units", "drawn"},
     Outside: {"face", "flap", "address", "return_address"} | {"shown"},
     Lettering: {"lines", "face", "size_pt", "align", "at", "ink", "side", "hits"},
     Liner: {"art", "stock"},
