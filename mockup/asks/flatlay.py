@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from mockup.asks.colour import colour_told
-from mockup.asks.opening import Opened, Setting, Writing, open_on_scene
+from mockup.asks.opening import Setting, Writing, open_on_scene
 from mockup.asks.values import (
     PathGiven,
     audience_of,
@@ -14,6 +14,7 @@ from mockup.asks.values import (
     pixels,
     text_or_none,
     whole,
+    yes_or_no,
 )
 from mockup.checks.enclosure import too_small_told
 from mockup.output.destination import PICTURE, Destination
@@ -22,7 +23,9 @@ from mockup.progress import Progress
 from mockup.render.flatlay import Shot, flatlay_picture, plain_picture
 from mockup.render.scenes import Scene, parse_aspect
 from mockup.suite.audience import Audience
+from mockup.suite.backs import with_backs
 from mockup.suite.schema import ARRANGE_MAX
+from mockup.suite.suite import Suite
 from mockup.trade.limits import FLATLAY_WIDTH_MAX_PX
 
 WIDTH_MIN_PX = 200  # judgement: smaller shows no card
@@ -39,7 +42,7 @@ class FlatlayRequest:
     light, for judging colour. cut_line: a thin line along every die; None draws it under flat light
     only: in a window's light the paper ends by its own edge and shadow, as it will on a table.
     things: the scene's things beside the paper. audience: the client is not shown a
-    template's lines left in the art.
+    template's lines left in the art. backs: cards' printed backs as well, beside their fronts.
     """
 
     suite: PathGiven
@@ -52,6 +55,7 @@ class FlatlayRequest:
     cut_line: bool | None = None
     things: bool = False
     audience: Audience | str = Audience.CLIENT
+    backs: bool = False
 
 
 @dataclass(frozen=True)
@@ -91,7 +95,8 @@ def lay_flatlay(request: FlatlayRequest, progress: Progress | None = None) -> Fl
         _setting(request),
     )
     draw = plain_picture if request.plain else flatlay_picture
-    picture = draw(_shot(request, opened, scene, width_px, ratio), progress)
+    suite = with_backs(opened.suite) if yes_or_no("backs", request.backs) else opened.suite
+    picture = draw(_shot(request, suite, scene, width_px, ratio), progress)
     write_picture(output, picture, PPI)
     height_px, width_px = picture.shape[:2]
     told = (opened.left_out, opened.taken, too_small_told(opened.suite), opened.cuts)
@@ -106,9 +111,9 @@ def _setting(request: FlatlayRequest) -> Setting:
 
 
 def _shot(
-    request: FlatlayRequest, opened: Opened, scene: Scene, width_px: int, aspect: float | None
+    request: FlatlayRequest, suite: Suite, scene: Scene, width_px: int, aspect: float | None
 ) -> Shot:
     wanted = request.plain if request.cut_line is None else request.cut_line
-    line = opened.suite.cut_line if wanted else None
+    line = suite.cut_line if wanted else None
     things = scene.things if request.things else ()
-    return Shot(opened.suite, scene, width_px, aspect, line, things)
+    return Shot(suite, scene, width_px, aspect, line, things)

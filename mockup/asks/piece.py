@@ -18,6 +18,7 @@ from mockup.asks.values import (
     text_of,
     text_or_none,
     whole,
+    yes_or_no,
 )
 from mockup.colour.srgb import parse_hex
 from mockup.colour.white_ink import HITS_MOST, RULES, WhiteInk
@@ -46,7 +47,8 @@ class PieceRequest:
     name, colour, size or number; None for the one that all speaks for. press: the ICC profile of
     the press, for art that names none itself; None for the usual one of the paper. white: where
     white ink goes, "plate", "under-art" or "art-as-white"; None for the art's own white plate.
-    hits: how often white ink is printed, 1 or 2.
+    hits: how often white ink is printed, 1 or 2. from_behind: whether the page is a card's back,
+    cut by the die's mirror image; None takes the second of two pages of one size for one.
     """
 
     art: PathGiven
@@ -63,6 +65,7 @@ class PieceRequest:
     press: PathGiven | None = None
     white: str | None = None
     hits: int = 1
+    from_behind: bool | None = None
 
 
 @dataclass(frozen=True)
@@ -99,6 +102,7 @@ def cut_piece(request: PieceRequest, progress: Progress | None = None) -> PieceA
         text_of("stock", request.stock),
         text_or_none("pick", request.pick),
         None if request.press is None else path_of("press", request.press),
+        None if request.from_behind is None else yes_or_no("from_behind", request.from_behind),
     )
     single = replace(single, art=replace(single.art, white=_white(request)))
     destination = Destination(output, "piece", CUT_OUT)

@@ -34,6 +34,9 @@ def flatlay(
     things: Annotated[
         bool, typer.Option("--things", help="Lay the scene's things beside the paper.")
     ] = False,
+    backs: Annotated[
+        bool, typer.Option("--backs", help="Lay cards' printed backs beside them as well.")
+    ] = False,
     audience: For = CLIENT,
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:
@@ -42,7 +45,7 @@ def flatlay(
     from mockup.asks.flatlay import FlatlayRequest, lay_flatlay
 
     request = FlatlayRequest(
-        suite, output, width, scene, aspect, arrange, plain, cut_line, things, audience
+        suite, output, width, scene, aspect, arrange, plain, cut_line, things, audience, backs
     )
     with console.progress("Laying the table") as progress:
         answer = lay_flatlay(request, progress)

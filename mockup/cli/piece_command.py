@@ -51,6 +51,14 @@ def piece(
         ),
     ] = None,
     hits: Annotated[int, typer.Option(help="How often white ink is printed, 1 or 2.")] = 1,
+    from_behind: Annotated[
+        bool | None,
+        typer.Option(
+            "--back/--front",
+            help="Whether the page is a card's back, cut by the die's mirror image; left out, the "
+            "second of two pages of one size is.",
+        ),
+    ] = None,
     audience: For = CLIENT,
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:
@@ -66,6 +74,7 @@ def piece(
             press,
             white,
             hits,
+            from_behind,
         )
     )
     if json:

@@ -11,6 +11,7 @@ from mockup.colour.press import assumed_press
 from mockup.colour.srgb import parse_hex
 from mockup.dies import Die, make_die
 from mockup.errors import SuiteError, quoted
+from mockup.suite.backs import TAKEN, cut_from_behind, is_back
 from mockup.suite.card_reading import CardRead, read_card
 from mockup.suite.die_reading import read_die
 from mockup.suite.inference import infer_card
@@ -32,9 +33,12 @@ def single_piece(
     paper: str,
     pick: str | None = None,
     profile: Path | None = None,
+    from_behind: bool | None = None,
 ) -> Piece:
     """Returns the piece on a page of art; its card is read from the page where none is given.
     `profile` is the ICC profile of its press, where that is not the usual one for its paper.
+    `from_behind` says whether the page is a card's back, cut by the die's mirror image; None judges
+    it by the file.
 
     Raises InputError for art that cannot be read, SuiteError for a name that means nothing.
     """
@@ -46,7 +50,7 @@ def single_piece(
     inferred = infer_card(art_page)
     read = read_card(card, "in", source) if card is not None else CardRead(inferred.card)
     size = read.card
-    return Piece(
+    piece = Piece(
         art.stem,
         title_of(art.stem),
         source,
@@ -58,6 +62,9 @@ def single_piece(
         units="mm" if inferred.leans > 0 else "in",
         card_told=read.told,
     )
+    if from_behind is None:
+        return cut_from_behind(piece, TAKEN) if is_back(art_page) else piece
+    return cut_from_behind(piece) if from_behind else piece
 
 
 def die_of(text: str, card: CardSize, pick: str | None = None) -> Die:

@@ -8,12 +8,13 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from mockup.artwork.art import art_of
-from mockup.artwork.page import SIZE_TOLERANCE_IN, ArtPage, page_count, place_card, read_page
+from mockup.artwork.page import ArtPage, page_count, place_card, read_page
 from mockup.envelopes.liner import liner_shape
 from mockup.envelopes.spec import FLAPS, Flap, envelope_spec
 from mockup.errors import InputError, LimitError, OutputError
 from mockup.geometry.point import Box
 from mockup.sources import is_there
+from mockup.suite.backs import same_card
 from mockup.suite.inference import Inferred, infer_card
 from mockup.suite.schema import ENVELOPES_MAX, PIECES_MAX
 from mockup.trade.sizes import (
@@ -97,11 +98,7 @@ def _is_one_card(art: Path, sheets: Sequence[ArtPage]) -> bool:
     """Returns whether a file is the front and the back of a card: two pages of one trim size."""
     if len(sheets) != 2 or LINER_WORD in _name_of(art.stem):
         return False
-    one, other = (infer_card(sheet).card for sheet in sheets)
-    return (
-        abs(one.width_in - other.width_in) <= SIZE_TOLERANCE_IN
-        and abs(one.height_in - other.height_in) <= SIZE_TOLERANCE_IN
-    )
+    return same_card(*sheets)
 
 
 def refuse_replacing(path: Path) -> None:
