@@ -25,6 +25,7 @@ from mockup.asks.values import (
 )
 from mockup.checks import running
 from mockup.checks.enclosure import too_small_told
+from mockup.ordering.bill import NO_FOLDS
 from mockup.output import proof
 from mockup.output.destination import PDF, Destination, refuse_inputs, refuse_unfit
 from mockup.output.options_words import cost_lines, is_present
@@ -168,7 +169,9 @@ def _has_catalogues(suite: Suite) -> bool:
 
 
 def _price(piece: Piece, printers: Sequence[Printer]) -> tuple[str, ...]:
-    """Returns what the piece costs in its own die, from the catalogues."""
+    """Returns what the piece costs in its own die, from the catalogues; they price no folds."""
+    if piece.fold is not None:
+        return (NO_FOLDS,)
     options = options_for(printers, piece.die, piece.stock.caliper_mil)
     own = next(option for option in options if is_present(piece, option))
     return cost_lines(piece, own, options)

@@ -29,6 +29,11 @@ def flat_size(width_in: float, height_in: float, fold: Fold) -> tuple[float, flo
     return (2 * width_in, height_in) if fold == "left" else (width_in, 2 * height_in)
 
 
+def closed_size(width_in: float, height_in: float, fold: Fold) -> tuple[float, float]:
+    """Returns the closed size of a card whose flat sheet has a size, inches."""
+    return (width_in / 2, height_in) if fold == "left" else (width_in, height_in / 2)
+
+
 def to_front(width_in: float, height_in: float, fold: Fold) -> Affine:
     """Returns the map from the front panel's inches to those of the flat sheet seen from outside.
 

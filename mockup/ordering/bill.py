@@ -16,6 +16,7 @@ from mockup.suite.suite import Envelope, Piece, Suite
 from mockup.trade.sizes import plain_name
 
 NOT_PRICED = "not in the catalogue"
+NO_FOLDS = "no catalogue prices a fold, its score, or a sheet twice the card: ask"
 TOOL_USUAL = (
     "A die made to order commonly costs 150 to 400 for its tool (common practice, no source)"
 )
@@ -101,6 +102,9 @@ def _piece(piece: Piece, printer: Printer) -> Iterator[Line]:
     rules, currency = printer.rules, printer.currency
     stock = next((s.terms for s in rules.stocks if s.stock.name == piece.stock.name), None)
     yield _line(piece, "printing", f"printed on {piece.stock.name}", stock, currency)
+    if piece.fold is not None:
+        said = f"flat sheet folded at the {piece.fold}"
+        yield _line(piece, "folding", said, None, currency, NO_FOLDS)
     if piece.die.name != UNCUT:
         yield _cut(piece, printer)
     if drilled(piece):
@@ -114,7 +118,7 @@ def _cut(piece: Piece, printer: Printer) -> Line:
     """Returns the line of a die: of the stock one, where there is one that cuts, else made."""
     name, currency, custom = piece.die.name, printer.currency, printer.custom
     makes = custom if custom is not None and cuts(custom, piece.stock.caliper_mil) else None
-    offers = offers_of([printer], piece.die, piece.stock.caliper_mil)
+    offers = offers_of([printer], piece.sides[0].die, piece.stock.caliper_mil)
     if offers:
         note, pays = TOOL_USUAL, ""
         if makes is not None:
@@ -130,7 +134,7 @@ def _cut(piece: Piece, printer: Printer) -> Line:
         note = f"{NOT_PRICED}. {TOOL_USUAL}"
         return _line(piece, "cutting", name, None, currency, note, way)
     note = "the tool is made once"
-    if offers_of([printer], piece.die):
+    if offers_of([printer], piece.sides[0].die):
         note = f"their {name} does not cut stock so thick; {note}"
     return _line(piece, "cutting", name, makes.terms, currency, note, way)
 

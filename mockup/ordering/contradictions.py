@@ -32,7 +32,8 @@ def contradictions_at(suite: Suite, printer: Printer) -> list[Contradiction[Any]
     """Returns everything in a suite that does not go at a printer, and the ways that go."""
     told: list[Contradiction[Any]] = []
     for piece in suite.pieces:
-        told += contradictions_of(piece.name, piece, partial(piece_clashes, printer=printer))
+        printed = piece if piece.fold is None else piece.sides[0]  # the flat sheet is what is cut
+        told += contradictions_of(piece.name, printed, partial(piece_clashes, printer=printer))
     for envelope in suite.envelopes:
         held = [each for each in suite.pieces if each.name in envelope.holds]
         rules = partial(envelope_clashes, held=held, printer=printer)

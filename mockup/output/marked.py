@@ -4,6 +4,7 @@ and a numbered mark at each finding. Never a client's proof."""
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
 from pathlib import Path
 
 from shapely.geometry import LinearRing
@@ -15,7 +16,7 @@ from mockup.colour.appearance import appearance
 from mockup.colour.srgb import Rgb, parse_hex
 from mockup.geometry.affine import IDENTITY, translation
 from mockup.geometry.offset import offset
-from mockup.geometry.outline import Outline, Shape, circle_arc, polygon_outline
+from mockup.geometry.outline import Line, Outline, Segment, Shape, circle_arc, polygon_outline
 from mockup.geometry.point import Box, Point
 from mockup.output.pdf import Pdf, whole_pdf
 from mockup.output.typography import QUIET, Style, wrapped
@@ -35,6 +36,8 @@ APART_IN = 0.2  # numbers nearer than this are moved apart
 CUT: Rgb = (20, 20, 20)
 BLEED: Rgb = (170, 40, 40)
 SAFE: Rgb = (20, 90, 150)
+FOLD: Rgb = (30, 110, 70)
+_CURVE_STEPS = 16  # of a template's curved fold
 SEVERE: dict[Severity, Rgb] = {
     Severity.STOP: (170, 30, 30), Severity.WARN: (190, 120, 0), Severity.NOTE: (90, 90, 90),
 }  # fmt: skip
@@ -102,7 +105,7 @@ def _piece_page(
     width = max(PAPER_IN[0], view.width_in + 2 * MARGIN_IN)
     height = max(PAPER_IN[1], view.height_in + HEAD_IN + MARGIN_IN)
     pdf.begin_page(width, height, piece.side_title)
-    _head(pdf, piece.side_title)
+    _head(pdf, piece.side_title, "    fold: green, long dashes" if piece.die.folds else "")
     left, top = (width - view.width_in) / 2, HEAD_IN
     to_page = Point(left - view.left_in, top - view.top_in)
     pdf.picture(picture, Box(left, top, left + view.width_in, top + view.height_in))
@@ -111,12 +114,12 @@ def _piece_page(
     _listed(pdf, findings, top + view.height_in + 0.3, piece.side_title)
 
 
-def _head(pdf: Pdf, title: str) -> None:
+def _head(pdf: Pdf, title: str, more: str = "") -> None:
     pdf.text(Point(MARGIN_IN, 0.55), title, TITLE)
     pdf.text(
         Point(pdf.width_in - MARGIN_IN, 0.5), "For the studio, not for the client", STUDIO, "right"
     )
-    legend = "cut: black    bleed: red, dashed    safe: blue, dotted"
+    legend = f"cut: black    bleed: red, dashed    safe: blue, dotted{more}"
     pdf.text(Point(pdf.width_in - MARGIN_IN, 0.66), legend, STUDIO, "right")
 
 
@@ -133,6 +136,21 @@ def draw_lines(pdf: Pdf, piece: Piece, safe_in: float, move: Point) -> None:
             moved = _moved(each, move)
             pdf.stroke(moved, PAPER_WHITE, width_pt + 0.9)
             pdf.stroke(moved, colour, width_pt, dash)
+    draw_folds(pdf, piece, move)
+
+
+def draw_folds(pdf: Pdf, piece: Piece, move: Point) -> None:
+    """Draws the lines a piece is folded along, those of its template too, thin and dashed."""
+    for part in (part for course in piece.die.folds for part in course):
+        ends = [part.start, part.end] if isinstance(part, Line) else _along(part)
+        for one, other in pairwise(ends):
+            start, end = (Point(each.x + move.x, each.y + move.y) for each in (one, other))
+            pdf.rule(start, end, 1.2, PAPER_WHITE)
+            pdf.rule(start, end, 0.5, FOLD, (0.12, 0.05))
+
+
+def _along(part: Segment) -> list[Point]:
+    return [part.at(k / _CURVE_STEPS) for k in range(_CURVE_STEPS + 1)]
 
 
 def _offset(shape: Shape, distance_in: float) -> list[Shape]:

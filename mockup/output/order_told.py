@@ -9,11 +9,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from mockup.dies.folding import flat_size
 from mockup.ordering.bill import Bill
 from mockup.output.proof.words import stock_words
 from mockup.record.fingerprint import envelope_name
 from mockup.record.status import Standing
-from mockup.suite.suite import Envelope, Suite
+from mockup.suite.suite import Envelope, Piece, Suite
 from mockup.units import format_size
 
 CAUTION = "Reckoned from a catalogue: the printer's own quotation has the last word."
@@ -41,7 +42,7 @@ def item_rows(told: OrderTold) -> list[dict[str, str]]:
         {
             "item": piece.name,
             "title": piece.title,
-            "size": format_size(piece.die.width_in, piece.die.height_in, piece.units),
+            "size": _size(piece),
             "die": piece.die.name,
             "stock": f"{piece.stock.name}: {stock_words(piece.stock, piece.units)}",
             "quantity": str(piece.quantity or ""),
@@ -73,6 +74,16 @@ def item_rows(told: OrderTold) -> list[dict[str, str]]:
 def _printed_told(envelope: Envelope) -> str:
     sides = " and ".join(f"the {side}" for side, _ in envelope.outside.arts)
     return f"printed on {sides}" if sides else ""
+
+
+def _size(piece: Piece) -> str:
+    """Returns a card's size; of a folded one that of its flat sheet, and what it is folded to."""
+    closed = format_size(piece.die.width_in, piece.die.height_in, piece.units)
+    if piece.fold is None:
+        return closed
+    flat = flat_size(piece.die.width_in, piece.die.height_in, piece.fold)
+    told = format_size(*flat, piece.units)
+    return f"{told} flat, folded at the {piece.fold} to {closed}"
 
 
 def _stands(told: OrderTold, name: str) -> dict[str, str]:

@@ -140,7 +140,7 @@ def _cells(row: Row) -> tuple[str, ...]:
     item = row.item
     if isinstance(item, Piece):
         size = size_told(item.die.width_in, item.die.height_in, item.units)
-        shape = die_name(item.die)
+        shape = die_name(item.die) + (", folded" if item.fold else "")
     else:
         size = size_told(item.spec.width_in, item.spec.height_in, item.units)
         flap = f"{item.spec.flap.replace('-', ' ')} flap"

@@ -4,7 +4,10 @@ studio every number as well."""
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
+from mockup.dies import Die
+from mockup.dies.folding import closed_size
 from mockup.envelopes.liner import liner_shape
 from mockup.output.proof.aside import Aside, aside_notes
 from mockup.output.proof.envelope_notes import side_notes
@@ -91,6 +94,7 @@ def _client_card(telling: Telling, piece: Piece, aside: Aside, folded: str) -> t
     notes = [
         Note("Drawn", (TRUE_SIZE, *_told(folded))),
         Note("Size", _card_size(piece, suite.units)),
+        *_folds(piece, suite.units),
         Note("Shape", (die_name(piece.die),)),
         Note("Paper", (paper_words(piece.stock, suite.units),)),
         *_noted("Shown here", finish_notes(piece.art)),
@@ -106,6 +110,7 @@ def _studio_card(telling: Telling, piece: Piece, aside: Aside, folded: str) -> t
     suite, units = telling.suite, telling.suite.units
     line = unbroken(f"{suite.cut_line.width_pt:g} pt")
     lines = f"Cut black, {line}, not printed; bleed dashed, red; safe margin dotted, blue"
+    lines += "; fold long dashes, green" if piece.die.folds else ""
     die = tuple(text for text in (die_name(piece.die), die_measures(piece.die, units)) if text)
     bleed, safe = (
         unbroken(format_length(each, units)) for each in (piece.bleed_in, telling.safe_in)
@@ -113,6 +118,7 @@ def _studio_card(telling: Telling, piece: Piece, aside: Aside, folded: str) -> t
     notes = [
         Note("Drawn", (TRUE_SIZE, *_told(folded), lines)),
         Note("Size", _card_size(piece, units)),
+        *_folds(piece, units),
         Note("Die", die),
         Note("Margins", (f"bleed {bleed}, safe {safe}",)),
         Note("Stock", (stock_words(piece.stock, units),)),
@@ -122,7 +128,7 @@ def _studio_card(telling: Telling, piece: Piece, aside: Aside, folded: str) -> t
         *_goes_in(telling, piece),
         Note("Art", (art_words(piece.art), f"file {file_mark(piece.art)}")),
         Note("Fingerprint", (telling.code(piece),)),
-        *_noted("Template", template_words(piece.die, units)),
+        *_noted("Template", template_words(_of_template(piece), units)),
     ]
     return (*notes, *aside_notes(piece, aside))
 
@@ -153,7 +159,28 @@ def _liner_notes(telling: Telling, envelope: Envelope) -> list[Note]:
     ]
 
 
+def _of_template(piece: Piece) -> Die:
+    """Returns a side's die with the folds its template draws: that of a folded card is our own."""
+    return piece.die if piece.fold is None else replace(piece.die, folds=piece.die.folds[1:])
+
+
+def _folds(piece: Piece, units: Unit) -> list[Note]:
+    """Returns what a folded card's flat sheet is folded to, and which half of it is the front."""
+    if piece.fold is None:
+        return []
+    closed = closed_size(piece.die.width_in, piece.die.height_in, piece.fold)
+    own = size_name(piece.card.name)
+    size = size_told(*closed, units) + (f", {own}" if own else "")
+    half = "right" if piece.fold == "left" else "lower"
+    where = f"The {half} half is the front" if piece.side == "outside" else (
+        f"The {half} half lies under the front")  # fmt: skip
+    return [Note("Folded", (f"At the {piece.fold}, to {size}", where))]
+
+
 def _card_size(piece: Piece, units: Unit) -> tuple[str, ...]:
+    if piece.fold is not None:
+        flat = (piece.die.width_in, piece.die.height_in)
+        return f"{size_told(*flat, units)} flat", size_told_otherwise(*flat, units)
     return _size(piece.die.width_in, piece.die.height_in, piece.card.name, units)
 
 
