@@ -44,13 +44,16 @@ def _wrong_size(context: PageContext) -> Finding:
         whole = size(die.width_in + 2 * bleed, die.height_in + 2 * bleed)
         needed += f" and {settings.length(bleed)} bleed: {whole}"
     off = "the sides are swapped" if swapped else _off(across, down, settings)
-    message = f"the {name} is {size(box.width, box.height)}; the card needs {needed}; {off}"
+    what = "card" if context.page.piece.fold is None else "card's flat sheet"
+    message = f"the {name} is {size(box.width, box.height)}; the {what} needs {needed}; {off}"
     fix = (
         "turn the art by 90°, or declare the card the other way round"
         if swapped
         else f"save the art at {size(die.width_in, die.height_in)} with its bleed, "
         "or declare the size it has"
     )
+    if context.page.piece.fold is not None:
+        fix = f"save both panels on one page, {size(die.width_in, die.height_in)} with its bleed"
     limit = Limit(SIZE_TOLERANCE_IN, "in", "the size declared in the suite file")
     place = Point(0.0, 0.0)
     return found(CHECK, Severity.STOP, context.page.piece.name, message, fix, limit, worst, place)

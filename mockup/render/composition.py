@@ -63,6 +63,7 @@ class LaidEnvelope:
     placed: Placed
     drawn: Drawn | None = None
     """The card that is half drawn out of it."""
+    role: str = "envelope"
 
 
 @dataclass(frozen=True)
@@ -109,8 +110,9 @@ def compose(suite: Suite, scene: Scene, aspect: float, nth: int) -> Composition:
             laid.append(LaidPiece(pose.seen, *arts[pose.seen.name], placed, role, pose))
         else:
             envelope = envelopes[placed.name]
-            card = drawn.get(envelope.name)
-            laid.append(LaidEnvelope(envelope, backs[envelope.name], _turned(placed, card), card))
+            card, back = drawn.get(envelope.name), backs[envelope.name]
+            role = "main" if card is not None and card.piece.name == main else "envelope"
+            laid.append(LaidEnvelope(envelope, back, _turned(placed, card), card, role))
     return Composition(frame, tuple(sorted(laid, key=_stands)))
 
 
@@ -163,7 +165,8 @@ def edge_of_interest(composition: Composition, away_deg: float) -> Point:
 
 
 def _is_main(laid: LaidPiece | LaidEnvelope) -> bool:
-    return isinstance(laid, LaidPiece) and laid.role == "main"
+    """Returns whether it is what the picture is built around, or the main card is drawn from it."""
+    return laid.role == "main"
 
 
 def outline_points(laid: LaidPiece | LaidEnvelope) -> Ring:

@@ -61,7 +61,8 @@ def test_a_page_of_one_panel_is_refused_with_both_sizes(tmp_path: Path) -> None:
     with pytest.raises(InputError, match=r"5\.25 × 7\.25 in.*folded at the left.*10 × 7 in"):
         place_piece(read_page(piece.art), piece)
     (stop, *_) = check_pieces([piece], Settings())
-    assert stop.check == "size" and "10 × 7 in" in stop.message
+    assert stop.check == "size" and "flat sheet needs 10 × 7 in" in stop.message
+    assert "both panels on one page" in stop.fix
 
 
 @pytest.mark.parametrize(

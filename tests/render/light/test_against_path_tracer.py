@@ -28,3 +28,24 @@ def test_lit_scene_against_the_path_tracer(name: str, most: float):
     assert found["shadow"] < 2 * most
     assert found["edges"] < 1.3
     assert found["ssim"] > 0.985
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("name", ["half-open", "half-open-top", "tent", "half-drawn"])
+def test_folded_cards_against_the_path_tracer(name: str):
+    """Mean CIEDE2000 with and without a fitted exposure; panels made apart, as boxes in space."""
+    from benchmarks import light_folds, light_reference
+
+    if light_reference.start() != "llvm_ad_rgb":
+        pytest.skip("the path tracer finds no LLVM of 16 or newer to compile with")
+    ppi = 250 / light_folds.SCENES[name](1.0).width_in
+    scene = light_folds.SCENES[name](ppi)
+    layers, lamps = light_reference.layers_of(scene, ppi)
+    solids = light_folds.SOLIDS.get(name, dict)()
+    halves = light_reference.traced(scene, ppi, layers, lamps, 128, solids)
+    true = (halves[0] + halves[1]) / 2
+    made = light_reference.ours(scene, ppi, layers, lamps)
+    found = light_reference.compare(made, true, *light_reference.zones(scene, ppi, layers))
+    assert found["exposure"] == pytest.approx(1, abs=0.03)
+    assert found["mean"] < 0.6  # of which the tracer's own noise is about 0.25
+    assert found["unfitted"] < 0.6
