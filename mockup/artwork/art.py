@@ -25,6 +25,11 @@ class FinishSaid:
     art: Art | None = None
     """The page that is its plate, laid on the same card."""
 
+    @property
+    def is_of_all(self) -> bool:
+        """Whether it is said of no plate, and has no page of its own."""
+        return not self.plate and self.art is None
+
 
 @dataclass(frozen=True)
 class Art:

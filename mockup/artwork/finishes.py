@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
-from mockup.artwork.art import Art
+from mockup.artwork.art import Art, FinishSaid
+from mockup.artwork.own_pages import UNSAID
 from mockup.artwork.page import ArtPage, Placement
 from mockup.artwork.raster import RasterJob, raster_job
 from mockup.colour.white_ink import OPACITY, WhiteInk
@@ -24,6 +25,12 @@ _HITS = {1: "one hit", 2: "two hits"}
 _WHERE = {
     "under-art": "beneath all of the art",
     "art-as-white": "in place of the art's own inks",
+}
+_FLAT: dict[Finish, str] = {"foil": "foil", "letterpress": "letterpress"}
+_CLEAR: dict[Finish, str] = {
+    "varnish": "spot gloss",
+    "deboss": "debossing",
+    "emboss": "embossing",
 }
 _SHOWN = {
     "foil": "foil {name} is drawn flat in its swatch colour",
@@ -54,7 +61,59 @@ def finishes_told(art: Art, named: PlatesNamed) -> tuple[str, ...]:
     whites = [name for name, what in named if what == "white"]
     white = (white_told(art.white, whites),) if whites or art.white.rule != "plate" else ()
     others = [_SHOWN[what].format(name=quoted(name)) for name, what in named if what != "white"]
-    return *white, *others
+    return *white, *others, *_said_told(art, named)
+
+
+def finishes_in_short(art: Art, named: PlatesNamed) -> tuple[str, ...]:
+    """Returns how a page's white ink is shown, and in one sentence how its other finishes are."""
+    there = {what for _, what in named} | {said.finish for said in art.finishing if not said.plate}
+    flat, clear = (
+        [words for what, words in kinds.items() if what in there] for kinds in (_FLAT, _CLEAR)
+    )
+    parts = [f"{_listed(flat)} drawn flat"] if flat else []
+    parts += [f"{_listed(clear)} not drawn"] if clear else []
+    whites = tuple(told for told in finishes_told(art, named) if told.startswith("white ink"))
+    missing = (_missing_told(said) for said in unknown_plates(art, named))
+    return *whites, *((", ".join(parts),) if parts else ()), *missing
+
+
+def unknown_plates(art: Art, named: PlatesNamed) -> tuple[FinishSaid, ...]:
+    """Returns what the suite says of plates or layers that the art does not have."""
+    there = {_plain(name) for name, _ in named}
+    return tuple(s for s in art.finishing if s.plate and _plain(s.plate) not in there)
+
+
+def _said_told(art: Art, named: PlatesNamed) -> Iterator[str]:
+    """Yields how finishes are shown that have a page of their own, or are of all the inks; and of
+    which there is no plate."""
+    for said in art.finishing:
+        if said.art is not None:
+            of = f"{said.art.path.name}, page {said.art.page}"
+            yield f"{_SHOWN[said.finish].format(name=of)}{_metal_told(said)}"
+    pressed = any(said.finish == "letterpress" and said.is_of_all for said in art.finishing)
+    if pressed and "letterpress" not in {what for _, what in named}:
+        yield "letterpress: all inks are pressed in, drawn flat"
+    for said in unknown_plates(art, named):
+        yield _missing_told(said)
+
+
+def _missing_told(said: FinishSaid) -> str:
+    return f"{said.finish} is not shown: the art has no plate or layer {quoted(said.plate)}"
+
+
+def _listed(words: Sequence[str]) -> str:
+    *first, last = words
+    return f"{', '.join(first)} and {last}" if first else last
+
+
+def _metal_told(said: FinishSaid) -> str:
+    if said.finish != "foil" or said.art is None:
+        return ""
+    return f", {said.metal}" if said.metal else f", its metal not said: as {UNSAID}"
+
+
+def _plain(name: str) -> str:
+    return " ".join(name.casefold().split())
 
 
 def white_told(white: WhiteInk, plates: Sequence[str]) -> str:

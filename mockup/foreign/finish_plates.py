@@ -121,10 +121,7 @@ def _covered(opened: OpenedPage, left_out: frozenset[int], place: tuple[Affine, 
 
 
 def _is_all_pressed(art: Art) -> bool:
-    return any(
-        each.finish == "letterpress" and not each.plate and each.art is None
-        for each in art.finishing
-    )
+    return any(each.finish == "letterpress" and each.is_of_all for each in art.finishing)
 
 
 def _metal(art: Art, name: str, finish: Finish) -> Metal | None:

@@ -285,8 +285,15 @@ def _beside() -> frozenset[str]:
 
 def _words(name: str) -> tuple[str, ...]:
     """Returns a name's words, small, without accents, parted where small letters meet capitals."""
-    whole = _APOSTROPHE.sub("", unicodedata.normalize("NFC", name))
+    whole = _APOSTROPHE.sub("", unicodedata.normalize("NFC", _readable(name)))
     parted = _CAMEL.sub(" ", whole)
     small = unicodedata.normalize("NFKD", parted.casefold().translate(_PLAIN))
     plain = "".join(letter for letter in small if not unicodedata.combining(letter))
     return tuple(_WORD.findall(plain))
+
+
+def _readable(name: str) -> str:
+    """Returns a name with its letters; bytes of a PDF that are no UTF-8 are taken as Latin-1."""
+    if not any("\udc80" <= letter <= "\udcff" for letter in name):
+        return name
+    return name.encode("utf-8", "surrogateescape").decode("latin-1")

@@ -19,6 +19,7 @@ OTHERS = {
     "Blind emboss": "emboss",
     "Deboss": "deboss",
     "Blind deboss": "deboss",
+    b"Tiefpr\xe4gung".decode("utf-8", "surrogateescape"): "deboss",
     "Tiefprägung": "deboss",
     "débossage": "deboss",
     "rilievo a secco": "emboss",

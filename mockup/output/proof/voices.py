@@ -11,6 +11,7 @@ from mockup.dies.folding import closed_size
 from mockup.envelopes.liner import liner_shape
 from mockup.output.proof.aside import Aside, aside_notes
 from mockup.output.proof.envelope_notes import side_notes
+from mockup.output.proof.finish_map import finish_notes_drawn
 from mockup.output.proof.layout import Layout, is_folded, larger_paper
 from mockup.output.proof.notes import Note
 from mockup.output.proof.plan import Telling
@@ -21,7 +22,7 @@ from mockup.output.proof.words import (
     die_name,
     envelopes_of,
     file_mark,
-    finish_notes,
+    finishes_in_brief,
     held_by,
     paper_words,
     press_notes,
@@ -97,7 +98,8 @@ def _client_card(telling: Telling, piece: Piece, aside: Aside, folded: str) -> t
         *_folds(piece, suite.units),
         Note("Shape", (die_name(piece.die),)),
         Note("Paper", (paper_words(piece.stock, suite.units),)),
-        *_noted("Shown here", finish_notes(piece.art)),
+        *finish_notes_drawn(piece),
+        *_noted("Shown here", finishes_in_brief(piece.art)),
         *_quantity(piece.quantity),
         *_goes_in(telling, piece),
         Note("The thin line", ("Where the blade cuts. It is not printed.",)),
@@ -122,6 +124,7 @@ def _studio_card(telling: Telling, piece: Piece, aside: Aside, folded: str) -> t
         Note("Die", die),
         Note("Margins", (f"bleed {bleed}, safe {safe}",)),
         Note("Stock", (stock_words(piece.stock, units),)),
+        *finish_notes_drawn(piece),
         *_noted("Inks shown as", press_notes(piece.art, piece.stock)),
         *_quantity(piece.quantity),
         *_noted("Price", telling.prices.get(piece.name, ())),
@@ -145,7 +148,7 @@ def _liner_notes(telling: Telling, envelope: Envelope) -> list[Note]:
         return []
     if not telling.for_studio:
         paper = paper_words(liner.stock, telling.suite.units)
-        return [Note("Liner", (paper,)), *_noted("Shown here", finish_notes(liner.art))]
+        return [Note("Liner", (paper,)), *_noted("Shown here", finishes_in_brief(liner.art))]
     box = liner_shape(envelope.spec).box
     told = (
         size_told(box.width, box.height, envelope.units),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from mockup.artwork.art import Art
-from mockup.artwork.finishes import finishes_told, plates_named
+from mockup.artwork.finishes import finishes_in_short, finishes_told, plates_named
 from mockup.artwork.press import BY_ITSELF, press_words, presses_of
 from mockup.colour.srgb import parse_hex
 from mockup.dies import Die
@@ -158,6 +158,12 @@ def finish_notes(art: Art) -> tuple[str, ...]:
     """Returns how a page's white ink and other finishes are shown. Raises as press_notes does."""
     (named,) = plates_named([art])
     return tuple(sentence(each) for each in finishes_told(art, named))
+
+
+def finishes_in_brief(art: Art) -> tuple[str, ...]:
+    """Returns the same for a client, in few words. Raises as press_notes does."""
+    (named,) = plates_named([art])
+    return tuple(sentence(each) for each in finishes_in_short(art, named))
 
 
 def envelopes_of(suite: Suite, piece: Piece) -> str:
