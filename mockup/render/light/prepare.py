@@ -38,6 +38,7 @@ from mockup.render.light.steep import normal_of
 from mockup.render.light.surface import Block, ground
 from mockup.render.light.tone import REFLECTANCE, Lamps, camera_lamps, reflectance
 from mockup.render.light.visibility import Job, Receiver, Seen, seen
+from mockup.render.light.working import worked
 
 _BLANK = Flat((0, 0, 0))
 _DARK = np.zeros((3, 0, 0), np.float32)
@@ -288,4 +289,6 @@ class _Papers:
         table = self.reflectance(sheet.material)
         facing = self.facing_light(sheet.material) if sheet.relief is not None else None
         place = (offset[0], offset[1])
-        return SheetLook(sheet.art, table, tile, place, sheet.creases, sheet.relief, facing)
+        surface = self.open_light(sheet.material).surface
+        done = worked(sheet, self._scene, surface, kind, tile, self._view.ppi)
+        return SheetLook(sheet.art, table, tile, place, sheet.creases, sheet.relief, facing, done)

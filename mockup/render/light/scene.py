@@ -13,6 +13,8 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
+from mockup.render.light.finish import Coat, Press
+
 Rgb = tuple[float, float, float]
 Rings = tuple[NDArray[np.float64], ...]
 Floats = NDArray[np.floating]
@@ -184,6 +186,8 @@ class Sheet:
     bow: Bow | None = None
     creases: tuple[Crease, ...] = ()
     relief: Relief | None = None
+    presses: tuple[Press, ...] = ()
+    coats: tuple[Coat, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -207,6 +211,23 @@ class Sky:
     """Even light from everywhere above the table that the window does not cover."""
 
     radiance: Rgb = (1.06 * 0.13, 1.00 * 0.13, 0.92 * 0.13)
+
+
+@dataclass(frozen=True)
+class Room:
+    """What mirrors see of the room, for they look straight up: judgements, no source.
+
+    A ceiling, so far above the table, is lit by the window: `fall_in` along it from the picture's
+    middle it is brighter than the sky's radiance by 0.7 of `contrast` on the window's side, and
+    darker by as much on the other. Before it hang the camera and who holds it: dark by `shade` in
+    the middle, and gone some `shade_in` away.
+    """
+
+    ceiling_in: float = 66.0
+    fall_in: float = 30.0
+    contrast: float = 0.75
+    shade: float = 0.7
+    shade_in: float = 26.0
 
 
 @dataclass(frozen=True)
@@ -240,6 +261,7 @@ class LitScene:
     window: Window = Window()
     sky: Sky = Sky()
     seed: int = field(default=1)
+    room: Room = Room()
 
 
 def height(plane: Plane, bow: Bow | None, x: Floats, y: Floats) -> Floats:

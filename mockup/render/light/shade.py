@@ -27,6 +27,7 @@ from mockup.render.light.standing import StandingLight, from_floor
 from mockup.render.light.surface import Block, Ground, Look
 from mockup.render.light.tone import Lamps
 from mockup.render.light.visibility import Receiver
+from mockup.render.light.worked import Under, Worked, coated, ironed, marks_at, walls_lit
 
 # How lit, against the open table, is what an overhang looks down on, per squared share of the sky
 # that the place itself sees. Fitted to four path-traced scenes.
@@ -65,6 +66,7 @@ class SheetLook:
     creases: tuple[Crease, ...]
     relief: Relief | None = None
     facing: FacingLight | None = None
+    worked: Worked | None = None
 
 
 def lit_block(layers: list[Layer], lamps: Lamps, block: Block, ppi: float) -> NDArray[np.float32]:
@@ -181,6 +183,9 @@ def _lit(layer: Layer, lamps: Lamps, block: Block, ppi: float) -> tuple[Field, F
         ratio, mirrored, above = faced(layer.standing.facing, nx, ny)
         direct, shine = e * window * ratio * growth, mirrored * window
         dome = np.maximum(sky * above - fill * window * ratio, 0)
+    worked = layer.look.worked if isinstance(layer.look, SheetLook) else None
+    marks = marks_at(worked, block) if worked else []
+    between = walls_lit(marks, direct, shine, dome, window)
     if layer.edge is not None and layer.receiver.outline is not None:
         fields = (direct, shine, dome)
         _round_edge(layer, layer.edge, layer.receiver.outline, block, ppi, fields, albedo)
@@ -191,7 +196,14 @@ def _lit(layer: Layer, lamps: Lamps, block: Block, ppi: float) -> tuple[Field, F
         floor = from_floor(layer.standing, layer.open, lamps, e, fill)
         glow = [g + f for g, f in zip(glow, floor, strict=True)] if glow else floor
         albedo = albedo * np.float32(layer.standing.out)
-    return _coloured(albedo, lamps, layer.open, direct, shine, dome, glow), albedo
+    if between is not None:
+        between = between * e * window
+        glow = [between * body + more for body, more in zip(albedo, glow or (0, 0, 0), strict=True)]
+    light = _coloured(albedo, lamps, layer.open, direct, shine, dome, glow)
+    if worked:
+        under = Under(direct, shine, dome, window, lamps, layer.open, albedo)
+        coated(worked, marks, light, (nx, ny), under, block, ppi)
+    return light, albedo
 
 
 def _seen(layer: Layer, block: Block) -> Sequence[Field | float]:
@@ -244,6 +256,8 @@ def look(layer: Layer, block: Block, ppi: float) -> Look:
         albedo = np.stack([layer.look.reflectance.take(part[..., c]) for c in range(3)])
         albedo *= tile[2]
     nx, ny = tile[0], tile[1]
+    if layer.look.worked is not None:
+        nx, ny = ironed(layer.look.worked, block, nx, ny)
     for crease in layer.look.creases:
         nx, ny = creased(nx, ny, crease, *_inches(block, ppi))
     if layer.look.relief is not None:

@@ -1,0 +1,24 @@
+"""Foil and pressed paper against mitsuba 3's path tracer (Jakob et al. 2022): walls as a mesh."""
+
+from __future__ import annotations
+
+import pytest
+
+pytest.importorskip("mitsuba", reason="the path tracer is not installed; `make test-slow` does")
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(
+    ("name", "zones"), [("pressed", ("pressed", "embossed")), ("foil", ("foil",))]
+)
+def test_finishes_against_the_path_tracer(name: str, zones: tuple[str, ...]):
+    """Mean CIEDE2000 where each is, as it comes and with the exposure fitted on bare paper."""
+    from benchmarks import light_finishes, light_reference
+
+    if light_reference.start() != "llvm_ad_rgb":
+        pytest.skip("the path tracer finds no LLVM of 16 or newer to compile with")
+    found, _ = light_finishes.measured(name, 250, 128)
+    assert found["exposure"]["factor"] == pytest.approx(1, abs=0.004)
+    for zone in zones:
+        assert found["fitted"][zone] < 1.5
+        assert found["unfitted"][zone] < 1.5
