@@ -13,12 +13,12 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from mockup.render.arrangement.evenness import Evenness
 from mockup.render.arrangement.meetings import Meetings, Table, Turned
 from mockup.render.arrangement.sprites import CELL_IN
 
 # In units of the score, judgement.
 EVEN = 8.0  # of the variance of blurred paper over the room, in parts of its mean squared
-BLUR = 0.13  # of the frame's size: about half a card
 OFF_MIDDLE = 9.0  # of the main piece, for each frame size off the middle
 MIDDLE_FREE = 0.09  # in frame sizes: still reads as the middle
 OPTICAL = 0.49  # of the height, from the top
@@ -64,7 +64,8 @@ class Board:
                 cost = meetings.cost(low, pose.angles[low], high, pose.angles[high])
                 self._costs[low, high] = cost
                 self._costs[high, low] = cost[::-1, ::-1]
-        self._spread(count)
+        self._even = Evenness(self.pieces, rows, columns)
+        self._even_scale = EVEN * self._even.scale
         self._own = [self._alone(index) for index in range(count)]
         straight = not any(pose.angles)
         self._lines = [[_in_line(a, b, straight) for b in self.pieces] for a in self.pieces]
@@ -90,14 +91,15 @@ class Board:
         for other in others:
             row, column = spots[other]
             dy, dx = top - row + far_y, left - column + far_x
-            by_row, by_column = self._even[index][other]
+            by_row, by_column = self._even.pairs[index][other]
             ys.append(by_row[dy : dy + len(line_y)])
             xs.append(by_column[dx : dx + len(line_x)])
             _add_lines(line_y, self._lines[index][other][0], top - row)
             _add_lines(line_x, self._lines[index][other][1], left - column)
         cost = self._own[index] + (line_y[:, None] + line_x[None, :])
         if others:
-            cost += self._even_scale * (np.array(ys).T @ np.array(xs))  # whole numbers: exact
+            # Whole numbers, exact in any order; no library's threads are wanted for so little.
+            cost += self._even_scale * np.einsum("ij,ik->jk", np.array(ys), np.array(xs))
         for other in others:
             self._meet(cost, index, other, spots[other])
         return cost
@@ -123,7 +125,7 @@ class Board:
         own = sum(self._own_cost(index, spot) for index, spot in enumerate(spots))
         return Terms(
             sum(self.met(a, b, spots) for a, b in pairs),
-            self._constant + own + sum(self._even_cost(a, b, spots) for a, b in pairs),
+            EVEN * self._even.constant + own + sum(self._even_cost(a, b, spots) for a, b in pairs),
             -IN_LINE * sum(self._lined(a, b, spots) for a, b in pairs),
         )
 
@@ -137,7 +139,7 @@ class Board:
 
     def _even_cost(self, a: int, b: int, spots: Sequence[Spot]) -> float:
         dy, dx = spots[a][0] - spots[b][0], spots[a][1] - spots[b][1]
-        by_row, by_column = self._even[a][b]
+        by_row, by_column = self._even.pairs[a][b]
         return self._even_scale * float(by_row[dy + self.rows] * by_column[dx + self.columns])
 
     def _lined(self, a: int, b: int, spots: Sequence[Spot]) -> int:
@@ -148,88 +150,18 @@ class Board:
         top, _, left, _ = self.range_of(index)
         return float(self._own[index][spot[0] - top, spot[1] - left])
 
-    def _spread(self, count: int) -> None:
-        """Makes the evenness of pairs: how much of their blurred boxes lies on the other's.
-
-        A box blurred in both directions is a product, and so is what two have in common.
-        """
-        size = (self.rows * self.columns) ** 0.5
-        kernel = np.ones(max(3, round(BLUR * size)), dtype=np.float64)
-        soft = np.convolve(np.convolve(kernel, kernel), np.convolve(kernel, kernel))
-        rows = [piece.sprite.extent[1] + piece.sprite.extent[3] for piece in self.pieces]
-        columns = [piece.sprite.extent[0] + piece.sprite.extent[2] for piece in self.pieces]
-        dense = [_density(piece) for piece in self.pieces]
-        cells = sum(r * c * d for r, c, d in zip(rows, columns, dense, strict=True))
-        room = self.rows * self.columns
-        blur = float(soft.sum()) ** 2
-        self._even_scale = EVEN * room / (blur * float(cells) ** 2)
-        known: dict[tuple[int, int, int], NDArray[np.float64]] = {}
-
-        def common(a: int, b: int, reach: int) -> NDArray[np.float64]:
-            key = (a, b, reach)
-            if key not in known:
-                both = np.convolve(np.convolve(np.ones(a), np.ones(b)), soft)
-                known[key] = _centred(both, reach)
-            return known[key]
-
-        self._even = [
-            [
-                (
-                    common(rows[a], rows[b], self.rows) * (dense[a] * dense[b]),
-                    common(columns[a], columns[b], self.columns),
-                )
-                for b in range(count)
-            ]
-            for a in range(count)
-        ]
-        # The room itself draws paper as evenly as it is wide.
-        self._room = [
-            (
-                common(rows[a], self.rows, self.rows),
-                common(columns[a], self.columns, self.columns),
-                dense[a] * float(cells) / room,
-            )
-            for a in range(count)
-        ]
-        target = float(cells) / room
-        whole = common(self.rows, self.rows, 0)[0] * common(self.columns, self.columns, 0)[0]
-        single = sum(
-            float(common(r, r, 0)[0] * common(c, c, 0)[0]) * d * d
-            for r, c, d in zip(rows, columns, dense, strict=True)
-        )
-        self._constant = self._even_scale * (float(whole) * target * target + single) / 2
-
     def _alone(self, index: int) -> Table:
         top, bottom, left, right = self.range_of(index)
         if top > bottom or left > right:
             return np.full((1, 1), NO_ROOM)
         rows, columns = np.arange(top, bottom + 1), np.arange(left, right + 1)
-        by_row, by_column, mass = self._room[index]
-        middle_y, middle_x = self.rows / 2, self.columns / 2
-        at_y = by_row[np.floor(rows - middle_y).astype(int) + self.rows]
-        at_x = by_column[np.floor(columns - middle_x).astype(int) + self.columns]
-        own = -self._even_scale * mass * at_y[:, None] * at_x[None, :]
+        own = EVEN * self._even.drawn(index, rows.astype(np.float64), columns.astype(np.float64))
         if self.pieces[index].item.role == "main":
             size = (self.rows * self.columns) ** 0.5
             off_y = np.maximum(np.abs(rows - OPTICAL * self.rows) / size - MIDDLE_FREE, 0.0)
-            off_x = np.maximum(np.abs(columns - middle_x) / size - MIDDLE_FREE, 0.0)
+            off_x = np.maximum(np.abs(columns - self.columns / 2) / size - MIDDLE_FREE, 0.0)
             own = own + OFF_MIDDLE * (off_y[:, None] + off_x[None, :])
         return own
-
-
-def _density(piece: Turned) -> int:
-    """Returns how much of its box a piece fills, in sixteenths, by its visual mass."""
-    left, top, right, bottom = piece.sprite.extent
-    return max(1, round(16 * piece.item.weight * piece.cells / ((left + right) * (top + bottom))))
-
-
-def _centred(values: NDArray[np.float64], reach: int) -> NDArray[np.float64]:
-    """Returns values about their middle for offsets from -reach to reach."""
-    out = np.zeros(2 * reach + 1)
-    middle = len(values) // 2
-    near = min(reach, middle, len(values) - 1 - middle)
-    out[reach - near : reach + near + 1] = values[middle - near : middle + near + 1]
-    return out
 
 
 def _in_line(a: Turned, b: Turned, straight: bool) -> tuple[frozenset[int], frozenset[int]]:

@@ -19,7 +19,7 @@ from mockup.render.arrangement.search import Chance, drafted, resettled
 from mockup.render.arrangement.snapping import snapped
 from mockup.render.arrangement.sprites import CELL_IN, about_middle, area_of
 
-STARTS, SETTINGS = 14, 110  # layouts sought in a round: the first many, or so many pieces laid
+STARTS, SETTINGS = 5, 120  # layouts sought in a round: the first many, or so many pieces laid
 DENSITIES = (0.76, 0.68, 0.84, 0.62)  # paper, overlaps counted again, in parts of the frame
 SPARSE = 0.9  # of these, in every later round: room for what cannot overlap
 APART = 0.15  # two layouts are distinct when a piece lies this far elsewhere, in frame sizes

@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mockup.render.arrangement.model import Item
-from mockup.render.arrangement.sprites import CELL_IN, UNIT, Sprite, dilated, sprite
+from mockup.render.arrangement.sprites import CELL_IN, REACH, UNIT, Sprite, dilated, sprite
 
 # In units of the score, judgement: what a look at the table makes of a meeting.
 NEAR_LINES = 6.0  # lines that run or end too near each other, and more the longer they do
@@ -29,7 +29,7 @@ ASKED = 1.5  # gained: the overlap the designer asked for
 BURIED = 4.0  # times the share of the lower piece past what may lie under a single other
 BURIED_FROM = {"main": 0.08, "card": 0.3, "envelope": 0.55}
 
-Table = NDArray[np.float64]
+Table = NDArray[np.float64] | NDArray[np.float32]
 _Spectrum = NDArray[np.complex128]
 
 
@@ -122,22 +122,25 @@ class Meetings:
             close = np.conj(one.points) * other.outline + np.conj(one.outline) * other.points
             for direction in one.sprite.lines.keys() & other.sprite.lines.keys():
                 close += np.conj(one.line(direction)[0]) * other.line(direction)[1]
+            reach = _reach(one, other)
             self._shared[key] = (
-                self._table(np.conj(one.body) * other.body),
-                self._table(close),
+                self._table(np.conj(one.body) * other.body, reach),
+                self._table(close, reach),
             )
         return self._shared[key]
 
     def cost(self, low: int, low_deg: float, high: int, high_deg: float) -> Table:
         """Returns what a meeting costs with one piece over another, by where `low` lies from
-        `high`; rows and columns from the least to the most, the middle one where both agree."""
+        `high`; rows and columns from the least to the most, the middle one where both agree; beyond
+        them nothing is met."""
         key = (low, low_deg, high, high_deg)
         if key not in self._tables:
             one, other = self.turned(low, low_deg), self.turned(high, high_deg)
             overlap, close = self.near(low, low_deg, high, high_deg)
-            cost = self._table(np.conj(one.value) * other.body) / UNIT
+            cost = self._table(np.conj(one.value) * other.body, _reach(one, other)) / UNIT
             cost += (close > 0) * NEAR_LINES + np.minimum(close, 200) * NEAR_A_CELL
-            self._tables[key] = cost + self._wish(low, high, one, other, overlap)
+            wish = self._wish(low, high, one, other, overlap)
+            self._tables[key] = (cost + wish).astype(np.float32)
         return self._tables[key]
 
     def _wish(self, low: int, high: int, one: Turned, other: Turned, overlap: Table) -> Table:
@@ -150,12 +153,18 @@ class Meetings:
         plain = np.minimum(share / FULL_SHARE, 1.0) * ~slight
         return slight * SLIGHT - gain * plain + BURIED * buried
 
-    def _table(self, product: _Spectrum) -> Table:
+    def _table(self, product: _Spectrum, reach: tuple[int, int]) -> Table:
+        """Returns a transform's table for places up to so many rows and columns away."""
         found = np.rint(np.fft.irfft2(product, s=self.canvas))
-        # Aliased places: the middle row and column of the answer are the farthest away.
-        rows, columns = self.canvas
-        shifted = np.roll(found, (rows // 2, columns // 2), axis=(0, 1))
-        return shifted[1:, 1:] if rows % 2 == 0 else shifted
+        down, across = (np.arange(-far, far + 1) for far in reach)
+        return found[np.ix_(down, across)]  # what lies before the first place stands at the end
+
+
+def _reach(one: Turned, other: Turned) -> tuple[int, int]:
+    """Returns how many rows and columns apart two middles may be for the pieces to meet."""
+    (left, top, right, bottom), (a, b, c, d) = one.sprite.extent, other.sprite.extent
+    near = REACH + 1
+    return max(top, bottom) + max(b, d) + near, max(left, right) + max(a, c) + near
 
 
 def canvas_for(items: Sequence[Item]) -> tuple[int, int]:

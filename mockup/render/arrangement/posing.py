@@ -11,6 +11,7 @@ from mockup.render.arrangement.sprites import area_of
 
 TURN_DEG = 6.0  # so that no line looks as if it were meant to be straight
 LEANING_EVERY = 3  # one start in so many has pieces that lean; the others lie straight
+LEANING_MOST = 9  # of many pieces none leans: rows read better
 LEANING_SHARE = 0.35
 CARDS_MIXED = 0.5  # by how much chance may better a card's claim to lie higher
 
@@ -20,7 +21,7 @@ def posed(
 ) -> Pose:
     """Returns a pose; `above` holds pairs of items by index, the lower first."""
     order = _order(items, above, chance)
-    leaning = start % LEANING_EVERY == LEANING_EVERY - 1 and len(items) > 2
+    leaning = start % LEANING_EVERY == LEANING_EVERY - 1 and 2 < len(items) <= LEANING_MOST
     turns = [_turn(item, chance) if leaning else 0.0 for item in items]
     return Pose(tuple(turns), order)
 
