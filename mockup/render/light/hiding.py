@@ -33,12 +33,13 @@ Height = Callable[[Field, Field], Field]
 
 @dataclass(frozen=True)
 class Caster:
-    """A sheet as seen from below: outline, upper face, the share of light it stops."""
+    """A sheet as seen from below: outline, upper face, the share of light it stops, thickness."""
 
     distance: Distance
     top: Plane
     bow: Bow | None
     stops: float
+    thickness_in: float = 0.0
 
 
 Hidden = tuple[int, NDArray[np.intp], Field]

@@ -31,7 +31,7 @@ class Cells:
 
     `ax`, `ay`, `b`, `size` are (cells,) float32; slope = (ax - b x, ay - b y). `weights` is
     (cells, 4): for the share of the window seen, for the drift of its direction in x and in y, and
-    for the share of the sky seen.
+    for the share of the sky seen. `window_share` is the window's part of the open table's light.
     """
 
     ax: Field
@@ -40,6 +40,7 @@ class Cells:
     size: Field
     weights: Field
     of_window: int
+    window_share: float
 
 
 def corner_frame(window: Window, scene: LitScene) -> tuple[Array, Array, Array, Array]:
@@ -84,8 +85,13 @@ def cells(scene: LitScene, z_in: float, facing: Array = UPRIGHT) -> Cells:
     points, area = window_points(scene, across, up, 1.0)
     middle = np.array([scene.width_in / 2, scene.height_in / 2, z_in])
     ray, angle = solid_angle(points, area, scene, middle)
+    paper = interface(PAPER_IOR, 0.42)
     cosine = np.maximum(ray @ facing, 0)
-    share = angle * cosine * interface(PAPER_IOR, 0.42).let_in(cosine)
+    share = angle * cosine * paper.let_in(cosine)
+    level = angle * np.maximum(ray[:, 2], 0)
+    of_window = float((level * paper.let_in(np.maximum(ray[:, 2], 0))).sum())
+    of_window *= sum(scene.window.radiance)
+    of_sky = math.pi * paper.transmit_sky * sum(scene.sky.radiance)
     share /= max(share.sum(), 1e-9)
     slope = ray[:, :2] / ray[:, 2:]
     drift = slope - share @ slope
@@ -110,6 +116,7 @@ def cells(scene: LitScene, z_in: float, facing: Array = UPRIGHT) -> Cells:
             )
         ),
         of_window=len(points),
+        window_share=of_window / (of_window + of_sky),
     )
 
 

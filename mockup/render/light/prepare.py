@@ -71,16 +71,20 @@ class Prepared:
     layers: tuple[Layer, ...]
     seen: tuple[Seen, ...]
     lamps: Lamps
+    table: Field
+    """The table's linear reflectance (3,), the mean of a part of it."""
 
     def dressed(self, sheets: Sequence[Sheet]) -> list[Layer]:
         """Returns the layers with the sheets' art on them and in the light between them."""
-        colours = [back_colour(sheet) for sheet in sheets]
+        colours = [self.table, *map(back_colour, sheets)]
         found: list[Layer] = []
         for number, (layer, sight) in enumerate(zip(self.layers, self.seen, strict=True)):
             look = layer.look
             if isinstance(look, SheetLook):
                 look = replace(look, art=sheets[number - 1].art)
-            found.append(replace(layer, look=look, glow=sight.glow(colours[number:])))
+            found.append(
+                replace(layer, look=look, glow=sight.glow(colours[number], colours[number + 1 :]))
+            )
         return found
 
 
@@ -151,7 +155,8 @@ def prepared(scene: LitScene, ppi: float, pool: ThreadPoolExecutor, told: Progre
                 standing,
             )
         )
-    return Prepared(tuple(found), tuple(seen), camera_lamps(scene))
+    tone = built.look(blocks(view)[0])[0].mean(axis=(1, 2))
+    return Prepared(tuple(found), tuple(seen), camera_lamps(scene), tone)
 
 
 def covered(sheet: Sheet, view: View) -> tuple[NDArray[np.uint8], int, int]:
@@ -205,6 +210,7 @@ def _fields(
             raised(sheet),
             sheet.bow,
             1 - sheet.material.translucency,
+            sheet.thickness_in,
         )
         for sheet, outline in zip(scene.sheets, outlines, strict=True)
     ]

@@ -29,10 +29,6 @@ from mockup.render.light.tone import Lamps
 from mockup.render.light.visibility import Receiver
 from mockup.render.light.worked import Under, Worked, coated, ironed, marks_at, walls_lit
 
-# How lit, against the open table, is what an overhang looks down on, per squared share of the sky
-# that the place itself sees. Fitted to four path-traced scenes.
-BOUNCE = 0.7
-
 
 @dataclass(frozen=True)
 class Layer:
@@ -152,22 +148,7 @@ def _lit(layer: Layer, lamps: Lamps, block: Block, ppi: float) -> tuple[Field, F
     nx, ny = _tipped(layer, nx, ny, block, ppi)
     e, ex, ey, s0, sx, sy, fill = irradiance.at_block(layer.open, *block)
     window, drift_x, drift_y, sky, *glow = _seen(layer, block)
-    # Irradiance of the seen part of the window on the tipped normal; 1 / |n| to second order.
-    direct = ex * nx
-    direct += ey * ny
-    direct += e
-    direct *= window
-    if glow:
-        drift = drift_x * nx
-        drift += drift_y * ny
-        drift *= e
-        direct += drift
-    short = nx * nx
-    short += ny * ny
-    short *= np.float32(-0.5)
-    short += 1
-    direct *= short
-    np.maximum(direct, 0, out=direct)
+    direct = _direct((e, ex, ey), nx, ny, window, (drift_x, drift_y) if glow else None)
     shine = sx * nx
     shine += sy * ny
     shine += s0
@@ -190,20 +171,63 @@ def _lit(layer: Layer, lamps: Lamps, block: Block, ppi: float) -> tuple[Field, F
         fields = (direct, shine, dome)
         _round_edge(layer, layer.edge, layer.receiver.outline, block, ppi, fields, albedo)
     if glow:
-        lit = BOUNCE * e * sky * sky
-        glow = [g * lit for g in glow]
+        glow = _sent_back(glow, layer.open, lamps, e)
     if layer.standing is not None:
         floor = from_floor(layer.standing, layer.open, lamps, e, fill)
-        glow = [g + f for g, f in zip(glow, floor, strict=True)] if glow else floor
+        glow = _added(glow, [f * own for f, own in zip(floor, lamps.window, strict=True)])
         albedo = albedo * np.float32(layer.standing.out)
     if between is not None:
-        between = between * e * window
-        glow = [between * body + more for body, more in zip(albedo, glow or (0, 0, 0), strict=True)]
+        off_walls = between * e * window
+        own = zip(albedo, lamps.window, strict=True)
+        glow = _added(glow, [off_walls * body * np.float32(lamp) for body, lamp in own])
     light = _coloured(albedo, lamps, layer.open, direct, shine, dome, glow)
     if worked:
         under = Under(direct, shine, dome, window, lamps, layer.open, albedo)
         coated(worked, marks, light, (nx, ny), under, block, ppi)
     return light, albedo
+
+
+def _direct(
+    vector: tuple[Field, Field, Field],
+    nx: Field,
+    ny: Field,
+    window: Field | float,
+    drift: tuple[Field | float, Field | float] | None,
+) -> Field:
+    """Returns the irradiance of the seen part of the window on the tipped normal.
+
+    `vector` is the open window's, z first; `drift` how the seen part's direction differs. 1 / |n|
+    is taken to second order.
+    """
+    e, ex, ey = vector
+    direct = ex * nx
+    direct += ey * ny
+    direct += e
+    direct *= window
+    if drift is not None:
+        turned = drift[0] * nx
+        turned += drift[1] * ny
+        turned *= e
+        direct += turned
+    short = nx * nx
+    short += ny * ny
+    short *= np.float32(-0.5)
+    short += 1
+    direct *= short
+    return np.maximum(direct, 0, out=direct)
+
+
+def _sent_back(
+    glow: Sequence[Field | float], light: OpenLight, lamps: Lamps, e: Field
+) -> list[Field | float]:
+    """Returns what hides the sky sends back of the open table's light, a channel each."""
+    room = math.pi * light.surface.transmit_sky * lamps.sky
+    lit = zip(glow, lamps.window, room, strict=True)
+    return [back * (e * of_window + of_room) for back, of_window, of_room in lit]
+
+
+def _added(glow: Sequence[Field | float], more: Sequence[Field | float]) -> Sequence[Field | float]:
+    return [a + b for a, b in zip(glow, more, strict=True)] if glow else more
 
 
 def _seen(layer: Layer, block: Block) -> Sequence[Field | float]:
@@ -235,8 +259,7 @@ def _coloured(
         np.multiply(direct, body, out=lit)
         lit += np.multiply(dome, np.float32(s.body * s.transmit_sky * lamps.sky[c]), out=spare)
         if glow:
-            np.multiply(glow[c], body, out=spare)
-            lit += np.multiply(spare, albedo[c], out=spare)
+            lit += np.multiply(glow[c], np.float32(s.body / math.pi), out=spare)
         lit *= albedo[c]
         lit += np.multiply(shine, lamps.window[c], out=spare)
         lit += np.multiply(dome, np.float32(s.shine_sky * lamps.sky[c]), out=spare)

@@ -19,10 +19,12 @@ from mockup.render.light.distance import Distance, sample
 from mockup.render.light.hiding import LEAST_GAP_IN, Caster, open_share
 from mockup.render.light.lamps import Cells
 from mockup.render.light.lattice import TILE, Field, Lattice
+from mockup.render.light.overhang import sent_back
 from mockup.render.light.scene import Bow, Plane, height
 
 _SKY_REACH = 6.0  # gaps; beyond, a parallel sheet hides under 1 % of the sky
-_NODES_PER_GAP = 4.0  # the sharpest penumbra is about two gaps wide: eight nodes across it
+_NODES_PER_GAP = 4.0  # across the occlusion of the sky, which is about two gaps wide: eight
+_NODES_PER_PENUMBRA = 3.0  # and across the window's penumbra, which is a hair where it is the sun
 _CHUNK = 1_000_000  # samples (points times cells) in a job: few enough for the cache
 
 
@@ -45,13 +47,16 @@ Job = Callable[[], None]
 
 @dataclass(frozen=True)
 class Shade:
-    """The share of the sky that one caster hides from some tiles of a lattice: their rows and
-    columns (n,), and the share (n, TILE, TILE)."""
+    """The light that one caster sends back of the sky it hides from some tiles of a lattice.
+
+    Their rows and columns (n,), and against the open table's light what comes off its underside and
+    off its side, were all paper white (n, 2, TILE, TILE).
+    """
 
     caster: int
     row: NDArray[np.intp]
     column: NDArray[np.intp]
-    share: Field
+    light: Field
 
 
 @dataclass(frozen=True)
@@ -65,16 +70,18 @@ class Seen:
     field: Field
     shades: list[Shade]
 
-    def glow(self, colours: Sequence[Field]) -> Field:
-        """Returns the sky's hidden share times the colour of what hides it, (3, height, width).
+    def glow(self, own: Field, colours: Sequence[Field]) -> Field:
+        """Returns the light sent back by what hides the sky, in its colour, (3, height, width).
 
-        `colours` are the linear reflectances (3,) of the casters' undersides.
+        Against the open table's. `own` is the receiver's linear reflectance (3,), by whose light
+        undersides are seen, `colours` are those of the casters.
         """
         glow = np.zeros((3, *self.field.shape[1:]), np.float32)
         tiles = _tiled(glow)
         for shade in self.shades:
             colour = colours[shade.caster][:, None, None]
-            tiles[:, shade.row, :, shade.column] += shade.share[:, None] * colour
+            under, side = (shade.light[:, k, None] * colour for k in (0, 1))
+            tiles[:, shade.row, :, shade.column] += under * own[:, None, None] + side
         return glow
 
 
@@ -121,9 +128,12 @@ def _job(
         row, column = tiles.row[part], tiles.column[part]
         blocks = _filled(values.reshape(len(part), 4, *shape[1:]), step)
         _tiled(found.field)[:, row, :, column] = blocks
-        for caster, some, share in hidden:
-            full = _filled(share.reshape(len(some), 1, *shape[1:]), step)[:, 0]
-            found.shades.append(Shade(caster, row[some], column[some], full))
+        for number, some, share in hidden:
+            at = x[some], y[some], receiver.height(x[some], y[some])
+            back = sent_back(at, casters[number], cells, values[some, 3], lattice.spacing_in)
+            light = np.stack([share * part for part in back], axis=1)
+            full = _filled(light.reshape(len(some), 2, *shape[1:]), step)
+            found.shades.append(Shade(number, row[some], column[some], full))
 
     return run
 
@@ -175,11 +185,13 @@ class _Tiles:
         row, column, px, py = row[keep], column[keep], px[keep], py[keep]
         z = height(receiver.top, receiver.bow, px, py)
         run = _slope_range(lattice, cells)
+        sharpest = np.float32(min(1, _NODES_PER_GAP / _NODES_PER_PENUMBRA * _narrowest(cells)))
         fine = np.full(len(px), np.inf, np.float32)
         active = np.zeros((len(casters), len(px)), bool)
         for number, caster in enumerate(casters):
-            active[number], mixed, gap = _matters(caster, px, py, z, corner, run)
+            active[number], edge, mixed, gap = _matters(caster, px, py, z, corner, run)
             fine = np.where(mixed, np.minimum(fine, gap), fine)
+            fine = np.where(edge, np.minimum(fine, gap * sharpest), fine)
         nodes = np.clip(fine * np.float32(1 / (_NODES_PER_GAP * lattice.spacing_in)), 1, TILE)
         step = 2 ** np.floor(np.log2(nodes)).astype(np.intp)
         return cls(row, column, np.where(active.any(axis=0), step, 0), active)
@@ -196,10 +208,20 @@ def _slope_range(lattice: Lattice, cells: Cells) -> tuple[Field, Field]:
     return ((low + high) / 2).astype(np.float32), ((high - low) / 2).astype(np.float32)
 
 
+def _narrowest(cells: Cells) -> float:
+    """Returns the shorter side of the window as seen from a receiver, in slope."""
+    n = cells.of_window
+    span = np.ptp(np.stack([cells.ax[:n], cells.ay[:n]]), axis=1)
+    return float(span.min() + cells.size[:n].mean())
+
+
 def _matters(
     caster: Caster, x: Field, y: Field, z: Field, corner: np.float32, run: tuple[Field, Field]
-) -> tuple[NDArray[np.bool_], NDArray[np.bool_], Field]:
-    """Returns per tile: whether a caster hides any light, whether unevenly, and the gap."""
+) -> tuple[NDArray[np.bool_], NDArray[np.bool_], NDArray[np.bool_], Field]:
+    """Returns per tile: whether a caster hides any light, which light unevenly, and the gap.
+
+    Unevenly first the window's, then the window's or the sky's.
+    """
     if caster.top.stands:
         return _matters_standing(caster, x, y, z, corner, run)
     gap = np.maximum(height(caster.top, caster.bow, x, y) - z, np.float32(LEAST_GAP_IN))
@@ -212,20 +234,20 @@ def _matters(
     shade = np.minimum(shade, -_outside_box(caster, hx, hy))
     sky = np.minimum(sky, -_outside_box(caster, x, y))
     active = (shade > -shade_reach) | (sky > -sky_reach)
-    mixed = (np.abs(shade) < shade_reach) | (np.abs(sky) < sky_reach)
-    return active, active & mixed, gap
+    edge = np.abs(shade) < shade_reach
+    return active, active & edge, active & (edge | (np.abs(sky) < sky_reach)), gap
 
 
 def _matters_standing(
     caster: Caster, x: Field, y: Field, z: Field, corner: np.float32, run: tuple[Field, Field]
-) -> tuple[NDArray[np.bool_], NDArray[np.bool_], Field]:
+) -> tuple[NDArray[np.bool_], NDArray[np.bool_], NDArray[np.bool_], Field]:
     """Returns the same of a sheet that stands: it hides light wherever it may be in the way."""
     middle, half = run
     away = np.maximum(_outside_box(caster, x, y), 0)
     rise, near = steep.reach_over(caster.top, caster.distance.box, (x, y, z), away)
     most = np.float32(np.abs(middle).max() + np.abs(half).max() + _SKY_REACH)
     active = (away < rise * most + corner) & (rise > np.float32(2 * LEAST_GAP_IN))
-    return active, active, near
+    return active, active, active, near
 
 
 def _outside_box(caster: Caster, x: Field, y: Field) -> Field:
