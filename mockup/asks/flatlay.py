@@ -100,7 +100,7 @@ def lay_flatlay(request: FlatlayRequest, progress: Progress | None = None) -> Fl
     write_picture(output, picture, PPI)
     height_px, width_px = picture.shape[:2]
     told = (opened.left_out, opened.taken, too_small_told(opened.suite), opened.cuts)
-    colour = colour_told(opened.suite)
+    colour = (*colour_told(opened.suite), *opened.table)
     return FlatlayAnswer(output, width_px, height_px, *told, colour)
 
 

@@ -7,7 +7,7 @@ and what a client is not to see is taken out before anything is drawn for her.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from mockup.asks.inputs import inputs_of
@@ -15,6 +15,7 @@ from mockup.errors import both
 from mockup.output.destination import Destination, refuse_inputs, refuse_unfit
 from mockup.reading.showing import for_client, left_out_told, undrawn_told
 from mockup.render.scenes import Scene, read_scene
+from mockup.render.tones import set_apart
 from mockup.suite.audience import Audience
 from mockup.suite.die_reading import cuts_told
 from mockup.suite.reading import read_suite, with_scene
@@ -33,6 +34,8 @@ class Opened:
 
     suite: Suite
     left_out: tuple[str, ...]
+    table: tuple[str, ...] = ()
+    """A line where the scene's table was moved in tone, away from a paper of nearly its colour."""
 
     @property
     def taken(self) -> tuple[str, ...]:
@@ -75,8 +78,8 @@ def open_on_scene(
     other = setting.scene
     own, _ = both(lambda: read_suite(path), lambda: other and read_scene_file(other, path.parent))
     suite = with_scene(own, other, setting.arrange)
-    scene = read_scene(suite.scene.name, path.parent)
-    return _shown(suite, audience, writing, scene.sources), scene
+    scene, moved = set_apart(read_scene(suite.scene.name, path.parent), suite)
+    return replace(_shown(suite, audience, writing, scene.sources), table=moved), scene
 
 
 def open_piece(piece: Piece, line: CutLineChoice, audience: Audience, writing: Writing) -> Opened:

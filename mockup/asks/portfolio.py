@@ -48,7 +48,8 @@ class PortfolioRequest:
 
 @dataclass(frozen=True)
 class PortfolioAnswer:
-    """The files written, in the order they were taken, and lines on what is not shown."""
+    """The files written, in the order they were taken, and lines on what is not shown as it is:
+    of pieces, and of the scene's table where its tone was moved away from a paper's."""
 
     written: tuple[Path, ...]
     left_out: tuple[str, ...]
@@ -89,7 +90,9 @@ def take_portfolio(request: PortfolioRequest, progress: Progress | None = None) 
     if progress is not None:
         progress(1.0)
     names = [f"{job.name}{ending}" for job in jobs for ending in job.endings]
-    return PortfolioAnswer(tuple(folder / name for name in names), opened.left_out)
+    return PortfolioAnswer(
+        tuple(folder / name for name in names), (*opened.left_out, *opened.table)
+    )
 
 
 def _doors(suite: Suite, folder: Path) -> list[Destination]:

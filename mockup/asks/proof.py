@@ -90,7 +90,8 @@ class ProofAnswer:
     record: tuple[str, ...] = ()
     """A line for everything in the record that does not count, or contradicts itself."""
     colour: tuple[str, ...] = ()
-    """By which press colours are shown, and how white ink and other finishes are."""
+    """By which press colours are shown, how white ink and other finishes are, and whether the
+    table's tone was moved away from a paper of nearly its colour."""
 
 
 def write_proof(request: ProofRequest, progress: Progress | None = None) -> ProofAnswer:
@@ -128,7 +129,8 @@ def write_proof(request: ProofRequest, progress: Progress | None = None) -> Proo
         pages = proof.write_proof(telling, beside, part(progress, _COVER_SHARE, _PAGES_SHARE))
     lines = (opened.left_out, opened.taken, too_small_told(suite), opened.cuts)
     bears = (issue.revision, date, tuple(issue.codes.items()), issuing.record.told)
-    return ProofAnswer(output, pages, suite.paper, *lines, *bears, colour_told(suite))
+    told = (*colour_told(suite), *opened.table)
+    return ProofAnswer(output, pages, suite.paper, *lines, *bears, told)
 
 
 def _usual(issuing: Issuing) -> Path:

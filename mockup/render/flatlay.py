@@ -22,7 +22,7 @@ from mockup.render.scenes import Scene, Wish
 from mockup.render.sheets import Paper, papers, printed_sheets
 from mockup.render.things.places import place_things
 from mockup.render.things.reading import PlacedThing
-from mockup.render.things.sheets import footprint, sheets_of
+from mockup.render.things.sheets import footprint, props_of, sheets_of
 from mockup.suite.suite import CutLineChoice, Suite
 from mockup.trade.limits import FLATLAY_WIDTH_MAX_PX, PICTURE_MAX_PX
 
@@ -101,9 +101,10 @@ def _stacked(
     """Returns all sheets at rest, bottom to top: things under the paper, paper, things on it."""
     under = [thing for thing in things if thing.under]
     over = [thing for thing in things if not thing.under]
-    resting = [*papers, *map(footprint, over)]
-    lifts = [*(each.lift_in for each in found), *(t.lift_in for t in over)]
-    rises = [*(_rise(each) for each in found), *(None for _ in over)]
+    props = [prop for thing in under for prop in props_of(thing, papers)]
+    resting = [*props, *papers, *map(footprint, over)]
+    lifts = [*(0.0 for _ in props), *(each.lift_in for each in found), *(t.lift_in for t in over)]
+    rises = [*(None for _ in props), *(_rise(each) for each in found), *(None for _ in over)]
     # Where paper rests has nothing to do with what is printed on it.
     shapes = [replace(sheet, art=Flat((0, 0, 0)), relief=None) for sheet in resting]
     planes = remembered(
@@ -111,6 +112,7 @@ def _stacked(
         lambda: at_rest(shapes, lifts, rises),
     )
     rested = [replace(sheet, plane=plane) for sheet, plane in zip(resting, planes, strict=True)]
+    rested = rested[len(props) :]
     sheets = [sheet for thing in under for sheet in sheets_of(thing, view, Plane())]
     sheets += rested[: len(papers)]
     for thing, print_ in zip(over, rested[len(papers) :], strict=True):

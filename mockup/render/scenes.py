@@ -12,9 +12,10 @@ import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
 
-from mockup.colour.srgb import Rgb, linear, parse_hex
+from mockup.colour.srgb import LINEAR, Rgb, encode, linear, parse_hex
 from mockup.errors import InputError, LimitError, Mistake, MockupError
 from mockup.render.light.scene import Photograph, Sky, Surface, Window
+from mockup.render.light.surface import COLOURS
 from mockup.sources import read_whole
 from mockup.suite.scene_file import (
     SCENE_FILE,
@@ -79,7 +80,7 @@ def _scene(name: str, folder: Path, table: SceneFileTable) -> Scene:
         name,
         parse_aspect(table.aspect),
         surface,
-        surface.rgb or (200, 195, 188),
+        surface.rgb or _own_colour(surface),
         Window(
             table.window.width_in,
             table.window.height_in,
@@ -101,6 +102,17 @@ def _scene(name: str, folder: Path, table: SceneFileTable) -> Scene:
         table.about,
         folder / table.surface.photograph if table.surface.photograph else None,
     )
+
+
+def _own_colour(surface: Surface) -> Rgb:
+    """Returns the colour of a surface that is not dyed, or the mean of its photograph."""
+    if isinstance(surface.kind, str):
+        return COLOURS[surface.kind]
+    pixels = surface.kind.pixels
+    step = max(1, max(pixels.shape[:2]) // 256)
+    mean = LINEAR[pixels[::step, ::step]].mean(axis=(0, 1), keepdims=True)
+    red, green, blue = (int(value) for value in encode(mean)[0, 0])
+    return red, green, blue
 
 
 def _surface(folder: Path, table: SurfaceTable) -> Surface:

@@ -42,6 +42,8 @@ _FOLD_LIFT_IN = 0.008  # a closed card's fold springs open a little
 _BEVEL_SHARE = 0.2  # of the caliper: how far a cut edge is rounded
 _BOW_IN_MIL = 0.6  # a card's ends rise by this over its caliper in mils: thin stock curls more
 _BOW_MOST_IN = 0.05
+_LINER_LIFT_IN = 0.006  # a liner is gummed along its top only
+_MOUTH_IN = 0.03  # how far each sheet of an open envelope's mouth gapes, from nothing at its foot
 _EVEN_GRAINS = ("smooth", "eggshell")  # of paper that cockles as an envelope's does once folded
 
 
@@ -187,11 +189,12 @@ def _envelope(
         lift_in: float,
         creases: tuple[Crease, ...] = (),
         shown: SideShown = BARE_SIDE,
+        bow: Bow | None = None,
     ) -> Paper:
         on_table, stock = shape.mapped(to_table), envelope.stock
         grain = "envelope" if stock.grain in _EVEN_GRAINS else stock.grain
         sheet = Paper(
-            on_table, envelope.colour, stock, lift_in, angle, creases=creases, grain=grain
+            on_table, envelope.colour, stock, lift_in, angle, None, None, bow, creases, grain
         )
         return _with_side(sheet, shown, to_table)
 
@@ -205,14 +208,17 @@ def _envelope(
         page, placement, to_back = liner_art(envelope, liner, suite.bleed_in)
         art = (page, placement, to_table @ to_back)
         shape, colour = back.liner.mapped(to_table), parse_hex(liner.stock.colour_hex)
-        found.append(Paper(shape, colour, liner.stock, 0.0, angle, art, creases=hinge))
+        lift_in = _LINER_LIFT_IN
+        found.append(Paper(shape, colour, liner.stock, lift_in, angle, art, creases=hinge))
     if laid.drawn is not None:
         found.append(_in_envelope(laid.drawn, to_table, line))
     pocket = pocket_shown(suite, envelope, opened)
-    folded = [paper(e, _FLAP_LIFT_IN, shown=pocket) for e in (*back.side_flaps, back.bottom_flap)]
+    mouth = _mouth(back, to_table, angle) if isinstance(back, OpenBack) else None
+    folded = (*back.side_flaps, back.bottom_flap)
+    found += [paper(each, _FLAP_LIFT_IN, shown=pocket, bow=mouth) for each in folded]
     if not opened:
-        folded.append(paper(back.flap, _FLAP_LIFT_IN, shown=side_shown(suite, envelope, "flap")))
-    return [*found, *folded]
+        found.append(paper(back.flap, _FLAP_LIFT_IN, shown=side_shown(suite, envelope, "flap")))
+    return found
 
 
 def _with_side(sheet: Paper, shown: SideShown, to_table: Affine) -> Paper:
@@ -234,6 +240,13 @@ def _in_envelope(drawn: Drawn, to_table: Affine, line: CutLineChoice | None) -> 
     art = (drawn.page, drawn.placement, placed)
     shape, colour = piece.die.shape.mapped(placed), parse_hex(stock.colour_hex)
     return Paper(shape, colour, stock, 0.0, turn, art, line)
+
+
+def _mouth(back: OpenBack, to_table: Affine, angle_deg: float) -> Bow:
+    """Returns the curl of an open envelope's pocket, by which its throat stands off the liner."""
+    box = back.bottom_flap.box
+    foot = to_table.point(Point((box.left + box.right) / 2, box.bottom))
+    return Bow(foot.x, foot.y, angle_deg + 90.0, box.height, _MOUTH_IN)
 
 
 def _hinge(fold: Line, to_table: Affine) -> Crease:

@@ -280,7 +280,9 @@ class _Reader:
         units = self.table.units
         size = self.tried(f"{key}.size", table.size, lambda: envelope_size(table.size, units))
         paper = self.stock(f"{key}.stock", table.stock, "envelope")
-        colour = self.tried(f"{key}.colour", table.colour, lambda: paper_colour(table.colour))
+        own = paper if table.stock is not None else None
+        given = table.colour or (own.colour_hex if own else "oat")
+        colour = self.tried(f"{key}.colour", given, lambda: paper_colour(given))
         liner = self.liner(f"{key}.liner", table.liner) if table.liner is not None else None
         for number, held in enumerate(table.holds, 1):
             if held not in self.pieces:

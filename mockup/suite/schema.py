@@ -209,7 +209,7 @@ class EnvelopeTable(Table):
     size: Text
     flap: Literal["straight", "pointed", "deep-pointed"] = "pointed"
     stock: Text | StockTable | None = None
-    colour: Text = "oat"
+    colour: Text | None = None
     liner: FileName | LinerTable | None = None
     holds: Annotated[tuple[Name, ...], Strict(False), Field(max_length=PIECES_MAX)] = ()
     quantity: Quantity | None = None

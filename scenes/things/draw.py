@@ -586,13 +586,13 @@ def ribbon() -> None:
                     stroke=(silk, shade)[k % 2],
                     stroke_width=width,
                     data_wave_in=f"0.035 {(1.7, 1.3, 2.1)[k]}",
-                    data_round_in=0.01,
+                    data_round_in=0.03,
                 ),
                 *(tag("path", d=cut, data_cut="yes") for cut in [*cuts, *end]),
                 data_thickness_in=0.01,
                 data_lift_in=("0.01 0.05", "0.06 0.08", "0.09 0.03")[k],
-                data_roughness=0.3,
-                data_grain="smooth",
+                data_roughness=0.34,
+                data_grain="ribbon",
             )
         )
     write("ribbon", 540, 320, "A length of silk ribbon", *parts)

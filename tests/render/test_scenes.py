@@ -2,9 +2,13 @@
 
 from pathlib import Path
 
+import numpy as np
 import pytest
+from PIL import Image
 
 from mockup.errors import SuiteError
+from mockup.render.light.plain import plain
+from mockup.render.light.scene import LitScene
 from mockup.render.scenes import parse_aspect, read_scene, scene_names
 
 
@@ -54,3 +58,21 @@ def test_aspects() -> None:
     for text in ("4/5", "1:9", "0:1", "a:b"):
         with pytest.raises(SuiteError, match="not an aspect"):
             parse_aspect(text)
+
+
+def test_a_photograph_taken_from_above_is_the_table_at_its_own_scale(tmp_path: Path):
+    """A red inch at the left of a white photograph of 50 pixels an inch is a red inch here too."""
+    folder = tmp_path / "mine"
+    folder.mkdir()
+    pixels = np.full((200, 300, 3), 255, np.uint8)
+    pixels[:, :50] = (200, 30, 30)
+    Image.fromarray(pixels).save(folder / "table.png")
+    written = '[surface]\nphotograph = "table.png"\nppi = 50\n'
+    (folder / "scene.toml").write_text(written, encoding="utf-8")
+    scene = read_scene("mine", tmp_path)
+    table = plain(LitScene(6.0, 4.0, (), scene.surface, scene.window, scene.sky), 20.0)
+    red = table[:, :, 1] < 128
+    assert red[:, :20].all()
+    assert not red[:, 20:].any()
+    # What a cut line must stand out from: its mean in light, a sixth of it red.
+    assert 200 < scene.surface_colour[1] < 250

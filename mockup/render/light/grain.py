@@ -54,6 +54,13 @@ GRAINS: dict[str, Grain] = {
         (Band(6, 60, 0.007),),
         fibres=(Fibres(120, 0.07, 0.0012, -0.05),),
     ),
+    # Ribbon: ribs of weft across, hardly seen but for the sheen they break up.
+    "ribbon": Grain(
+        (Band(30, 90, 0.030, 3.0), Band(0.8, 3, 0.020)),
+        (Band(30, 120, 0.030, 4.0),),
+        0.1,
+        lines=(Lines(64.0, 0.055, 90.0), Lines(46.0, 0.018)),
+    ),
     "none": Grain(()),
 }
 

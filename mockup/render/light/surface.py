@@ -18,6 +18,12 @@ from mockup.render.light import grain, weave
 from mockup.render.light.lattice import Field
 from mockup.render.light.scene import Band, Fibres, Grain, LitScene, Material, Photograph
 
+COLOURS: dict[str, tuple[int, int, int]] = {  # of surfaces not dyed, sRGB
+    "plaster": (206, 198, 188),
+    "linen": (221, 213, 199),
+    "oak": (184, 150, 112),
+    "slate": (74, 77, 81),
+}
 PHOTOGRAPHED = Material(grain="none", ior=1.0)  # its shine is in the picture already
 OAK_BOARD_IN = 4.75
 _SEAM_IN = 0.02
@@ -120,7 +126,7 @@ def _plaster(scene: LitScene, ppi: float, reflectance: Reflectance) -> Ground:
         grain.tile(fine, ppi, 0.0, scene.surface.seed),
         _slow(slow, scene, 16),
         16,
-        _colour(scene, material, reflectance, (206, 198, 188)),
+        _colour(scene, material, reflectance, COLOURS["plaster"]),
         (0.9, 1.0, 1.15),
         ppi,
     )
@@ -140,7 +146,7 @@ def _linen(scene: LitScene, ppi: float, reflectance: Reflectance) -> Ground:
         weave.tile(ppi, scene.surface.seed),
         _slow(slow, scene, 16),
         16,
-        _colour(scene, material, reflectance, (221, 213, 199)),
+        _colour(scene, material, reflectance, COLOURS["linen"]),
         (0.9, 1.0, 1.2),
         ppi,
     )
@@ -155,7 +161,7 @@ def _slate(scene: LitScene, ppi: float, reflectance: Reflectance) -> Ground:
         grain.tile(fine, ppi, 0.0, scene.surface.seed),
         _riven(scene, 56),
         56,
-        _colour(scene, material, reflectance, (74, 77, 81)),
+        _colour(scene, material, reflectance, COLOURS["slate"]),
         (1.0, 1.0, 0.95),
         ppi,
     )
@@ -198,7 +204,7 @@ def _oak(scene: LitScene, ppi: float, reflectance: Reflectance) -> Ground:
         grain.tile(fine, ppi, 0.0, scene.surface.seed),
         _boards(scene, 32),
         32,
-        _colour(scene, material, reflectance, (184, 150, 112)),
+        _colour(scene, material, reflectance, COLOURS["oak"]),
         (0.8, 1.0, 1.3),
         ppi,
     )

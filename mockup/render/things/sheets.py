@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
-from shapely import Polygon
+from shapely import Polygon, unary_union
 from shapely.affinity import affine_transform
 from shapely.geometry.base import BaseGeometry
 
@@ -39,7 +40,8 @@ Field = NDArray[np.floating]
 _FINE_PPI = 240.0  # modelled at least this finely, then averaged to the picture's pixels
 _DISTANCE_PPI = 160.0
 _BEVEL_SHARE = 0.2  # of the thickness, for parts that are cut and not rounded
-_ROOM_IN = 0.09  # between the table and a card on its pad
+_ROOM_IN = 0.045  # to which what lies under paper is pressed; the paper then rests on it
+_PROP_IN = 0.02  # how finely its outline is followed there
 _HOLLOW_IN = 0.03  # how far around a point its surroundings shade it
 _FIBRES = Grain((Band(8, 60, 0.10, 5.0),), (Band(8, 60, 0.05, 5.0),))
 
@@ -47,12 +49,30 @@ _FIBRES = Grain((Band(8, 60, 0.10, 5.0),), (Band(8, 60, 0.05, 5.0),))
 def sheets_of(placed: PlacedThing, view: View, rest: Plane) -> list[Sheet]:
     """Returns a thing's parts as sheets of the light scene, bottom to top.
 
-    `rest` is the plane it lies on. Under paper its parts are pressed down to what a card's pad
-    leaves room for.
+    `rest` is the plane it lies on. Under paper its parts are pressed down, and the paper rests on
+    them: `props_of`.
     """
-    highest = max(max(part.lift_in) + part.thickness_in for part in placed.thing.parts)
-    press = min(1.0, _ROOM_IN / highest) if placed.under else 1.0
+    press = _pressed(placed)[1] if placed.under else 1.0
     return [_sheet(part, placed.to_table, view, rest, press) for part in placed.thing.parts]
+
+
+def props_of(placed: PlacedThing, papers: Sequence[Sheet]) -> list[Sheet]:
+    """Returns what of a thing under paper holds the paper up, as flat sheets on the table."""
+    paper = unary_union([Polygon(sheet.rings[0]) for sheet in papers])
+    hidden = mapped(placed.thing.area, placed.to_table).intersection(paper)
+    highest_in, press = _pressed(placed)
+    return [
+        Sheet(_rings(part.simplify(_PROP_IN)), Flat((0, 0, 0)), thickness_in=highest_in * press)
+        for part in polygons_of(hidden)
+        if part.area > _PROP_IN**2
+    ]
+
+
+def _pressed(placed: PlacedThing) -> tuple[float, float]:
+    """Returns a thing's greatest height, inches, and what of it is left under paper."""
+    parts = placed.thing.parts
+    highest_in = max(max(part.lift_in) + part.thickness_in + part.curl_in for part in parts)
+    return highest_in, min(1.0, _ROOM_IN / highest_in)
 
 
 def footprint(placed: PlacedThing) -> Sheet:

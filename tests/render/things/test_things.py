@@ -11,8 +11,8 @@ from mockup.errors import InputError, LimitError, SuiteError
 from mockup.geometry.affine import IDENTITY, rotation, translation
 from mockup.pixels import View
 from mockup.render.composition import Composition, LaidEnvelope, outline_points
-from mockup.render.flatlay import Shot, composed
-from mockup.render.light.scene import Picture, Plane
+from mockup.render.flatlay import Shot, composed, lit_scene
+from mockup.render.light.scene import Picture, Plane, height
 from mockup.render.scenes import Wish, read_scene, scene_names
 from mockup.render.things.places import place_things
 from mockup.render.things.reading import PlacedThing, Thing, read_thing
@@ -221,3 +221,23 @@ def test_a_footprint_holds_the_whole_thing() -> None:
     print_ = footprint(PlacedThing(thing, IDENTITY))
     assert Polygon(print_.rings[0]).buffer(1e-6).contains(thing.area)
     assert replace(print_, plane=Plane()) == print_
+
+
+def test_paper_rests_on_what_is_tucked_under_it(art: Path) -> None:
+    """The path tracer draws what is higher; a sheet must never dip into a sprig under it."""
+    scene = read_scene("limewash", art)
+    shot = Shot(read_suite(art / "suite.toml"), scene, 300, things=scene.things)
+    laid = composed(shot)
+    sheets = lit_scene(shot, laid)[0].sheets
+    thing = next(each for each in laid.things if each.under)
+    parts, papers = sheets[: len(thing.thing.parts)], sheets[len(thing.thing.parts) :]
+    met = 0
+    for part in parts:
+        for paper in papers:
+            shared = Polygon(part.rings[0]).buffer(0).intersection(Polygon(paper.rings[0]))
+            for x, y in [] if shared.is_empty else [shared.representative_point().coords[0]]:
+                here = np.array([x]), np.array([y])
+                highest = height(part.plane, part.bow, *here)[0] + part.thickness_in
+                assert height(paper.plane, paper.bow, *here)[0] > highest - 0.004
+                met += 1
+    assert met
