@@ -21,6 +21,8 @@ def own_pages(
     """Returns every finish that has a page of its own, that page, and where on it the same card
     lies. Raises InputError for a page without the card's size, and what read_page raises."""
     found = [(said, said.art) for said in finishing if said.art is not None]
+    if not found:
+        return []
     pages = read_pages([art for _, art in found])
     size = placement.trim.width, placement.trim.height
     return [

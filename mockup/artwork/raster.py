@@ -8,7 +8,7 @@ from typing import Any
 
 from mockup.artwork.own_pages import finish_plate, own_pages
 from mockup.artwork.page import ArtPage, Placement, trim_matrix
-from mockup.colour.plates import InkPlates, Plate, Plates
+from mockup.colour.plates import FinishPlate, InkPlates, Plate, Plates
 from mockup.errors import LimitError
 from mockup.geometry.affine import Affine
 from mockup.pixels import Bytes, View
@@ -19,6 +19,7 @@ from mockup.workshop.job import Job
 
 DRAWN = "mockup.foreign.raster:drawn"
 _INKED = "mockup.foreign.raster:inked"
+_FINISHES = "mockup.foreign.finish_plates:plates_drawn"
 _ALONE = "mockup.foreign.finish_plates:plate_alone"
 _OWN_COLOURS = "mockup.foreign.own_colours:in_own_colours"
 
@@ -51,6 +52,13 @@ def ink_plates(jobs: Sequence[RasterJob], progress: Progress | None = None) -> l
     return _done(_INKED, jobs, progress)
 
 
+def finish_plates(jobs: Sequence[RasterJob]) -> list[tuple[FinishPlate, ...]]:
+    """Returns the plates of every job's finishes but white, those on pages of their own as well,
+    and draws nothing else. Raises what rasterise raises."""
+    drawn: list[tuple[FinishPlate, ...]] = _done(_FINISHES, jobs, None)
+    return [(*each, *_on_own_pages(job)) for job, each in zip(jobs, drawn, strict=True)]
+
+
 def own_colours(jobs: Sequence[RasterJob]) -> list[tuple[Bytes, bytes]]:
     """Returns every job's page in sRGB on white by its own profiles, before any press has taken
     it, and the profile of the press it goes to. Raises what rasterise raises."""
@@ -58,15 +66,16 @@ def own_colours(jobs: Sequence[RasterJob]) -> list[tuple[Bytes, bytes]]:
 
 
 def _with_own_pages(job: RasterJob, drawn: Plates) -> Plates:
-    finishing = job.page.art.finishing
-    if all(said.art is None for said in finishing):
-        return drawn
-    own = own_pages(finishing, job.placement)
+    more = _on_own_pages(job)
+    return replace(drawn, finished=(*drawn.finished, *more)) if more else drawn
+
+
+def _on_own_pages(job: RasterJob) -> list[FinishPlate]:
+    own = own_pages(job.page.art.finishing, job.placement)
     jobs = [RasterJob(page, place, job.to_view, job.view) for _, page, place in own]
-    plates: list[Plate] = _done(_ALONE, jobs, None)
+    plates: list[Plate] = _done(_ALONE, jobs, None) if jobs else []
     pairs = zip(own, plates, strict=True)
-    more = [finish_plate(said, plate) for (said, *_), plate in pairs if plate.any()]
-    return replace(drawn, finished=(*drawn.finished, *more))
+    return [finish_plate(said, plate) for (said, *_), plate in pairs if plate.any()]
 
 
 def _done(task: str, jobs: Sequence[RasterJob], progress: Progress | None) -> list[Any]:

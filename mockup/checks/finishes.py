@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
+from mockup.artwork.art import FinishSaid
+from mockup.artwork.finishes import plates_named, unknown_plates
 from mockup.artwork.inspection import Layer, Painted
 from mockup.checks.finding import Finding, Severity
 from mockup.checks.page_context import PageContext
-from mockup.errors import quoted
+from mockup.errors import nearest, quoted
 from mockup.geometry.point import Point
 from mockup.reading.page_facts import on_card
 from mockup.trade.finishes import WITHOUT_COLOUR, Finish, finish_named, finish_of_step, is_kin
@@ -32,6 +35,8 @@ def check_finishes(context: PageContext) -> list[Finding]:
         *_unsaid_plates(context),
         *_unsaid_layers(context),
         *_absent(context),
+        *_unknown(context),
+        *_misfits(context),
         *_white_lost(context),
         *_knocking_out(context),
     ]
@@ -56,13 +61,14 @@ def _unsaid_plates(context: PageContext) -> list[Finding]:
 
 
 def _unsaid_layers(context: PageContext) -> list[Finding]:
-    """Returns layers that say a finish and hold marks in ink: printed, those are no finish."""
+    """Returns layers that say a finish and hold marks in ink: printed, those are no finish, but
+    letterpress."""
     findings: list[Finding] = []
     plates = {name for name, _ in context.page.finishes}
     for layer in context.page.inspection.layers:
         what = finish_of_step(layer.processing_step) or finish_named(layer.name)
         own = [p for p in on_card(context.page) if p.layer == layer.name and not _is_on(p, plates)]
-        if what is None or not own:
+        if what is None or what == "letterpress" or not own:
             continue
         count = "1 mark" if len(own) == 1 else f"{len(own)} marks"
         message = f"{_called(layer)} is for {what}, and {count} on it would print as ordinary ink"
@@ -92,9 +98,13 @@ def _unsaid(context: PageContext, what: Finish, message: str, own: Sequence[Pain
 
 
 def _absent(context: PageContext) -> list[Finding]:
-    """Returns finishes the suite says that no plate of the art is for."""
+    """Returns finishes the suite says that no plate of the art is for; of a piece with a back they
+    are looked for on both sides, and told on the front."""
     piece = context.page.piece
-    there: set[Finish] = {what for _, what in context.page.finishes}
+    if piece.is_second:
+        return []
+    there = _there(context)
+    there.update(said.finish for said in _unknown_of(context))
     findings: list[Finding] = []
     for what in piece.finishes:
         if any(is_kin(what, each) for each in there) or (
@@ -108,6 +118,62 @@ def _absent(context: PageContext) -> list[Finding]:
             Finding(_CHECK[what], Severity.WARN, piece.name, message, fix, source=COMMON)
         )
     return findings
+
+
+def _there(context: PageContext) -> set[Finish]:
+    """Returns the finishes a piece has a plate of, on either side: of its art's, on a page of its
+    own, or as the way all inks are printed."""
+    piece = context.page.piece
+    named = [*context.page.finishes]
+    said = list(piece.art.finishing)
+    if piece.back is not None:
+        named += plates_named([piece.back])[0]
+        said += piece.back.finishing
+    there: set[Finish] = {what for _, what in named}
+    for each in said:
+        if each.art is not None or (each.finish == "letterpress" and each.is_of_all):
+            there.add(each.finish)
+    return there
+
+
+def _unknown(context: PageContext) -> list[Finding]:
+    """Returns plates and layers the suite names that no side of the piece has."""
+    piece = context.page.piece
+    inks = [name for p in context.page.inspection.painted if p.ink for name in p.ink.names]
+    there = dict.fromkeys([*inks, *(layer.name for layer in context.page.inspection.layers)])
+    findings: list[Finding] = []
+    for said in _unknown_of(context):
+        told = ", ".join(quoted(name) for name in there) or "neither"
+        message = f"the suite says {said.finish} of plate {quoted(said.plate)}, which the art lacks"
+        hint = nearest(said.plate, there) or f"; the art has: {told}"
+        fix = f"name a spot colour or a layer of the art{hint}"
+        findings.append(
+            Finding(_CHECK[said.finish], Severity.WARN, piece.name, message, fix, source=COMMON)
+        )
+    return findings
+
+
+def _unknown_of(context: PageContext) -> tuple[FinishSaid, ...]:
+    """Returns what is said of plates that neither side has; it is told on the front."""
+    piece, named = context.page.piece, [*context.page.finishes]
+    if piece.is_second:
+        return ()
+    said = piece.art.finishing
+    if piece.back is not None:
+        named += plates_named([piece.back])[0]
+        said += piece.back.finishing
+    art = replace(piece.art, finishing=tuple(dict.fromkeys(said)))
+    return unknown_plates(art, tuple(named))
+
+
+def _misfits(context: PageContext) -> list[Finding]:
+    """Returns the pages of finishes that have not the card's size: their plates lie nowhere."""
+    name = context.page.piece.name
+    fix = "save it with the boxes the art has"
+    return [
+        Finding("size", Severity.STOP, name, f"a finish's own page does not fit: {misfit}", fix)
+        for misfit in context.page.finish_misfits
+    ]
 
 
 def _white_lost(context: PageContext) -> list[Finding]:

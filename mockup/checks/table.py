@@ -11,6 +11,8 @@ from mockup.checks.enclosure import check_enclosure
 from mockup.checks.envelope_sides import check_sides
 from mockup.checks.envelope_type import check_type
 from mockup.checks.finding import Finding
+from mockup.checks.finish_edges import check_finish_edges
+from mockup.checks.finish_plates import check_finish_plates
 from mockup.checks.folds import check_folds
 from mockup.checks.gamut import check_gamut
 from mockup.checks.left_in import check_left_in
@@ -36,6 +38,8 @@ PAGE_CHECKS: dict[str, Callable[[PageContext], list[Finding]]] = {
     "fold": check_folds,
     "print": check_print_sense,
     "undrawn": check_undrawn,
+    "finish plates": check_finish_plates,
+    "finish edges": check_finish_edges,
 }
 """What is asked of every piece's page."""
 

@@ -13,7 +13,7 @@ from mockup.artwork.art import Art
 from mockup.colour.plates import FinishPlate, Plate
 from mockup.errors import InputError
 from mockup.foreign.document import OpenedPage, opened_page
-from mockup.foreign.finishes_used import FinishesUsed, LayerPlate, plain
+from mockup.foreign.finishes_used import FinishesUsed, LayerPlate, finishes_of, plain
 from mockup.foreign.library import drawing
 from mockup.foreign.pixmaps import NO_SPOTS, Size, covered, names_of, run, spots_of
 from mockup.foreign.presses import press_of, without_intent
@@ -53,6 +53,16 @@ def finish_plates(
         for (finish, metal), plate in made
         if finish in _KINDS and plate.any()
     )
+
+
+def plates_drawn(
+    art: Art, matrix: Affine, width_px: int, height_px: int
+) -> tuple[FinishPlate, ...]:
+    """Returns a page's finishes but white, as finish_plates does, and draws nothing else of it."""
+    opened, found = opened_page(art), finishes_of(art)
+    place = (matrix, (width_px, height_px))
+    spots = inks_of(art, place)[1] if found.names else ()
+    return finish_plates(opened, art, place, found, spots)
 
 
 def layer_plate(

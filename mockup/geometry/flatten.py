@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -24,6 +25,13 @@ def ring(outline: Outline, tolerance_in: float = TOLERANCE_IN) -> Ring:
 def rings(shape: Shape, tolerance_in: float = TOLERANCE_IN) -> tuple[Ring, ...]:
     """Returns a shape's polygons: the outer one, then its holes."""
     return tuple(ring(outline, tolerance_in) for outline in shape.outlines)
+
+
+def course(segments: Sequence[Segment], tolerance_in: float = TOLERANCE_IN) -> Ring:
+    """Returns the corners of segments that follow one another and do not close: (n, 2) inches."""
+    parts = [_points(each, tolerance_in) for each in segments]
+    end = segments[-1].end
+    return np.vstack([*parts, [[end.x, end.y]]])
 
 
 def polygon(shape: Shape, tolerance_in: float = TOLERANCE_IN) -> Polygon:

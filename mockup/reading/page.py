@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from mockup.artwork.finishes import PlatesNamed, plates_named, white_lost
 from mockup.artwork.inspection import Ink, Inspection, inspect
+from mockup.artwork.own_pages import that_fit
 from mockup.artwork.page import ArtPage, Placement, read_page
 from mockup.artwork.raster import RasterJob, ink_plates, rasterise
 from mockup.artwork.undrawn import undrawn_features
@@ -42,6 +44,8 @@ def read_facts(piece: Piece, safe_in: float = SAFE.value) -> PageFacts:
     error here: it is told by `misfit`.
     """
     art, placement, misfit = placed(piece)
+    finishing, misfits = that_fit(art.art.finishing, placement, piece.units)
+    art = replace(art, art=replace(art.art, finishing=finishing))
     card = (0.0, 0.0, piece.die.width_in, piece.die.height_in)
     view = view_around(card, PPI, piece.bleed_in + BEYOND_IN)
     if view.width_px * view.height_px > PICTURE_MAX_PX:
@@ -58,7 +62,7 @@ def read_facts(piece: Piece, safe_in: float = SAFE.value) -> PageFacts:
     has_white = any(what == "white" for _, what in named)
     lost = white_lost(art, placement, view_around(card, INK_PPI)) if has_white else 0.0
     seen = (inspection, sight, inked, drawn, undrawn_features(art.art))
-    return PageFacts(piece, safe_in, art, placement, misfit, *seen, named, lost)
+    return PageFacts(piece, safe_in, art, placement, misfit, *seen, named, lost, misfits)
 
 
 def left_out(piece: Piece) -> tuple[LeftOut, ...]:

@@ -53,6 +53,13 @@ class PageFacts:
     """The colourants that are a finish's plate, and whose."""
     white_lost: float = 0.0
     """The share of the white plates that art over them knocks out."""
+    finish_misfits: tuple[str, ...] = ()
+    """Why the pages of finishes do not fit the card, of each that does not: they are left out."""
+
+    @property
+    def has_finishes(self) -> bool:
+        """Whether any plate is a finish's other than white ink, or the suite says of one."""
+        return bool(self.piece.art.finishing) or any(what != "white" for _, what in self.finishes)
 
     @cached_property
     def printed(self) -> Sight:
