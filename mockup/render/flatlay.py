@@ -106,7 +106,9 @@ def _stacked(
     lifts = [*(0.0 for _ in props), *(each.lift_in for each in found), *(t.lift_in for t in over)]
     rises = [*(None for _ in props), *(_rise(each) for each in found), *(None for _ in over)]
     # Where paper rests has nothing to do with what is printed on it.
-    shapes = [replace(sheet, art=Flat((0, 0, 0)), relief=None) for sheet in resting]
+    shapes = [
+        replace(sheet, art=Flat((0, 0, 0)), relief=None, presses=(), coats=()) for sheet in resting
+    ]
     planes = remembered(
         ("settled", key_of(shapes), key_of(lifts), key_of(rises)),
         lambda: at_rest(shapes, lifts, rises),

@@ -27,6 +27,7 @@ from mockup.render.cutline import colours_beside, one_tone
 from mockup.render.drawn import Drawn
 from mockup.render.envelope import liner_art
 from mockup.render.faces import BARE_SIDE, Laid, SideShown, lay, pocket_shown, side_shown
+from mockup.render.finishing import NOT_WORKED, Worked, worked
 from mockup.render.folded import Leaf, Rise, leaves_of, valley
 from mockup.render.light.scene import Bow, Crease, Flat, Material, Picture, Sheet
 from mockup.render.memory import MEMORY, key_of
@@ -97,10 +98,10 @@ def printed_sheets(
         index: _Print(found[index], job, [table, *_colours_under(found, index)])
         for index, job in jobs.items()
     }
-    arts: dict[int, Picture] = {}
+    arts: dict[int, _Printed] = {}
     for index, each in prints.items():
         known = MEMORY.recalled(each.key)
-        if isinstance(known, Picture):
+        if isinstance(known, _Printed):
             arts[index] = known
     missing = [index for index in prints if index not in arts]
     pixels = rasterise([jobs[index] for index in missing], progress)
@@ -109,8 +110,20 @@ def printed_sheets(
         MEMORY.keep(prints[index].key, arts[index])
     for index, each in enumerate(found):
         if each.art is None and each.over and _seen(each, view):
-            arts[index] = _lettered(each, view)
-    return [_sheet(each, arts.get(k) or Flat(each.colour)) for k, each in enumerate(found)]
+            arts[index] = _Printed(_lettered(each, view))
+    bare = (_Printed(Flat(each.colour)) for each in found)
+    return [
+        _sheet(each, arts.get(k, own))
+        for k, (each, own) in enumerate(zip(found, bare, strict=True))
+    ]
+
+
+@dataclass(frozen=True)
+class _Printed:
+    """What is on a sheet: its picture, and what its finishes press into it and lay over it."""
+
+    art: Picture | Flat
+    worked: Worked = NOT_WORKED
 
 
 @dataclass(frozen=True)
@@ -265,7 +278,7 @@ def _colours_under(found: Sequence[Paper], index: int) -> list[Rgb]:
     return [each.colour for each in found[:index] if shapely_box(*each.shape.box).intersects(box)]
 
 
-def _printed(print_: _Print, plates: Plates, view: View) -> Picture:
+def _printed(print_: _Print, plates: Plates, view: View) -> _Printed:
     each, own = print_.paper, print_.job.view
     printed = np.array(appearance(plates, each.colour))
     lay(printed, own, each.over)
@@ -276,8 +289,9 @@ def _printed(print_: _Print, plates: Plates, view: View) -> Picture:
             width_pt = each.line.width_pt
             line = one_tone(line, colours_beside(each.shape, (printed, own), grounds, width_pt))
         draw_line(printed, each.shape, line, own)
-    left_px, top_px = own.offset_in(view)
-    return Picture(printed, left_px, top_px)
+    place = own.offset_in(view)
+    done = worked(plates.finished, each.stock.caliper_mil / MIL_PER_INCH, *place)
+    return _Printed(Picture(printed, *place), done)
 
 
 def _lettered(each: Paper, view: View) -> Picture:
@@ -289,7 +303,7 @@ def _lettered(each: Paper, view: View) -> Picture:
     return Picture(picture, left_px, top_px)
 
 
-def _sheet(each: Paper, art: Picture | Flat) -> Sheet:
+def _sheet(each: Paper, printed: _Printed) -> Sheet:
     stock = each.stock
     thickness_in = stock.caliper_mil / MIL_PER_INCH * (each.rise.upright if each.rise else 1.0)
     material = Material(
@@ -299,10 +313,12 @@ def _sheet(each: Paper, art: Picture | Flat) -> Sheet:
     )
     return Sheet(
         rings(each.shape),
-        art,
+        printed.art,
         thickness_in=thickness_in,
         material=material,
         angle_deg=each.angle_deg,
         bow=each.bow,
         creases=each.creases,
+        presses=printed.worked.presses,
+        coats=printed.worked.coats,
     )
