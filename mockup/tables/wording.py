@@ -196,7 +196,9 @@ _NAMES = "a name has up to 60 small letters, digits, - and _"
 def _wrong_kind(keys: Keys, errors: Sequence[ErrorDetails], model: type[BaseModel]) -> str:
     value = errors[0]["input"]
     table = _model_in(_annotation(keys, model))
-    listed = any(each["type"] in ("tuple_type", "list_type") for each in errors)
+    kinds = {each["type"] for each in errors}
+    # Where a table may stand in the list's place, the list is of something else.
+    listed = bool(kinds & {"tuple_type", "list_type"}) and "model_type" not in kinds
     if listed and table is not None and isinstance(_annotation((*keys, 0), model), type):
         wanted = f"tables, each under [[{key_path(keys)}]]"
     else:

@@ -75,6 +75,12 @@ MEASURED = {
     "swatch": ", swatch = { paper = [62, 8, 22], cyan = [40, -20, -20], magenta = [38, 40, 8], "
     f"yellow = [58, 6, 45], black = [14, 1, 2], {HOW} }}",
 }
+AROUND = {
+    "face": 'art = "card.pdf"',
+    "flap_art": 'art = "card.pdf"',
+    "address": 'lines = ["The Tide Mill"]',
+    "return_address": 'lines = ["The Tide Mill"]',
+}
 SCENE_KEYS = [
     *keys_of(SceneFileTable, {"places": "card"}),
     ("places", "card", "at", "1"),
@@ -121,6 +127,8 @@ def test_at_every_key_of_a_suite_file(path: tuple[str, ...], tmp_path: Path) -> 
     elif stock:
         before = 'card = "A7"' if path[0] == "pieces" else 'size = "A7"'
         text = text.replace(before, f"{before}\nstock = {stock}", 1)
+    if len(path) > 3 and path[2] in AROUND:
+        text = text.replace("holds", f"{path[2]} = {{ {AROUND[path[2]]} }}\nholds", 1)
     for value in ABSURD.values():
         file.write_text(changed(text, path, value), encoding="utf-8")
         told_or_sound(path, lambda: assert_sound(read_suite(file)))
