@@ -27,7 +27,6 @@ TypeFace = Literal["text", "italic", "light", "caps"]
 
 FACES: tuple[TypeFace, ...] = get_args(TypeFace)
 Align = Literal["left", "centre", "right"]
-ALIGNS: tuple[Align, ...] = get_args(Align)
 
 LEADING = 1.35  # of the size; common practice, no source
 CAP_HEIGHT = 0.641  # of the size; as measured of the capital H of Alegreya Sans

@@ -71,9 +71,9 @@ def _placed_side(
             placement = place_card(page, box.width, box.height, bleed_in, envelope.units)
         except InputError:
             continue
-        piece = side_piece(envelope, candidate, page.art, min(bleed_in, placement.bleed_in))
+        piece = _side_piece(envelope, candidate, page.art, min(bleed_in, placement.bleed_in))
         return PrintedSide(side, piece, page, placement, candidate.to_side, candidate.over_pocket)
-    raise InputError(f"{page.where}: {size_told(envelope, side, page)}")
+    raise InputError(f"{page.where}: {_size_told(envelope, side, page)}")
 
 
 def fitting_sides(envelope: Envelope, bleed_in: float) -> list[PrintedSide]:
@@ -86,7 +86,7 @@ def fitting_sides(envelope: Envelope, bleed_in: float) -> list[PrintedSide]:
     return found
 
 
-def size_told(envelope: Envelope, side: EnvelopeSide, page: ArtPage) -> str:
+def _size_told(envelope: Envelope, side: EnvelopeSide, page: ArtPage) -> str:
     """Returns what size art is and what size its side needs."""
     have = page.trim or page.visible
     needed = [
@@ -102,7 +102,7 @@ def size_told(envelope: Envelope, side: EnvelopeSide, page: ArtPage) -> str:
 
 
 @dataclass(frozen=True)
-class Candidate:
+class _Candidate:
     """What art of a side may be of: its outline from (0, 0), what it is called, where it lies."""
 
     called: str
@@ -111,20 +111,20 @@ class Candidate:
     over_pocket: bool = False
 
 
-def _candidates(envelope: Envelope, side: EnvelopeSide) -> tuple[Candidate, ...]:
+def _candidates(envelope: Envelope, side: EnvelopeSide) -> tuple[_Candidate, ...]:
     whole = face(envelope.spec)
     if side == "face":
-        return (Candidate("the face", whole),)
+        return (_Candidate("the face", whole),)
     flap = closed_flap(envelope.spec)
     left, top, _, _ = flap.box
     placed = translation(left, top)
     return (
-        Candidate("the flap's box", flap.mapped(placed.inverse()), placed),
-        Candidate("the whole back", whole, over_pocket=True),
+        _Candidate("the flap's box", flap.mapped(placed.inverse()), placed),
+        _Candidate("the whole back", whole, over_pocket=True),
     )
 
 
-def side_piece(envelope: Envelope, candidate: Candidate, art: Art, bleed_in: float) -> Piece:
+def _side_piece(envelope: Envelope, candidate: _Candidate, art: Art, bleed_in: float) -> Piece:
     """Returns a side as a piece on the envelope's own paper."""
     box = candidate.shape.box
     die = Die(f"envelope {candidate.called}", box.width, box.height, (), candidate.shape)

@@ -79,7 +79,7 @@ def side_shown(suite: Suite, envelope: Envelope, side: EnvelopeSide) -> SideShow
     Raises InputError for art of another size than the side's.
     """
     printed = printed_side(envelope, side, suite.bleed_in)
-    return SideShown(art_of_side(printed), lettering_of(type_on(suite, envelope, side)))
+    return SideShown(_art_of(printed), _letters_of(type_on(suite, envelope, side)))
 
 
 def pocket_shown(suite: Suite, envelope: Envelope, opened: bool) -> SideShown:
@@ -88,15 +88,15 @@ def pocket_shown(suite: Suite, envelope: Envelope, opened: bool) -> SideShown:
     if printed is None or not printed.over_pocket:
         return BARE_SIDE
     bare = Laid(closed_flap(envelope.spec).outlines, envelope.colour)
-    return SideShown(art_of_side(printed), (bare,) if opened else ())
+    return SideShown(_art_of(printed), (bare,) if opened else ())
 
 
-def art_of_side(printed: PrintedSide | None) -> tuple[ArtPage, Placement, Affine] | None:
+def _art_of(printed: PrintedSide | None) -> tuple[ArtPage, Placement, Affine] | None:
     """Returns a side's page, where the side lies on it, and the map to the side."""
     return printed and (printed.page, printed.placement, printed.to_side)
 
 
-def lettering_of(blocks: Sequence[SetType]) -> tuple[Laid, ...]:
+def _letters_of(blocks: Sequence[SetType]) -> tuple[Laid, ...]:
     """Returns the letters of lines of type, each in its ink's colour."""
     return tuple(Laid(each, set_.colour) for set_ in blocks for each in letters(set_.block))
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal, get_args
+from typing import Literal
 
 from mockup.artwork.art import Art
 from mockup.colour.srgb import Rgb
@@ -13,7 +13,6 @@ from mockup.geometry.point import Point
 Shown = Literal["open", "closed", "face"]
 """Which side of an envelope lies up in a flat-lay: open from the back, closed, the address side."""
 
-SHOWN: tuple[Shown, ...] = get_args(Shown)
 EnvelopeSide = Literal["face", "flap"]
 Ink = Literal["black", "white"] | Rgb
 """What type is printed in: black, white ink, or a colour as it is on white paper."""
@@ -60,11 +59,6 @@ class Outside:
             ("flap", self.flap),
         )
         return tuple((side, art) for side, art in sides if art is not None)
-
-    def lettering_on(self, side: EnvelopeSide) -> tuple[Lettering, ...]:
-        """The lines set on a side."""
-        both = (self.address, self.return_address)
-        return tuple(each for each in both if each is not None and each.side == side)
 
 
 BARE = Outside()

@@ -54,7 +54,6 @@ def test_addresses_are_lines_or_a_table(tmp_path: Path) -> None:
     assert (sender.side, sender.align, sender.face) == ("flap", "centre", "caps")
     assert sender.size_pt == pytest.approx(8) and sender.at == Point(1.0, 0.5)
     assert (sender.ink, sender.hits, outside.shown) == ("white", 2, "face")
-    assert outside.lettering_on("flap") == (sender,)
 
 
 @pytest.mark.parametrize(

@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 from shapely import Polygon, box, unary_union
 
+from mockup.envelopes.views import face_up
 from mockup.errors import InputError, LimitError, SuiteError
 from mockup.geometry.affine import IDENTITY, rotation, translation
 from mockup.pixels import View
@@ -188,6 +189,15 @@ def test_stamps_lie_over_the_edge_of_an_envelope_and_on_nothing_else(
     on = [k for k, paper in enumerate(papers(laid)) if paper.intersects(area)]
     assert [isinstance(laid.laid[k], LaidEnvelope) for k in on] == [True]
     assert 0.25 < area.intersection(papers(laid)[on[0]]).area / area.area < 0.9
+
+
+def test_nothing_is_laid_on_an_address(laid: Composition, art: Path) -> None:
+    faces = tuple(
+        replace(each, back=face_up(each.envelope.spec)) if isinstance(each, LaidEnvelope) else each
+        for each in laid.laid
+    )
+    for svg, where in (("stamps", "envelope"), ("seal", "flap")):
+        assert not list(placed_on(replace(laid, laid=faces), art, svg=svg, where=where))
 
 
 def test_leaves_outside_the_picture_stay_outside_and_hang_towards_the_window(
