@@ -84,6 +84,17 @@ def check_sides(context: SuiteContext) -> list[Finding]:
 
 def check_side(printed: PrintedSide, asked: SideAsked) -> list[Finding]:
     """Returns what is found on one side, worked out in this process."""
+    return [told_on(printed, each) for each in _found_on(printed, asked)]
+
+
+def told_on(printed: PrintedSide, finding: Finding) -> Finding:
+    """Returns a finding of a side's art as one of the envelope's: `front` is the address side, and
+    places are from the top left of the side as it is seen closed."""
+    at = finding.at and printed.to_side.point(finding.at)
+    return replace(finding, side="front" if printed.side == "face" else "back", at=at)
+
+
+def _found_on(printed: PrintedSide, asked: SideAsked) -> list[Finding]:
     called = printed.called
     try:
         page = read_facts(printed.piece, asked.settings.safe_in)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from mockup.checks.envelope_sides import told_on
 from mockup.checks.finding import Finding, Severity, found
 from mockup.checks.suite_context import SuiteContext, owner
 from mockup.reading.envelope_sides import fitting_sides
@@ -36,7 +37,7 @@ def _of_envelopes(suite: Suite) -> list[Finding]:
     sides = [each for own in suite.envelopes for each in fitting_sides(own, suite.bleed_in)]
     faces = gamut_of_pieces([each.piece for each in sides])
     return [
-        replace(each, message=f"{side.called}: {each.message}")
+        told_on(side, replace(each, message=f"{side.called}: {each.message}"))
         for side, face in zip(sides, faces, strict=True)
         for each in gamut_findings(side.piece.name, face)
     ]

@@ -12,6 +12,7 @@ from mockup.checks.finding import Finding, Severity
 from mockup.checks.post import check_post
 from mockup.checks.settings import Settings
 from mockup.checks.suite_context import SuiteContext
+from mockup.envelopes.flap import closed_flap
 from mockup.errors import InputError
 from mockup.suite.reading import read_suite
 from tests.conftest import make_pdf
@@ -69,6 +70,19 @@ def test_art_is_told_where_it_lies_in_the_way(
 def test_how_near_the_edge_art_comes_is_measured(tmp_path: Path) -> None:
     (edge,) = [e for e in found_on_face(tmp_path, square(3, 0.1)) if e.check == "face"]
     assert edge.value == pytest.approx(0.1, abs=0.006) and edge.limit == 0.25
+
+
+def test_places_on_a_flap_are_told_from_the_backs_top_left(tmp_path: Path) -> None:
+    """The flap's box begins a shoulder, 1/16 in, inside the envelope."""
+    spec = context_of(tmp_path, "").suite.envelopes[0].spec
+    box = closed_flap(spec).box
+    y = (box.height - 0.5 - 0.2) * 72
+    content = f"0 G 0.1 w 72 {y:g} m 108 {y:g} l S"
+    make_pdf(tmp_path / "flap.pdf", (box.width, box.height), content)
+    findings = check_sides(context_of(tmp_path, 'flap_art = "flap.pdf"\n'))
+    (line,) = [each for each in findings if each.check == "hairline"]
+    assert line.side == "back" and line.message.startswith("flap: ")
+    assert line.at == pytest.approx((1 + box.left, 0.7), abs=0.01)
 
 
 def test_how_much_of_a_place_is_covered(tmp_path: Path) -> None:

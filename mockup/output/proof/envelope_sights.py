@@ -17,6 +17,7 @@ from mockup.geometry.affine import Affine, translation
 from mockup.geometry.outline import Shape
 from mockup.geometry.point import Box, Point
 from mockup.output.envelope_drawing import toned
+from mockup.output.marked import draw_numbers
 from mockup.output.pdf import Pdf
 from mockup.output.proof.address import draw_address, draw_type
 from mockup.output.proof.card import WATERMARKED_PPI, draw_art
@@ -66,6 +67,7 @@ def face_sight(telling: Telling, envelope: Envelope) -> Sight:
         for side, plates in zip(art, drawn, strict=True):
             _lay_art(pdf, envelope, side, plates, to_page, shape)
         draw_address(pdf, telling, envelope, at, toned(envelope.colour, 0.85))
+        draw_numbers(pdf, telling.numbered_on(envelope, "front"), at)
 
     return _sight(envelope, _FACE, paint, [each.job for each in art])
 
@@ -88,6 +90,7 @@ def closed_sight(telling: Telling, envelope: Envelope) -> Sight:
                 for sheet in (back.bottom_flap, back.flap):
                     _edge_over_art(pdf, sheet.mapped(to_page), envelope.colour)
         draw_type(pdf, blocks, at)
+        draw_numbers(pdf, telling.numbered_on(envelope, "back"), at)
 
     return _sight(envelope, _CLOSED, paint, [each.job for each in art])
 

@@ -14,7 +14,7 @@ from mockup.pixels import Bytes
 from mockup.record.fingerprint import envelope_name
 from mockup.record.revisions import Issue
 from mockup.suite.audience import Audience
-from mockup.suite.suite import Envelope, Piece, Suite
+from mockup.suite.suite import Envelope, Piece, SideName, Suite
 from mockup.trade.tolerances import SAFE
 
 
@@ -51,6 +51,12 @@ class Telling:
     def numbered(self, side: Piece) -> list[tuple[int, Finding]]:
         """Returns the findings on a side of a piece with the numbers they have in the list."""
         return [(n, each) for n, each in enumerate(self.findings, 1) if is_on(side, each)]
+
+    def numbered_on(self, envelope: Envelope, side: SideName) -> list[tuple[int, Finding]]:
+        """Returns the findings on a printed side of an envelope with their numbers in the list."""
+        name = envelope_name(envelope)
+        numbered = enumerate(self.findings, 1)
+        return [(n, each) for n, each in numbered if (each.piece, each.side) == (name, side)]
 
 
 @dataclass(frozen=True)
