@@ -87,8 +87,10 @@ def closed_sight(telling: Telling, envelope: Envelope) -> Sight:
             within = back.body if side.over_pocket else back.flap
             _lay_art(pdf, envelope, side, plates, to_page, within)
             if side.over_pocket:
-                for sheet in (back.bottom_flap, back.flap):
-                    _edge_over_art(pdf, sheet.mapped(to_page), envelope.colour)
+                beside_flap = Shape(back.body.outer, (back.flap.outer,)).mapped(to_page)
+                with pdf.clipped(beside_flap):  # what lies under the flap is not seen
+                    _edge_over_art(pdf, back.bottom_flap.mapped(to_page), envelope.colour)
+                _edge_over_art(pdf, back.flap.mapped(to_page), envelope.colour)
         draw_type(pdf, blocks, at)
         draw_numbers(pdf, telling.numbered_on(envelope, "back"), at)
 
