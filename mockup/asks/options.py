@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -17,25 +17,16 @@ from mockup.asks.values import (
     text_of,
     texts_of,
 )
-from mockup.dies.family import Die, Value
+from mockup.dies.family import Value
 from mockup.errors import SuiteError, both, nearest
 from mockup.output.destination import PICTURE_OR_PDF, Destination
-from mockup.output.options_sheet import Sheet, write_options
-from mockup.output.options_words import (
-    NO_CATALOGUE,
-    Caption,
-    about_studio,
-    client_captions,
-    is_present,
-    studio_captions,
-    type_clearance,
-)
+from mockup.output.options_sheet import write_options
+from mockup.output.options_told import sheet_of
+from mockup.output.options_words import Caption, is_present
 from mockup.output.proof.words import sentence
-from mockup.printers.catalogue import HOW_TO_ADD, Printer, find_printers
-from mockup.printers.options import Option, options_for
+from mockup.printers.catalogue import HOW_TO_ADD, find_printers
+from mockup.printers.options import Option
 from mockup.progress import Progress
-from mockup.reading.page import read_facts
-from mockup.reading.page_facts import PageFacts
 from mockup.suite.audience import Audience
 from mockup.suite.suite import Piece, Suite
 from mockup.trade.limits import FLATLAY_WIDTH_MAX_PX
@@ -110,37 +101,18 @@ def show_options(request: OptionsRequest, progress: Progress | None = None) -> O
         lambda: open_suite(path, audience, writing), lambda: find_printers(folder, only, path)
     )
     suite, piece = opened.suite, _piece(opened.suite, name)
-    page = read_facts(piece)
-    options = _options(printers, piece, names, page)
-    studio = audience is Audience.STUDIO
     stocked = bool(printers)
-    if studio:
-        captions = studio_captions(piece, options, page, stocked)
-        about = about_studio(piece, options, stocked)
-    else:
-        captions = client_captions(piece, options)
-        about = "" if stocked else NO_CATALOGUE
-    sheet = Sheet(suite, piece, options, captions, about, studio, stocked)
+    sheet = sheet_of(suite, piece, printers, names, audience is Audience.STUDIO)
     grid = write_options(output, sheet, width_px)
     if progress is not None:
         progress(1.0)
-    shown = _shown(piece, options, captions, stocked)
+    shown = _shown(piece, sheet.options, sheet.captions, stocked)
     advice = "" if stocked else sentence(HOW_TO_ADD)
     return OptionsAnswer(output, grid.scale, shown, opened.left_out, advice, opened.taken)
 
 
-def _options(
-    printers: tuple[Printer, ...], piece: Piece, names: tuple[str, ...], page: PageFacts
-) -> list[Option]:
-    def suits(die: Die) -> bool:  # nobody has a die made that comes too near the type
-        clearance = type_clearance(page, die)
-        return clearance is None or clearance >= page.safe_in
-
-    return options_for(printers, piece.die, piece.stock.caliper_mil, names, suits)
-
-
 def _shown(
-    piece: Piece, options: list[Option], captions: list[Caption], stocked: bool
+    piece: Piece, options: Sequence[Option], captions: Sequence[Caption], stocked: bool
 ) -> tuple[ShownOption, ...]:
     pairs = enumerate(zip(options, captions, strict=True), 1)
     return tuple(

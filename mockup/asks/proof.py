@@ -31,6 +31,7 @@ from mockup.output.destination import PDF, Destination, refuse_inputs, refuse_un
 from mockup.output.options_words import cost_lines, is_present
 from mockup.output.proof.colours import colour_pages
 from mockup.output.proof.grid import PAPERS_IN
+from mockup.output.proof.options import option_pages
 from mockup.output.proof.plan import Page, Telling
 from mockup.output.proof.watermark import refuse_too_long
 from mockup.printers.catalogue import Printer, find_printers
@@ -141,7 +142,10 @@ def _usual(issuing: Issuing) -> Path:
     return destination.path
 
 
-EXTRA: dict[str, Callable[[Telling], Sequence[Page]]] = {"colours": colour_pages}
+EXTRA: dict[str, Callable[[Telling], Sequence[Page]]] = {
+    "options": option_pages,
+    "colours": colour_pages,
+}
 """The pages a proof has when they are asked for, by name, and what makes them."""
 
 

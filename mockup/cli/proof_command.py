@@ -28,7 +28,7 @@ def proof(
         str | None, typer.Option(help="Words to go across every page, pale; art is then coarser.")
     ] = None,
     extra: Annotated[
-        str | None, typer.Option("--with", help="Pages to be added, with commas: colours.")
+        str | None, typer.Option("--with", help="Pages to be added, with commas: options, colours.")
     ] = None,
     date: Annotated[
         str | None, typer.Option(help="The day it bears, as 2026-11-26; today if left out.")

@@ -32,20 +32,32 @@ _SIDE_IN = 0.65
 _TOP_IN, _BOTTOM_IN = 0.5, 0.55
 _HEAD_IN = 0.95  # of the title and the line under it, to the first block
 _EDGE_PT = 0.35
+_LESS_IN = 0.1  # by which pages are made shorter, until one more would be needed
 
-_STRIPS_ACROSS, _CELLS_ACROSS = 3, 5
+_CELLS_ACROSS = 5
 _GAP_IN = 0.3
 _STRIP_IN, _STRIP_NAME_IN = 0.42, 0.2
 _PART_IN = 0.05  # the narrowest part of a strip
-_GROUND_IN = 1.0
-_CHIP_IN = 0.6  # of a cell's ground, its height; it stands in the middle
 _CHIP_SHARE, _CHIP_MOST_IN = 0.62, 0.9
-_INSTEAD_IN = 0.26
 _MARK_IN, _MARK_OFF_IN, _MARK_TONE = 0.05, 0.025, 0.3
 _CELL_GAP_IN = 0.22
-_BLOCK_GAP_IN = 0.3
 
 STUDIO = "For the studio, not for the client"
+
+
+@dataclass(frozen=True)
+class _Heights:
+    """How high things are set, inches: the ground of a row of cells, a cell's colour in the middle
+    of it, a colour instead beside that, and what is left free below a block."""
+
+    ground: float
+    chip: float
+    instead: float
+    gap: float
+
+
+_ROOMY = _Heights(1.0, 0.6, 0.26, 0.3)
+_CLOSE = _Heights(0.74, 0.48, 0.21, 0.2)  # where that saves a page
 
 
 @dataclass(frozen=True)
@@ -83,22 +95,36 @@ def write_colours(path: Path, sheet: ColoursSheet, width_px: int) -> int:
 
 def colours_pages(sheet: ColoursSheet, room: Box) -> list[ColoursPage]:
     """Returns the pages that hold a suite's colours, each drawn within a room of its page, inches:
-    the first with the title."""
-    blocks = [_head(sheet, room), *_strip_blocks(sheet, room)]
+    the first with the title. As few as can be, and filled alike."""
+    roomy, close = (_blocks(sheet, room, heights) for heights in (_ROOMY, _CLOSE))
+    pages, fewer = _filled(roomy, room.height), _filled(close, room.height)
+    blocks, most = (roomy, len(pages)) if len(pages) <= len(fewer) else (close, len(fewer))
+    height = room.height
+    while most > 1 and len(_filled(blocks, height - _LESS_IN)) == most:
+        height -= _LESS_IN
+    return [_page(page, room) for page in _filled(blocks, height)]
+
+
+def _blocks(sheet: ColoursSheet, room: Box, heights: _Heights) -> list[_Block]:
+    blocks = [_head(sheet, room), *_strip_blocks(sheet, room, heights)]
     for section in sheet.sections:
-        blocks += _section_blocks(section, room)
-    blocks.append(_notes_block(sheet, room))
+        blocks += _section_blocks(section, room, heights)
+    return [*blocks, _notes_block(sheet, room)]
+
+
+def _filled(blocks: Sequence[_Block], height_in: float) -> list[list[_Block]]:
+    """Returns blocks on pages of a height, as many on each as go."""
     pages: list[list[_Block]] = [[]]
-    left = room.height
+    left = height_in
     for chain in _chains(blocks):
         needed = sum(block.height_in for block in chain)
         if needed > left and pages[-1]:
             resumed = chain[0].resumed
             pages.append([] if resumed is None else [resumed])
-            left = room.height - (0.0 if resumed is None else resumed.height_in)
+            left = height_in - (0.0 if resumed is None else resumed.height_in)
         pages[-1] += chain
         left -= needed
-    return [_page(page, room) for page in pages]
+    return pages
 
 
 def _page(blocks: Sequence[_Block], room: Box) -> ColoursPage:
@@ -151,14 +177,16 @@ def _head(sheet: ColoursSheet, room: Box) -> _Block:
     return _Block(_HEAD_IN, draw, keeps=True)
 
 
-def _strip_blocks(sheet: ColoursSheet, room: Box) -> list[_Block]:
-    """Returns the rows of strips."""
-    wide = (room.width - (_STRIPS_ACROSS - 1) * _GAP_IN) / _STRIPS_ACROSS
+def _strip_blocks(sheet: ColoursSheet, room: Box, heights: _Heights) -> list[_Block]:
+    """Returns the rows of strips: of three, of four where one strip would stand alone."""
+    count = len(sheet.strips)
+    across = 4 if count > 3 and count % 3 == 1 else 3
+    wide = (room.width - (across - 1) * _GAP_IN) / across
     blocks: list[_Block] = []
-    for start in range(0, len(sheet.strips), _STRIPS_ACROSS):
-        row = sheet.strips[start : start + _STRIPS_ACROSS]
+    for start in range(0, count, across):
+        row = sheet.strips[start : start + across]
         lines = max(sum(len(wrapped(t, _FINE, wide)) for t in strip.lines) for strip in row)
-        height = _STRIP_IN + _STRIP_NAME_IN + lines * _FINE.leading_in + _BLOCK_GAP_IN
+        height = _STRIP_IN + _STRIP_NAME_IN + lines * _FINE.leading_in + heights.gap
         blocks.append(_Block(height, _strips_drawn(row, wide, room.left)))
     return blocks
 
@@ -185,7 +213,7 @@ def _draw_strip(pdf: Pdf, strip: Strip, at: Point, wide: float) -> None:
     _lines(pdf, Point(at.x, y), strip.lines, _FINE, wide)
 
 
-def _section_blocks(section: Section, room: Box) -> list[_Block]:
+def _section_blocks(section: Section, room: Box, heights: _Heights) -> list[_Block]:
     """Returns a section's label, and its rows of cells; the label stays with the first row."""
 
     def label(pdf: Pdf, top: float) -> None:
@@ -203,39 +231,39 @@ def _section_blocks(section: Section, room: Box) -> list[_Block]:
     for start in range(0, max(1, len(cells)), _CELLS_ACROSS):
         row = cells[start : start + _CELLS_ACROSS]
         tallest = max((_caption_in(cell, wide) for cell in row), default=_FINE.leading_in + 0.1)
-        height = _GROUND_IN + tallest + _BLOCK_GAP_IN
-        drawn = _cells_drawn(section, row, wide, room)
+        height = heights.ground + tallest + heights.gap
+        drawn = _cells_drawn(section, row, wide, room, heights)
         blocks.append(_Block(height, drawn, resumed=head if start else None))
     return blocks
 
 
 def _cells_drawn(
-    section: Section, row: Sequence[Cell], wide: float, room: Box
+    section: Section, row: Sequence[Cell], wide: float, room: Box, heights: _Heights
 ) -> Callable[[Pdf, float], None]:
     def draw(pdf: Pdf, top: float) -> None:
-        ground = _rectangle(Box(room.left, top, room.right, top + _GROUND_IN))
+        ground = _rectangle(Box(room.left, top, room.right, top + heights.ground))
         pdf.fill(ground, section.ground)
         pdf.stroke(ground, HAIR, _EDGE_PT)
         for column, cell in enumerate(row):
             left = room.left + _CELL_GAP_IN + column * (wide + _CELL_GAP_IN)
-            _draw_cell(pdf, cell, Point(left, top), wide)
+            _draw_cell(pdf, cell, Point(left, top), wide, heights)
         if not row:
             told = "Nothing that goes with it has a large plain colour to hold against it."
-            pdf.text(Point(room.left, top + _GROUND_IN + 0.18), told, _FINE)
+            pdf.text(Point(room.left, top + heights.ground + 0.18), told, _FINE)
 
     return draw
 
 
-def _draw_cell(pdf: Pdf, cell: Cell, at: Point, wide: float) -> None:
+def _draw_cell(pdf: Pdf, cell: Cell, at: Point, wide: float, heights: _Heights) -> None:
     chip = min(_CHIP_MOST_IN, wide * _CHIP_SHARE)
-    upper = at.y + (_GROUND_IN - _CHIP_IN) / 2
-    pdf.fill(_rectangle(Box(at.x, upper, at.x + chip, upper + _CHIP_IN)), cell.colour)
-    _draw_corners(pdf, Box(at.x, upper, at.x + chip, upper + _CHIP_IN), cell)
+    upper = at.y + (heights.ground - heights.chip) / 2
+    pdf.fill(_rectangle(Box(at.x, upper, at.x + chip, upper + heights.chip)), cell.colour)
+    _draw_corners(pdf, Box(at.x, upper, at.x + chip, upper + heights.chip), cell)
     left = at.x + chip + 0.09
     for number, colour in enumerate(cell.instead):
-        y = upper + number * (_CHIP_IN - _INSTEAD_IN)
-        pdf.fill(_rectangle(Box(left, y, left + _INSTEAD_IN, y + _INSTEAD_IN)), colour)
-    below = Point(at.x, at.y + _GROUND_IN + 0.2)
+        y = upper + number * (heights.chip - heights.instead)
+        pdf.fill(_rectangle(Box(left, y, left + heights.instead, y + heights.instead)), colour)
+    below = Point(at.x, at.y + heights.ground + 0.2)
     pdf.text(below, shortened(cell.name, _NAME, wide), _NAME)
     y = _lines(pdf, below, (cell.of,), _FINE, wide)
     style = _ALERT if cell.alert else _VERDICT

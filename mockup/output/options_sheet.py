@@ -46,7 +46,8 @@ Pair = tuple[Option, Caption]
 @dataclass(frozen=True)
 class Sheet:
     """What is shown: the suite and piece, its options, their captions, a closing line, whether it
-    is for the studio, and whether a catalogue says what is in stock."""
+    is for the studio, and whether a catalogue says what is in stock; `tail_in` is what its page
+    keeps free below."""
 
     suite: Suite
     piece: Piece
@@ -55,6 +56,7 @@ class Sheet:
     about: str = ""
     studio: bool = False
     stocked: bool = True
+    tail_in: float = _FOOT_IN
 
 
 @dataclass(frozen=True)
@@ -73,19 +75,19 @@ def write_options(path: Path, sheet: Sheet, width_px: int = 3300) -> Grid:
     Returns how they were set. Raises OutputError where the file cannot be written, InputError and
     LimitError for art that cannot be drawn.
     """
-    grid = best_grid(sheet)
+    short, long = PAPERS_IN[sheet.suite.paper]
+    grid = best_grid(sheet, [(long, short), (short, long)])
     size = (grid.width_in, grid.height_in)
     write_page(path, lambda to: _write_pdf(to, sheet, grid), size, width_px)
     return grid
 
 
-def best_grid(sheet: Sheet) -> Grid:
-    """Returns the page, upright or lying, and the number in a row that show the pieces largest."""
-    short, long = PAPERS_IN[sheet.suite.paper]
+def best_grid(sheet: Sheet, papers: Sequence[tuple[float, float]]) -> Grid:
+    """Returns the paper and the number in a row that show the pieces largest."""
     most = max(len(group) for group in _groups(sheet))
     grids = [
         _grid(sheet, width, height, across)
-        for width, height in ((long, short), (short, long))
+        for width, height in papers
         for across in range(min(2, most), most + 1)
     ]
     return max(grids, key=lambda grid: grid.scale)
@@ -118,7 +120,7 @@ def _caption_in(row: Sequence[Pair], cell_in: float) -> float:
 
 def _foot_in(sheet: Sheet, width_in: float) -> float:
     lines = wrapped(sheet.about, _FOOT, width_in - 2 * _SIDE_IN)
-    return _FOOT_IN + len(lines) * _FOOT.leading_in
+    return sheet.tail_in + len(lines) * _FOOT.leading_in
 
 
 def _groups(sheet: Sheet) -> list[list[Pair]]:
@@ -130,34 +132,42 @@ def _groups(sheet: Sheet) -> list[list[Pair]]:
 
 
 def _write_pdf(path: Path, sheet: Sheet, grid: Grid) -> None:
-    suite, piece = sheet.suite, sheet.piece
-    art, view = piece_art(piece, _ART_PPI * grid.scale)
-    title = f"{piece.title}, options"
+    suite = sheet.suite
+    title = f"{sheet.piece.title}, options"
     with whole_pdf(path, f"{suite.title}: {title}", suite.designer or "", title) as pdf:
         pdf.begin_page(grid.width_in, grid.height_in, title)
-        _draw_head(pdf, sheet, grid)
-        cell = (grid.width_in - 2 * _SIDE_IN - (grid.across - 1) * _GAP_IN) / grid.across
-        high = piece.die.height_in * grid.scale
-        y, number = _TOP_IN, 0
-        for group in _groups(sheet):
-            if sheet.stocked:
-                _draw_group_label(pdf, group, y)
-                y += _GROUP_IN
-            for row in _rows(group, grid.across):
-                for column, (option, words) in enumerate(row):
-                    number += 1
-                    shown = shown_in(option.die.shape, art, view, suite.cut_line)
-                    left = _SIDE_IN + column * (cell + _GAP_IN)
-                    _draw_option(
-                        pdf, option, shown, Box(left, y, left + cell, y + high), grid.scale
-                    )
-                    _draw_caption(pdf, number, words, Point(left + cell / 2, y + high), cell)
-                y += high + _caption_in(row, cell) + _ROW_GAP_IN
+        draw_options(pdf, sheet, grid)
+
+
+def draw_options(pdf: Pdf, sheet: Sheet, grid: Grid) -> None:
+    """Draws the options on a page. Raises InputError and LimitError for art that cannot be
+    drawn."""
+    piece = sheet.piece
+    art, view = piece_art(piece, _ART_PPI * grid.scale)
+    _draw_head(pdf, sheet, grid)
+    cell = (grid.width_in - 2 * _SIDE_IN - (grid.across - 1) * _GAP_IN) / grid.across
+    high = piece.die.height_in * grid.scale
+    y, number = _TOP_IN, 0
+    for group in _groups(sheet):
+        if sheet.stocked:
+            _draw_group_label(pdf, group, y)
+            y += _GROUP_IN
+        for row in _rows(group, grid.across):
+            for column, (option, words) in enumerate(row):
+                number += 1
+                shown = shown_in(option.die.shape, art, view, sheet.suite.cut_line)
+                left = _SIDE_IN + column * (cell + _GAP_IN)
+                with pdf.element("Figure", f"{piece.title} cut to {words.name}"):
+                    place = Box(left, y, left + cell, y + high)
+                    _draw_option(pdf, option, shown, place, grid.scale)
+                _draw_caption(pdf, number, words, Point(left + cell / 2, y + high), cell)
+            y += high + _caption_in(row, cell) + _ROW_GAP_IN
 
 
 def _draw_head(pdf: Pdf, sheet: Sheet, grid: Grid) -> None:
     suite, piece = sheet.suite, sheet.piece
-    pdf.text(Point(_SIDE_IN, 0.82), f"{piece.title}: choose a shape", _TITLE)
+    with pdf.element("H1"):
+        pdf.text(Point(_SIDE_IN, 0.82), f"{piece.title}: choose a shape", _TITLE)
     if sheet.studio:
         pdf.text(Point(pdf.width_in - _SIDE_IN, 0.82), STUDIO, _GROUP, "right")
     size = size_told(piece.die.width_in, piece.die.height_in, piece.units)

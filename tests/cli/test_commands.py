@@ -55,10 +55,14 @@ def test_a_proof_hides_the_dies_lines_tells_so_and_keeps_to_its_paper(
 
 def test_pages_asked_for_are_added_and_others_refused(suite: Path) -> None:
     proof = suite.parent / "proof.pdf"
-    told = json.loads(mockup("proof", suite, "-o", proof, "--with", "colours", "--json").stdout)
-    assert told["pages"] == 5
+    words = ("--with", "options, colours", "--json")
+    told = json.loads(mockup("proof", suite, "-o", proof, *words).stdout)
+    assert told["pages"] == 6
     with pikepdf.open(proof) as pdf, pdf.open_outline() as outline:
-        assert "Colours" in [str(item.title) for item in outline.root]
+        titles = [str(item.title) for item in outline.root]
+    assert [each for each in titles if each == "Colours" or each.endswith(", options")] == titles[
+        2:4
+    ]
     refused = mockup("proof", suite, "-o", suite.parent / "b.pdf", "--with", "prices")
     assert refused.returncode == ExitCode.USAGE and "colours" in refused.stderr
 

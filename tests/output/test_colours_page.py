@@ -117,3 +117,18 @@ def test_without_an_output_colours_are_only_told(folder):
     assert answer.written is None and answer.pages == 0
     assert [round(each.share, 1) for each in answer.faces["p0"].colours] == [0.6, 0.3]
     assert sorted(folder.iterdir()) == sorted([folder / "a.pdf", folder / "suite.toml"])
+
+
+def heights(path: Path, room: Box) -> list[float]:
+    sheet = colours_sheet(suite_colours(read_suite(path)), False)
+    return [each.height_in for each in colours_pages(sheet, room)]
+
+
+def test_pages_are_as_few_as_can_be_and_filled_alike(folder):
+    path = suite(folder, pieces=4, envelopes=3)
+    (roomy,) = heights(path, Box(0.5, 0, 8, 40))
+    (close,) = heights(path, Box(0.5, 0, 8, roomy - 0.3))
+    assert close < roomy - 0.3
+    first, second = heights(path, Box(0.5, 0, 8, close - 0.3))
+    assert min(first, second) > 0.3 * (first + second)
+    assert max(first, second) < close - 0.3
