@@ -13,7 +13,7 @@ import sys
 import time
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
-from functools import cache
+from functools import cache, partial
 from pathlib import Path
 
 import numpy as np
@@ -24,6 +24,7 @@ from mockup.dies.making import make_die
 from mockup.errors import MockupError
 from mockup.output.png import write_png
 from mockup.pixels import Bytes
+from mockup.render.close_ups import subjects_of
 from mockup.render.composition import Composition
 from mockup.render.flatlay import (
     Shot,
@@ -140,7 +141,10 @@ def _details() -> Iterator[Sight]:
     suite = read_suite(SUITE)
     scene = read_scene("limewash", SUITE.parent)
     shot = Shot(suite, scene, LONG_SIDE_PX, 3 / 2)
-    yield Sight("Details", "edge", "A cut edge, 3.5 in wide", lambda: close_up_picture(shot, 3.5))
+    for subject in subjects_of(suite):
+        caption = f"Close-up: {subject}, about 3.5 in wide"
+        take = partial(close_up_picture, shot, 3.5, subject)
+        yield Sight("Details", subject, caption, take)
     yield Sight("Details", "plain", "Flat light, for colour", lambda: plain_picture(shot))
     for name in thing_names():
         caption = f"{name}, 200 pixels an inch, in the limewash light"

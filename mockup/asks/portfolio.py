@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 
 from mockup.asks.opening import Setting, Writing, open_on_scene
@@ -13,6 +14,7 @@ from mockup.output.files import made_folder, whole_folder
 from mockup.output.picture import write_picture
 from mockup.pixels import Bytes
 from mockup.progress import Progress
+from mockup.render.close_ups import subjects_of
 from mockup.render.flatlay import Shot, close_up_picture, flatlay_picture
 from mockup.render.piece import piece_picture
 from mockup.render.scenes import Scene
@@ -21,7 +23,7 @@ from mockup.suite.suite import Suite
 from mockup.trade.limits import FLATLAY_WIDTH_MAX_PX
 
 RATIOS = {"3x2": 3 / 2, "4x5": 4 / 5, "1x1": 1.0, "9x16": 9 / 16, "16x9": 16 / 9}
-CLOSE_UP_IN = 3.5  # how much of the table a close-up shows across
+CLOSE_UP_IN = 3.5  # about how much of the table a close-up shows across
 PPI = 300.0
 LONG_SIDE_MIN_PX = 200  # judgement: smaller shows no card
 BOTH = (".png", ".jpg")
@@ -96,7 +98,8 @@ def take_portfolio(request: PortfolioRequest, progress: Progress | None = None) 
 
 
 def _doors(suite: Suite, folder: Path) -> list[Destination]:
-    names = [f"suite-{ratio}" for ratio in RATIOS] + ["detail-edge"]
+    names = [f"suite-{ratio}" for ratio in RATIOS]
+    names += [f"detail-{subject}" for subject in subjects_of(suite)]
     names += [f"envelope-{envelope.name}" for envelope in suite.envelopes]
     files = [f"{name}{ending}" for name in names for ending in BOTH]
     files += [f"piece-{piece.name}{ending}" for piece in suite.pieces for ending in ALONE]
@@ -109,7 +112,9 @@ def _jobs(suite: Suite, scene: Scene, long_side_px: int) -> Iterator[_Job]:
         shot = Shot(suite, scene, width_px, aspect, things=scene.things)
         yield _Job(f"suite-{name}", BOTH, lambda shot=shot: flatlay_picture(shot))
     close = Shot(suite, scene, long_side_px, 3 / 2)
-    yield _Job("detail-edge", BOTH, lambda: close_up_picture(close, CLOSE_UP_IN))
+    for subject in subjects_of(suite):
+        take = partial(close_up_picture, close, CLOSE_UP_IN, subject)
+        yield _Job(f"detail-{subject}", BOTH, take)
     for envelope in suite.envelopes:
         alone = Shot(replace(suite, pieces=(), envelopes=(envelope,)), scene, long_side_px, 3 / 2)
         yield _Job(f"envelope-{envelope.name}", BOTH, lambda alone=alone: flatlay_picture(alone))

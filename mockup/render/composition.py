@@ -2,13 +2,9 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import NamedTuple
-
-from shapely.geometry import Point as ShapelyPoint
-from shapely.geometry import Polygon
 
 from mockup.artwork.objects import objects_of
 from mockup.artwork.page import ArtPage, Placement
@@ -144,27 +140,7 @@ def cropped(composition: Composition, centre: Point, width_in: float) -> Composi
     return Composition(Frame(width_in, height_in, 0.0), laid, things)
 
 
-def edge_of_interest(composition: Composition, away_deg: float) -> Point:
-    """Returns the point of the main piece's cut edge farthest from the light, over other paper.
-
-    `away_deg` is where shadows fall, clockwise from the top of the picture. Without other paper
-    under the edge any point of it will do; without a main piece, the middle of the picture.
-    """
-    frame = composition.frame
-    middle = Point(frame.width_in / 2, frame.height_in / 2)
-    index = next((k for k, each in enumerate(composition.laid) if _is_main(each)), None)
-    if index is None:
-        return middle
-    points = outline_points(composition.laid[index])
-    below = [Polygon(outline_points(each)) for each in composition.laid[:index]]
-    over = [any(sheet.contains(ShapelyPoint(point)) for sheet in below) for point in points]
-    chosen = points[over] if any(over) else points
-    away = math.radians(away_deg)
-    farthest = (chosen @ (math.sin(away), -math.cos(away))).argmax()
-    return Point(float(chosen[farthest, 0]), float(chosen[farthest, 1]))
-
-
-def _is_main(laid: LaidPiece | LaidEnvelope) -> bool:
+def is_main(laid: LaidPiece | LaidEnvelope) -> bool:
     """Returns whether it is what the picture is built around, or the main card is drawn from it."""
     return laid.role == "main"
 

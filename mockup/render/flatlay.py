@@ -8,12 +8,8 @@ from mockup.errors import LimitError
 from mockup.geometry.flatten import rings
 from mockup.pixels import Bytes, View
 from mockup.progress import Progress, part
-from mockup.render.composition import (
-    Composition,
-    compose,
-    cropped,
-    edge_of_interest,
-)
+from mockup.render.close_ups import Subject, close_up
+from mockup.render.composition import Composition, compose
 from mockup.render.folded import Rise, at_rest
 from mockup.render.light import light, plain
 from mockup.render.light.scene import Flat, LitScene, Plane, Rings, Sheet
@@ -58,11 +54,13 @@ def plain_picture(shot: Shot, progress: Progress | None = None) -> Bytes:
     return plain(lit, ppi)
 
 
-def close_up_picture(shot: Shot, width_in: float, progress: Progress | None = None) -> Bytes:
-    """Returns `width_in` inches of the table where the main piece's edge crosses others' paper."""
-    composition = composed(shot)
-    edge = edge_of_interest(composition, shot.scene.window.azimuth_deg + 180)
-    return _lit(shot, cropped(composition, edge, width_in), progress)
+def close_up_picture(
+    shot: Shot, width_in: float, subject: Subject = "edge", progress: Progress | None = None
+) -> Bytes:
+    """Returns about `width_in` inches of the table around a subject, no word of type cut: the main
+    piece's edge across others' paper, a lining, a hole."""
+    away_deg = shot.scene.window.azimuth_deg + 180
+    return _lit(shot, close_up(composed(shot), subject, width_in, away_deg), progress)
 
 
 def composed(shot: Shot) -> Composition:

@@ -49,6 +49,7 @@ def test_every_ratio_detail_and_piece_is_written(
     flat = {
         *(f"suite-{ratio}" for ratio in SIZES),
         "detail-edge",
+        "detail-liner",
         "envelope-outer",
         "envelope-reply",
     }
@@ -65,5 +66,5 @@ def test_every_ratio_detail_and_piece_is_written(
         # 4.875 x 3.5 in, a pixel's margin: a cut line would reach farther.
         assert piece.size == pytest.approx((4.875 * 300 + 2, 3.5 * 300 + 2), abs=1)
     assert all(shot.line is None for shot in shots)
-    assert [bool(shot.things) for shot in shots] == [True] * 5 + [False] * 3
-    assert [len(shot.suite.envelopes) for shot in shots] == [2] * 6 + [1, 1]
+    assert [bool(shot.things) for shot in shots] == [True] * 5 + [False] * 4
+    assert [len(shot.suite.envelopes) for shot in shots] == [2] * 7 + [1, 1]

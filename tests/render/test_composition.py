@@ -13,14 +13,13 @@ from mockup.envelopes.views import ClosedBack, FaceUp, OpenBack
 from mockup.errors import LimitError, SuiteError
 from mockup.geometry.flatten import polygon, ring
 from mockup.geometry.outline import Shape
-from mockup.geometry.point import Box
+from mockup.geometry.point import Box, Point
 from mockup.render.composition import (
     Composition,
     LaidEnvelope,
     LaidPiece,
     compose,
     cropped,
-    edge_of_interest,
 )
 from mockup.render.faces import EnvelopeView
 from mockup.render.flatlay import Shot, composed
@@ -102,12 +101,12 @@ def test_a_place_for_a_piece_the_suite_has_not(demo_suite: Path) -> None:
 
 def test_a_crop_stays_inside_the_picture_and_holds_its_point(demo_suite: Path) -> None:
     composition = laid_out(demo_suite)
-    point = edge_of_interest(composition, 135)
+    point = Point(composition.frame.width_in, 1.0)
     part = cropped(composition, point, 3.0)
     assert part.frame.width_in == 3.0
     before, after = composition.laid[0].placed.to_table, part.laid[0].placed.to_table
     moved = (point.x + after.e - before.e, point.y + after.f - before.f)
-    assert 0 <= moved[0] <= 3.0 and 0 <= moved[1] <= part.frame.height_in
+    assert moved[0] == pytest.approx(3.0) and 0 <= moved[1] <= part.frame.height_in
 
 
 def test_a_picture_over_the_limit_is_refused_before_any_work(demo_suite: Path) -> None:
