@@ -171,7 +171,8 @@ def _item_name(suite: Suite, file: PrintFile) -> str:
         for each in suite.envelopes
         for side, _ in each.outside.arts
     }
-    names |= {side.side_name: side.name for side in all_sides(suite.pieces)}
+    for side in all_sides(suite.pieces):
+        names |= dict.fromkeys((side.side_name, *dict(side.finish_pages)), side.name)
     return names[file.piece]
 
 

@@ -56,15 +56,17 @@ def _pages(context: PageContext) -> list[Finding]:
     count, used = context.page.inspection.pages, _pages_used(context.page.piece)
     if count == len(used):
         return []
-    which = f"page {used[0]}" if len(used) == 1 else f"pages {used[0]} and {used[1]}"
+    *first, last = map(str, used)
+    which = f"pages {', '.join(first)} and {last}" if first else f"page {last}"
     message = f"the file has {count} pages; this piece is {which}"
     fix = "send the printer this page alone, or say which page is which"
     return [found("pages", Severity.NOTE, name, message, fix, Limit(1, "pages", COMMON), count)]
 
 
 def _pages_used(piece: Piece) -> list[int]:
-    """Returns the pages of a side's file that it and its other side are on."""
+    """Returns the pages of a side's file that it, its other side and their finishes are on."""
     arts = [piece.art] if piece.back is None else [piece.art, piece.back]
+    arts += [said.art for each in arts for said in each.finishing if said.art is not None]
     return sorted({each.page for each in arts if each.sha256 == piece.art.sha256})
 
 

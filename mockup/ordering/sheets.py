@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from mockup.artwork.art import Art
+from mockup.artwork.own_pages import own_pages
 from mockup.artwork.page import ArtPage, Placement, read_page
 from mockup.envelopes.liner import liner_shape
 from mockup.geometry.outline import Segment, Shape
@@ -50,8 +51,8 @@ class PrintSheet:
 
 
 def sheets_of(suite: Suite) -> list[PrintSheet]:
-    """Returns the sheets of a suite, its pieces, front and back, then the liners of its envelopes
-    and their printed sides.
+    """Returns the sheets of a suite, its pieces, front and back, each with the finishes that have
+    a page of their own, then the liners of its envelopes and their printed sides.
 
     The cut of a back is the die's mirror image, as that page is seen.
 
@@ -61,7 +62,10 @@ def sheets_of(suite: Suite) -> list[PrintSheet]:
     shown = for_client(suite)
     sides = all_sides(shown.pieces)
     marks = left_out_of_each(sides)
-    sheets = [_of_side(side, own) for side, own in zip(sides, marks, strict=True)]
+    sheets: list[PrintSheet] = []
+    for side, own in zip(sides, marks, strict=True):
+        sheet = _of_side(side, own)
+        sheets += [sheet, *_of_finishes(side, sheet)]
     for envelope in suite.envelopes:
         if envelope.liner is not None:
             sheets.append(_of_liner(envelope, envelope.liner, suite.bleed_in))
@@ -79,6 +83,16 @@ def _of_side(piece: Piece, marks: tuple[LeftOut, ...]) -> PrintSheet:
         piece.side_name, piece.art, page, placement, die.shape, die.folds, piece.bleed_in,
         piece.units, removed,
     )  # fmt: skip
+
+
+def _of_finishes(side: Piece, sheet: PrintSheet) -> list[PrintSheet]:
+    """Returns the pages of a side's finishes as sheets: the same card, cut and folded alike."""
+    named = side.finish_pages
+    pages = own_pages([said for _, said in named], sheet.placement, side.units)
+    return [
+        replace(sheet, name=name, art=page.art, page=page, placement=placement, removed=())
+        for (name, _), (_, page, placement) in zip(named, pages, strict=True)
+    ]
 
 
 def _of_liner(envelope: Envelope, liner: Liner, bleed_in: float) -> PrintSheet:

@@ -13,6 +13,7 @@ from mockup.dies.folding import flat_size
 from mockup.ordering.bill import Bill
 from mockup.output.proof.words import stock_words
 from mockup.record.fingerprint import envelope_name
+from mockup.record.finish_facts import edge_said
 from mockup.record.status import Standing
 from mockup.suite.suite import Envelope, Piece, Suite
 from mockup.units import format_size
@@ -47,7 +48,7 @@ def item_rows(told: OrderTold) -> list[dict[str, str]]:
             "stock": f"{piece.stock.name}: {stock_words(piece.stock, piece.units)}",
             "quantity": str(piece.quantity or ""),
             "run": str((run and run(piece.quantity)) or ""),
-            "finish": ", ".join(piece.finishes) or "none",
+            "finish": ", ".join(finishes_ordered(piece)) or "none",
             "sides": "one side" if piece.back is None else "both sides",
             "liner": "",
         }
@@ -84,6 +85,21 @@ def _size(piece: Piece) -> str:
     flat = flat_size(piece.die.width_in, piece.die.height_in, piece.fold)
     told = format_size(*flat, piece.units)
     return f"{told} flat, folded at the {piece.fold} to {closed}"
+
+
+def finishes_ordered(piece: Piece) -> list[str]:
+    """Returns what a piece has beside ink, foil with its metals, and how its edges are made."""
+    art = (*piece.art.finishing, *(piece.back.finishing if piece.back else ()))
+    told: list[str] = []
+    for what in piece.finishes:
+        metals = dict.fromkeys(each.metal for each in art if each.finish == what and each.metal)
+        named = f" ({', '.join(metal.replace('-', ' ') for metal in metals)})" if metals else ""
+        told.append(f"{what}{named}")
+    if piece.edge is not None:
+        told.append(f"{edge_said(piece.edge).replace('-', ' ')} edges")
+    if piece.torn:
+        told.append("torn: " + " ".join(piece.torn))
+    return told
 
 
 def _stands(told: OrderTold, name: str) -> dict[str, str]:

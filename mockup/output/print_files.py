@@ -22,8 +22,8 @@ _NAMES: dict[Variant, str] = {"art-alone": "art", "cut-line": "cut-line"}
 
 @dataclass(frozen=True)
 class PrintFile:
-    """A file that was written: of which piece (or `NAME-back`, `NAME-liner`, `NAME-face`,
-    `NAME-flap`), in which variant, where, its SHA-256, its boxes.
+    """A file that was written: of which piece (or `NAME-back`, `NAME-foil`, `NAME-liner`,
+    `NAME-face`, `NAME-flap`), in which variant, where, its SHA-256, its boxes.
 
     `bleeds_in` is how far its BleedBox goes beyond the card: left, top, right, bottom. `inks` are
     those it prints in, `steps` the inks of its cut and folds, `removed` a line for every mark that
@@ -53,7 +53,8 @@ Beside = Callable[[Path, Sequence[PrintFile]], None]
 
 def print_file_doors(suite: Suite, folder: Path, asked: FilesAsked) -> list[Destination]:
     """Returns the files that print_files will write."""
-    names = [(side.side_name, True) for side in all_sides(suite.pieces)]
+    pages = all_sides(suite.pieces)
+    names = [(each, True) for side in pages for each in (side.side_name, *dict(side.finish_pages))]
     names += [(f"{each.name}-liner", True) for each in suite.envelopes if each.liner is not None]
     sides = [(each.side_name(side), False) for each in suite.envelopes
              for side, _ in each.outside.arts]  # fmt: skip

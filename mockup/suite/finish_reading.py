@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import replace
 from typing import Protocol
 
@@ -22,7 +22,10 @@ Written = Sequence[Finish | FinishTable]
 
 
 class Noting(Protocol):
-    """What reads a suite file: it finds pages beside it, and notes mistakes under their keys."""
+    """What reads a suite file: it finds pages beside it, and notes mistakes under their keys;
+    `pieces` are the names of all pieces in it."""
+
+    pieces: Collection[str]
 
     def note(self, key: str, sentence: str, value: object) -> None:
         """Notes a mistake under a key path."""
@@ -80,11 +83,12 @@ def read_edge(reader: Noting, key: str, given: str | EdgeTable | None) -> Edge |
     return reader.tried(f"{key}.colour", colour, lambda: _painted(colour))
 
 
-def read_torn(
-    reader: Noting, key: str, given: bool | tuple[TornSide, ...], die: Die | None
-) -> tuple[TornSide, ...]:
+def read_torn(reader: Noting, key: str, table: PieceTable, die: Die | None) -> tuple[TornSide, ...]:
     """Returns the sides that are torn, mistakes noted: paper is torn along a straight edge."""
+    given = table.torn
     sides = (TORN_SIDES if given else ()) if isinstance(given, bool) else given
+    if sides and table.fold is not None:
+        reader.note(key, "a folded card has no torn sides here; leave one of the two out", given)
     if sides and die is not None and die.name != STRAIGHT:
         said = f'a {die.name} is cut by its die; torn sides need die = "{STRAIGHT}", or none'
         reader.note(key, said, given)
@@ -132,6 +136,9 @@ def _of_table(reader: Noting, key: str, table: FinishTable, art: Art) -> FinishS
         if table.page == art.page:
             reader.note(f"{key}.page", "is the art's own page; write another", table.page)
         page = replace(art, page=table.page or 1, finishing=())
+    name = f"{key.split('.')[1]}-{table.finish}"
+    if name in reader.pieces:
+        reader.note(key, f'a piece is called "{name}", as its files would be; rename it', name)
     return page and FinishSaid(table.finish, "", table.metal, page)
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Literal, get_args
 
-from mockup.artwork.art import Art
+from mockup.artwork.art import Art, FinishSaid
 from mockup.colour.srgb import Rgb, to_hex
 from mockup.dies import Die
 from mockup.dies.folding import Fold, unfolded
@@ -146,6 +146,18 @@ class Piece:
     def side_name(self) -> str:
         """The name that files of this side have: `invitation`, `invitation-back`, `menu-inside`."""
         return f"{self.name}-{self.side}" if self.is_second else self.name
+
+    @property
+    def finish_pages(self) -> tuple[tuple[str, FinishSaid], ...]:
+        """The finishes of this side that have a page of their own, by the names that their files
+        have: `menu-foil`, `menu-foil-2`, `menu-back-deboss`."""
+        found: dict[str, FinishSaid] = {}
+        for said in self.art.finishing:
+            if said.art is not None:
+                name = f"{self.side_name}-{said.finish}"
+                taken = sum(each.startswith(name) for each in found)
+                found[f"{name}-{taken + 1}" if taken else name] = said
+        return tuple(found.items())
 
     def leaving_out(self, marks: Sequence[frozenset[int]]) -> Piece:
         """Returns the piece with marks of its art not drawn: the front's, then the back's."""

@@ -172,3 +172,28 @@ def test_an_empty_page_of_its_own_is_told(tmp_path: Path) -> None:
     foil = art(tmp_path, "", "foil.pdf")
     with pytest.raises(InputError, match=r"foil\.pdf, page 1.*has nothing on it"):
         plates_of(path, FinishSaid("foil", art=art_of(foil)))
+
+
+def test_a_page_of_its_own_may_be_turned_and_have_bleed(tmp_path: Path) -> None:
+    """Turned as seen, and 12 pt larger all round with a TrimBox: the plate lies where it lay."""
+    path = art(tmp_path, f"0 0 0 1 k {field_at(0)} f")
+    plain = art(tmp_path, f"0 0 0 1 k {field_at(2)} f", "foil.pdf")
+    # Turned by a quarter clockwise when shown: what lies at (x, y) was drawn at (120 - y, x).
+    turned = art(tmp_path, "0 0 0 1 k 100 40 20 20 re f", "turned.pdf")
+    with pikepdf.open(turned, allow_overwriting_input=True) as pdf:
+        pdf.pages[0].mediabox = [-12, -12, 132, 132]
+        pdf.pages[0].trimbox = [0, 0, 120, 120]
+        pdf.pages[0].rotate(90, relative=False)
+        pdf.save(turned)
+    one, other = (plates_of(path, FinishSaid("foil", art=art_of(each))) for each in (plain, turned))
+    assert fields(one.finished[0]) == [2]
+    assert np.array_equal(one.finished[0].plate, other.finished[0].plate)
+
+
+def test_a_page_of_its_own_that_is_locked_is_told(tmp_path: Path) -> None:
+    path = art(tmp_path, f"0 0 0 1 k {field_at(0)} f")
+    foil = art(tmp_path, f"0 0 0 1 k {field_at(2)} f", "foil.pdf")
+    with pikepdf.open(foil, allow_overwriting_input=True) as pdf:
+        pdf.save(tmp_path / "locked.pdf", encryption=pikepdf.Encryption(user="a", owner="b"))
+    with pytest.raises(InputError, match=r"locked\.pdf.*password"):
+        plates_of(path, FinishSaid("foil", art=art_of(tmp_path / "locked.pdf")))

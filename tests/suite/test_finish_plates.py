@@ -118,6 +118,7 @@ def test_torn_sides_and_the_back_sees_them_mirrored(tmp_path: Path) -> None:
         ('edge = { colour = "nacre" }', "edge.colour", "no paper colour"),
         ('torn = ["under"]', "torn.1", "not allowed"),
         ('die = "ellipse"\ntorn = true', "torn", "cut by its die"),
+        ('fold = "top"\ntorn = true', "torn", "folded card"),
     ],
 )  # fmt: skip
 def test_a_mistake_is_told_with_its_key(tmp_path: Path, line: str, key: str, said: str) -> None:
