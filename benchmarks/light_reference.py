@@ -251,14 +251,19 @@ def window(scene: LitScene, lamps: Lamps) -> dict[str, object]:
 # The comparison
 
 
-def zones(scene: LitScene, ppi: float, layers: list[Layer]) -> tuple[NDArray, NDArray]:
+def zones(
+    scene: LitScene,
+    ppi: float,
+    layers: list[Layer],
+    apart: Mapping[int, light_folds.Solid] = MappingProxyType({}),
+) -> tuple[NDArray, NDArray]:
     """Where shadows or occlusion fall, and where edges are, by casting rays, boolean (h, w)."""
     view = prepare.view_of(scene, ppi)
     lens = (view.width_in, view.height_in, view.width_px, view.height_px)
     centre, half_u, half_v, _ = corner_frame(scene.window, scene)
     flip = np.array([1, -1, 1])
     corners = np.array([centre * flip, half_u * flip, half_v * flip])
-    solid = mi.load_dict({"type": "scene", **solids(scene, ppi, layers)})
+    solid = mi.load_dict({"type": "scene", **solids(scene, ppi, layers, apart)})
     return light_zones.zones(solid, lens, corners)
 
 
@@ -270,10 +275,8 @@ def compare(
     a = from_light(np.clip(made * factor, 0, 1).astype(np.float64))
     b = from_light(np.clip(true, 0, 1).astype(np.float64))
     error = delta_E_CIE2000(rgb2lab(a), rgb2lab(b))
-    unfitted = from_light(np.clip(made, 0, 1).astype(np.float64))
     return {
         "exposure": factor,
-        "unfitted": float(delta_E_CIE2000(rgb2lab(unfitted), rgb2lab(b)).mean()),
         "mean": float(error.mean()),
         "p95": float(np.percentile(error, 95)),
         "ssim": float(structural_similarity(a, b, channel_axis=2, data_range=1)),
@@ -326,7 +329,7 @@ def main(arguments: Sequence[str] | None = None) -> None:
     halves = traced(scene, ppi, layers, lamps, given.samples, apart)
     true = (halves[0] + halves[1]) / 2
     print(f"traced in {time.perf_counter() - begun:.0f} s")
-    shadow, edge = zones(scene, ppi, layers)
+    shadow, edge = zones(scene, ppi, layers, apart)
     show("its two halves", compare(*halves, shadow, edge))
     made = ours(scene, ppi, layers, lamps)
     show("all parts", compare(made, true, shadow, edge))

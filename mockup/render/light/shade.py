@@ -23,7 +23,7 @@ from mockup.render.light.irradiance import OpenLight
 from mockup.render.light.lattice import Field, nodes, pixels
 from mockup.render.light.relief import FacingLight, faced, relief_at
 from mockup.render.light.scene import Bow, Crease, Flat, Material, Picture, Plane, Relief, slopes
-from mockup.render.light.standing import StandingLight, from_floor
+from mockup.render.light.standing import StandingLight, from_floor, mirrored_floor
 from mockup.render.light.surface import Block, Ground, Look
 from mockup.render.light.tone import Lamps
 from mockup.render.light.visibility import Receiver
@@ -172,6 +172,7 @@ def _lit(layer: Layer, lamps: Lamps, block: Block, ppi: float) -> tuple[Field, F
         _round_edge(layer, layer.edge, layer.receiver.outline, block, ppi, fields, albedo)
     if glow:
         glow = _sent_back(glow, layer.open, lamps, e)
+    floor: list[Field] = []
     if layer.standing is not None:
         floor = from_floor(layer.standing, layer.open, lamps, e, fill)
         glow = _added(glow, [f * own for f, own in zip(floor, lamps.window, strict=True)])
@@ -181,6 +182,8 @@ def _lit(layer: Layer, lamps: Lamps, block: Block, ppi: float) -> tuple[Field, F
         own = zip(albedo, lamps.window, strict=True)
         glow = _added(glow, [off_walls * body * np.float32(lamp) for body, lamp in own])
     light = _coloured(albedo, lamps, layer.open, direct, shine, dome, glow)
+    if layer.standing is not None:
+        light += mirrored_floor(layer.standing, layer.open, lamps, floor)
     if worked:
         under = Under(direct, shine, dome, window, lamps, layer.open, albedo)
         coated(worked, marks, light, (nx, ny), under, block, ppi)

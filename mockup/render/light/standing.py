@@ -117,6 +117,19 @@ def from_floor(
     ]
 
 
+def mirrored_floor(
+    light: StandingLight, open_: OpenLight, lamps: Lamps, thrown: list[Field]
+) -> list[Field]:
+    """Returns the table's mirror image in a standing sheet, radiance, one a channel.
+
+    `thrown` is what `from_floor` gave. A mirror turns what it shows by twice its own turn.
+    """
+    s = open_.surface
+    share = s.shine_sky * 4 * light.below * (1 - light.below)  # sin squared of the rise
+    whole = math.pi * light.below * s.transmit_sky
+    return [share * lamps.window[c] / whole * thrown[c] for c in range(3)]
+
+
 def _ratio(scene: LitScene, surface: Interface, top: Plane, at: tuple[float, float]) -> float:
     """Returns the window's light on a face at a place of it, against the level table's there."""
     points, area = window_points(scene, 6, 9, 1.0)
