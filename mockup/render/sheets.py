@@ -29,11 +29,13 @@ from mockup.render.envelope import liner_art
 from mockup.render.faces import BARE_SIDE, Laid, SideShown, lay, pocket_shown, side_shown
 from mockup.render.finishing import NOT_WORKED, Worked, worked
 from mockup.render.folded import Leaf, Rise, leaves_of, valley
+from mockup.render.light.metal import foil
 from mockup.render.light.scene import Bow, Crease, Flat, Material, Picture, Sheet
 from mockup.render.memory import MEMORY, key_of
 from mockup.render.piece import draw_line, line_for
 from mockup.render.scenes import Scene
-from mockup.suite.suite import CutLineChoice, Suite
+from mockup.render.torn import Tear, tears, torn_press, torn_rings
+from mockup.suite.suite import CutLineChoice, Edge, Suite
 from mockup.trade.papers import Stock
 from mockup.units import MIL_PER_INCH
 
@@ -66,6 +68,8 @@ class Paper:
     rise: Rise | None = None
     over: tuple[Laid, ...] = ()
     """Flat colours over its art: letters set on it, paper left bare."""
+    edge: Edge | None = None
+    torn: tuple[Tear, ...] = ()
 
 
 def papers(
@@ -138,7 +142,15 @@ class _Print:
     def key(self) -> Hashable:
         """All that its picture is made from; a page of art says its file's content itself."""
         paper = self.paper
-        made = (self.job, paper.shape, paper.colour, paper.line, paper.over, self.grounds)
+        made = (
+            self.job,
+            paper.shape,
+            paper.colour,
+            paper.line,
+            paper.over,
+            paper.torn,
+            self.grounds,
+        )
         return "print", key_of(made)
 
 
@@ -176,6 +188,10 @@ def _card(scene: Scene, laid: LaidPiece, line: CutLineChoice | None) -> Paper:
         (laid.page, laid.placement, placed.to_table),
         line,
         _bow(laid),
+        edge=piece.edge,
+        torn=tears(
+            piece.torn, (piece.die.width_in, piece.die.height_in), placed.to_table, piece.name
+        ),
     )
 
 
@@ -290,7 +306,11 @@ def _printed(print_: _Print, plates: Plates, view: View) -> _Printed:
             line = one_tone(line, colours_beside(each.shape, (printed, own), grounds, width_pt))
         draw_line(printed, each.shape, line, own)
     place = own.offset_in(view)
-    done = worked(plates.finished, each.stock.caliper_mil / MIL_PER_INCH, *place)
+    caliper_in = each.stock.caliper_mil / MIL_PER_INCH
+    done = worked(plates.finished, caliper_in, *place)
+    if each.torn:
+        thin = torn_press(each.torn, own, caliper_in, view)
+        done = replace(done, presses=(*done.presses, thin))
     return _Printed(Picture(printed, *place), done)
 
 
@@ -309,10 +329,12 @@ def _sheet(each: Paper, printed: _Printed) -> Sheet:
     material = Material(
         grain=each.grain or stock.grain,
         bevel_in=thickness_in * _BEVEL_SHARE,
+        edge_rgb=each.edge.colour if each.edge else None,
+        edge_skin=foil(each.edge.metal) if each.edge and each.edge.metal else None,
         translucency=stock.translucency,
     )
     return Sheet(
-        rings(each.shape),
+        torn_rings(rings(each.shape), each.torn),
         printed.art,
         thickness_in=thickness_in,
         material=material,

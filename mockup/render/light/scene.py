@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
-from mockup.render.light.finish import Coat, Press
+from mockup.render.light.finish import Coat, Press, Skin
 
 Rgb = tuple[float, float, float]
 Rings = tuple[NDArray[np.float64], ...]
@@ -120,7 +120,8 @@ class Material:
 
     `roughness` is the GGX alpha, `ior` the index of the interface, `bevel_in` the radius of the
     upper edge, `edge_rgb` the sRGB colour (0 to 255) of an edge that is painted or cut from another
-    core than the face, and `translucency` the share of light from below that passes (vellum).
+    core than the face, `edge_skin` the metal of a gilded one, and `translucency` the share of light
+    from below that passes (vellum).
     """
 
     grain: str | Grain = "eggshell"
@@ -128,6 +129,7 @@ class Material:
     ior: float = PAPER_IOR
     bevel_in: float = 0.004
     edge_rgb: tuple[int, int, int] | None = None
+    edge_skin: Skin | None = None
     translucency: float = 0.0
 
 

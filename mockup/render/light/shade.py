@@ -19,6 +19,7 @@ from mockup.render.light import grain, irradiance
 from mockup.render.light.crease import creased
 from mockup.render.light.distance import Distance
 from mockup.render.light.edge import EdgeLight, edge_pixels
+from mockup.render.light.gilt import Falling, gilded
 from mockup.render.light.irradiance import OpenLight
 from mockup.render.light.lattice import Field, nodes, pixels
 from mockup.render.light.relief import FacingLight, faced, relief_at
@@ -187,6 +188,7 @@ def _lit(layer: Layer, lamps: Lamps, block: Block, ppi: float) -> tuple[Field, F
     if worked:
         under = Under(direct, shine, dome, window, lamps, layer.open, albedo)
         coated(worked, marks, light, (nx, ny), under, block, ppi)
+        _gilded(layer, worked, light, (window, lamps), block, ppi)
     return light, albedo
 
 
@@ -212,12 +214,27 @@ def _direct(
         turned += drift[1] * ny
         turned *= e
         direct += turned
+    direct *= _shortened(nx, ny)
+    return np.maximum(direct, 0, out=direct)
+
+
+def _gilded(
+    layer: Layer, worked: Worked, light: Field, falling: Falling, block: Block, ppi: float
+) -> None:
+    """Lays a gilded rim over a sheet's light, in place, if it has one."""
+    outline = layer.receiver.outline
+    if worked.gilt is not None and outline is not None:
+        distance = pixels(outline.values, outline.lattice, *block)
+        gilded(light, worked.gilt, distance, (layer.material.bevel_in, 1 / ppi), falling)
+
+
+def _shortened(nx: Field, ny: Field) -> Field:
+    """Returns 1 / |(nx, ny, 1)| to second order."""
     short = nx * nx
     short += ny * ny
     short *= np.float32(-0.5)
     short += 1
-    direct *= short
-    return np.maximum(direct, 0, out=direct)
+    return short
 
 
 def _sent_back(

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mockup.render.light.finish import Coat, plate_at
+from mockup.render.light.gilt import Gilt
 from mockup.render.light.irradiance import OpenLight
 from mockup.render.light.lattice import Field
 from mockup.render.light.mirror import Mirror, mirrored
@@ -35,10 +36,11 @@ class CoatLight:
 
 @dataclass(frozen=True)
 class Worked:
-    """A sheet's presses and coats, in the order they are made."""
+    """A sheet's presses and coats, in the order they are made, and its gilded rim."""
 
     presses: tuple[PressLight, ...]
     coats: tuple[CoatLight, ...]
+    gilt: Gilt | None = None
 
 
 @dataclass(frozen=True)

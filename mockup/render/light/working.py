@@ -6,7 +6,8 @@ from functools import lru_cache
 
 import numpy as np
 
-from mockup.render.light.finish import Coat, Press
+from mockup.render.light.finish import Coat, Press, Skin
+from mockup.render.light.gilt import Gilt, gilt
 from mockup.render.light.grain import Tile
 from mockup.render.light.interface import Interface, interface
 from mockup.render.light.lamps import solid_angle, window_points
@@ -26,12 +27,14 @@ def worked(
 
     `surface`, `grain` and `tile` are those of its paper.
     """
-    if not sheet.presses and not sheet.coats:
+    metal = sheet.material.edge_skin
+    if not sheet.presses and not sheet.coats and metal is None:
         return None
     presses = tuple(press_light(press, scene, surface, ppi) for press in sheet.presses)
     lost = _lost_slopes(grain, tile)
     coats = tuple(_coat(coat, sheet.presses, scene, surface, lost) for coat in sheet.coats)
-    return Worked(presses, coats)
+    rim = None if metal is None else _gilt(_unpapered(scene), metal)
+    return Worked(presses, coats, rim)
 
 
 def _coat(
@@ -51,6 +54,11 @@ def _coat(
 
 def _unpapered(scene: LitScene) -> LitScene:
     return LitScene(scene.width_in, scene.height_in, (), window=scene.window, room=scene.room)
+
+
+@lru_cache(maxsize=16)
+def _gilt(scene: LitScene, metal: Skin) -> Gilt:
+    return gilt(scene, metal)
 
 
 @lru_cache(maxsize=16)

@@ -135,3 +135,16 @@ def test_a_coat_s_edge_is_a_mixture_by_its_plate() -> None:
 
 def test_an_unknown_metal_is_silver() -> None:
     assert metal.foil("moonlight") == metal.foil("silver")
+
+
+def test_a_gilded_rim_is_of_its_metal_and_the_face_is_not() -> None:
+    sheet = shown(None, (240, 240, 240)).sheets[0]
+    rims = []
+    for skin in (None, metal.foil("gold")):
+        material = Material("none", bevel_in=0.05, edge_skin=skin)
+        scene = replace(shown(None), sheets=(replace(sheet, material=material),))
+        rims.append(light(scene, 60).astype(float))
+    white, gold = rims
+    lower = np.s_[82, 40:80]  # the rim below, turned from the window
+    assert (gold[lower][:, 0] - gold[lower][:, 2]).mean() > 40
+    assert np.abs(white - gold)[20:70, 20:100].max() == 0
