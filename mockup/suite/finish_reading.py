@@ -57,13 +57,14 @@ def finished(reader: Noting, key: str, table: PieceTable, art: Art | None) -> Ar
 def back_finished(
     reader: Noting, key: str, table: PieceTable, front: Art | None, back: Art | None
 ) -> Art | None:
-    """Returns the back's art with what is said of its finishes: its own, else of the front's what
-    has no page of its own."""
+    """Returns the back's art, or a fold's inside, with what is said of its finishes: its own, else
+    of the front's what has no page of its own."""
     if back is None or front is None:
         return None
-    own = table.back.finish if isinstance(table.back, BackTable) else None
+    name, said = ("back", table.back) if table.inside is None else ("inside", table.inside)
+    own = said.finish if isinstance(said, BackTable) else None
     if own is not None:
-        return replace(back, finishing=_said(reader, f"{key}.back.finish", own, back))
+        return replace(back, finishing=_said(reader, f"{key}.{name}.finish", own, back))
     return replace(back, finishing=tuple(each for each in front.finishing if each.art is None))
 
 

@@ -73,6 +73,8 @@ def test_a_page_of_one_panel_is_refused_with_both_sizes(tmp_path: Path) -> None:
         ('fold = "left"\nback = { page = 2 }', r"pieces\.menu\.back: a folded card's back is on"),
         ('fold = "left"\nshown = "standing"', r"pieces\.menu\.shown: only a card with fold = "),
         ('fold = "left"\ndie = "ellipse"', "the left side of die ellipse has nothing straight"),
+        ('fold = "left"\ntorn = true', r"pieces\.menu\.torn: the left side is the fold"),
+        ('fold = "left"\ntorn = ["left"]', r"pieces\.menu\.torn: the left side is the fold"),
         ('fold = "right"', r"pieces\.menu\.fold: .*left"),
         ('fold = "left"\ninside = "gone.pdf"', r"pieces\.menu\.inside: there is no file"),
         (LEFT + '[pieces.menu-inside]\nart = "menu.pdf"\ncard = "A7"', r"rename it"),
@@ -140,3 +142,11 @@ def test_type_at_a_fold_is_warned_of(tmp_path: Path, x_in: float, told: str) -> 
     warned = [f.message for f in found if f.severity.word == "warning"]
     assert len(warned) == bool(told) and all(told in message for message in warned)
     assert any("not scored" in each.message for each in found)
+
+
+def test_what_is_said_of_the_insides_finishes_is_the_insides(tmp_path: Path) -> None:
+    foil = 'inside = { page = 2, finish = [{ as = "foil", plate = "Tide" }] }\n'
+    (piece,) = suite_of(tmp_path, 'fold = "left"\n' + foil).pieces
+    assert piece.back is not None
+    assert [each.plate for each in piece.back.finishing] == ["Tide"]
+    assert piece.art.finishing == ()
