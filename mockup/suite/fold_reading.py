@@ -14,7 +14,6 @@ _NO_BACK = (
     "inside is `inside`"
 )
 _NO_FOLD = 'only a folded card has that; write fold = "left" or fold = "top" as well'
-_FOLD_TORN = 'the {} side is the fold, and no edge; name the others, as torn = ["right", "bottom"]'
 _NO_STAND = 'only a card with fold = "top" stands as a tent; write "half-open", or fold it so'
 
 
@@ -33,8 +32,6 @@ def read_fold(table: PieceTable, die: Die, units: Unit) -> Fold | None:
         raise SuiteError(Mistake(_NO_BACK, key="back"))
     if table.shown == "standing" and table.fold != "top":
         raise SuiteError(Mistake(_NO_STAND, key="shown", value=table.shown))
-    if table.torn is True or (table.torn and table.fold in table.torn):
-        raise SuiteError(Mistake(_FOLD_TORN.format(table.fold), key="torn"))
     unfolded(die, table.fold, units)
     return table.fold
 
