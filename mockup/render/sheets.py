@@ -64,7 +64,7 @@ class Paper:
     bow: Bow | None = None
     creases: tuple[Crease, ...] = ()
     grain: str = ""
-    """Its surface, where that is not its stock's."""
+    """An envelope's surface; a card has its stock's."""
     rise: Rise | None = None
     over: tuple[Laid, ...] = ()
     """Flat colours over its art: letters set on it, paper left bare."""
@@ -343,4 +343,5 @@ def _sheet(each: Paper, printed: _Printed) -> Sheet:
         creases=each.creases,
         presses=printed.worked.presses,
         coats=printed.worked.coats,
+        folded=bool(each.grain),
     )

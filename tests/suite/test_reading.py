@@ -4,9 +4,11 @@ from pathlib import Path
 
 import pytest
 
+from mockup.colour.srgb import to_hex
 from mockup.errors import SuiteError
 from mockup.geometry.measure import area
 from mockup.suite.reading import read_suite, with_scene
+from mockup.trade.papers import PAPER_COLOURS, stock
 from tests.conftest import make_pdf
 
 SMALLEST = """
@@ -47,6 +49,18 @@ def test_the_demo_suite_is_read(demo_suite: Path) -> None:
     assert outer.spec.flap == "deep-pointed"
     assert outer.liner is not None and back.liner is None
     assert back.holds == ("reply",)
+
+
+def test_an_envelope_has_its_own_colour_or_its_stocks(tmp_path: Path) -> None:
+    text = SMALLEST
+    for name, more in (("a", ""), ("b", 'stock = "text-80-kraft"'), ("c", 'colour = "#102030"')):
+        text += f'[envelopes.{name}]\nsize = "A7"\n{more}\n'
+    colours = [to_hex(each.colour) for each in read_suite(written(tmp_path, text)).envelopes]
+    assert colours == [
+        PAPER_COLOURS["oat"].colour_hex,
+        stock("text-80-kraft").colour_hex,
+        "#102030",
+    ]
 
 
 def test_millimetres(tmp_path: Path) -> None:

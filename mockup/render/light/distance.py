@@ -68,6 +68,30 @@ def _nearer(squared: Field, x: Field, y: Field, edge: tuple[float, float, float,
     np.minimum(part, rest_x * rest_x + rest_y * rest_y, out=part)
 
 
+def sloped(distance: Distance, x: Field, y: Field) -> tuple[Field, Field, Field]:
+    """Returns the distance at points in inches, as `sample`, and how it grows along x and y."""
+    lattice = distance.lattice
+    scale = np.float32(1 / lattice.spacing_in)
+    u = np.clip((x - lattice.left_in) * scale, 0, lattice.width - 1.001)
+    v = np.clip((y - lattice.top_in) * scale, 0, lattice.height - 1.001)
+    i, j = u.astype(np.int32), v.astype(np.int32)
+    u -= i
+    v -= j
+    at = j * lattice.width + i
+    flat = distance.values.ravel()
+    a, b = flat.take(at), flat.take(at + 1)
+    at += lattice.width
+    c, d = flat.take(at), flat.take(at + 1)
+    b -= a
+    d -= c
+    upper, lower = a + b * u, c + d * u
+    lower -= upper
+    d -= b
+    d *= v
+    d += b
+    return upper + lower * v, d, lower
+
+
 def sample(distance: Distance, x: Field, y: Field) -> Field:
     """Returns the distance at points in inches (any equal shapes), bilinear, float32."""
     lattice = distance.lattice

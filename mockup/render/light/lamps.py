@@ -18,7 +18,7 @@ from mockup.render.light.lattice import Field
 from mockup.render.light.scene import PAPER_IOR, LitScene, Window
 
 Array = NDArray[np.float64]
-WINDOW_CELLS = (4, 6)  # across, up
+WINDOW_CELLS = (3, 5)  # across, up
 _SKY_RINGS = np.array([0.0, 0.35, 0.65, 0.88, 1.0])  # squared radii on the unit disc
 _SKY_SPOKES = 6
 SKY_CELLS = (len(_SKY_RINGS) - 1) * _SKY_SPOKES

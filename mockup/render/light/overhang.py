@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from mockup.render.light.distance import sample
+from mockup.render.light.distance import sloped
 from mockup.render.light.hiding import LEAST_GAP_IN, Caster
 from mockup.render.light.lamps import Cells
 from mockup.render.light.lattice import Field
@@ -34,16 +34,14 @@ def sent_back(
     (n, points) each.
     """
     x, y, z = at
-    h = np.float32(spacing_in)
-    away = np.maximum(-sample(caster.distance, x, y), h / 4)
+    inside, gx, gy = sloped(caster.distance, x, y)
+    away = np.maximum(-inside, np.float32(spacing_in / 4))
     top = np.maximum(height(caster.top, caster.bow, x, y) - z, np.float32(LEAST_GAP_IN))
     below = np.maximum(top - np.float32(caster.thickness_in), 0)
     side = 1 - _hidden(away, below) / _hidden(away, top)
-    gx = sample(caster.distance, x - h, y) - sample(caster.distance, x + h, y)
-    gy = sample(caster.distance, x, y - h) - sample(caster.distance, x, y + h)
     # Cotangents add: what a level face gets at a slope of 1, an upright one gets once more.
     slope_x, slope_y = _toward(x, y, cells)
-    facing = (gx * slope_x + gy * slope_y) / np.maximum(np.hypot(gx, gy), np.float32(1e-9))
+    facing = (gx * slope_x + gy * slope_y) / -np.maximum(np.hypot(gx, gy), np.float32(1e-9))
     share = np.float32(cells.window_share)
     lit = np.maximum(facing, 0) * share + (1 - share) / 2
     under = np.float32(BOUNCE) * sky * sky * (1 - side)

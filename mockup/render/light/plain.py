@@ -1,7 +1,7 @@
 """The same composition under even light: no shadow, no grain, no shine, for approval of colour.
 
-Unprinted paper, an envelope's, is edged with a thin darker line: without shadows its flap and seams
-would be lost, being of one colour with what they lie on.
+Folded paper that is not printed on, an envelope's, is edged with a thin darker line: without
+shadows its flap and seams would be lost, being of one colour with what they lie on.
 """
 
 from __future__ import annotations
@@ -41,7 +41,7 @@ def plain(scene: LitScene, ppi: float) -> NDArray[np.uint8]:
             rows = (top + y, top + y + len(part))
             here = out[rows[0] : rows[1], left : left + part.shape[1]]
             here[:] = _over(here, sheet, part, (rows, (left, left + part.shape[1])))
-        if isinstance(sheet.art, Flat):
+        if sheet.folded:
             _edged(out, sheet, view)
     return out
 

@@ -190,6 +190,8 @@ class Sheet:
     relief: Relief | None = None
     presses: tuple[Press, ...] = ()
     coats: tuple[Coat, ...] = ()
+    folded: bool = False
+    """Whether it is a part of a folded thing, of one colour with what it lies on."""
 
 
 @dataclass(frozen=True)

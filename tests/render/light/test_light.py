@@ -311,3 +311,13 @@ def test_plain_light_passes_through_vellum_and_mixes_edges_in_linear_light():
     red = linear(np.array((200, 40, 40), np.uint8))
     assert found[15, 20] == pytest.approx(0.5 + 0.5 * red, abs=0.01)
     assert found[5, 8] == pytest.approx(0.5 * red, abs=0.01)
+
+
+def test_plain_light_keeps_the_seams_of_folded_paper():
+    """White on white has no edge of its own: a flap is told by a darker line just inside it."""
+    white = Flat((250, 250, 250))
+    back = Sheet((box(0, 0, 4, 3),), white, material=BARE)
+    flap = Sheet((box(1, 1, 3, 2),), white, material=BARE, folded=True)
+    found = plain(LitScene(4, 3, (back, flap)), 60)[..., 1].astype(int)
+    assert found[90, 60] < 235
+    assert found[90, 57] == found[90, 63] == found[90, 120] == 250
