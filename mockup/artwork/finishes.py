@@ -88,8 +88,7 @@ def _said_told(art: Art, named: PlatesNamed) -> Iterator[str]:
     which there is no plate."""
     for said in art.finishing:
         if said.art is not None:
-            of = f"{said.art.path.name}, page {said.art.page}"
-            yield f"{_SHOWN[said.finish].format(name=of)}{_metal_told(said)}"
+            yield _of_own_page(said, said.art)
     pressed = any(said.finish == "letterpress" and said.is_of_all for said in art.finishing)
     if pressed and "letterpress" not in {what for _, what in named}:
         yield "letterpress: all inks are pressed in, drawn flat"
@@ -106,10 +105,13 @@ def _listed(words: Sequence[str]) -> str:
     return f"{', '.join(first)} and {last}" if first else last
 
 
-def _metal_told(said: FinishSaid) -> str:
-    if said.finish != "foil" or said.art is None:
-        return ""
-    return f", {said.metal}" if said.metal else f", its metal not said: as {UNSAID}"
+def _of_own_page(said: FinishSaid, page: Art) -> str:
+    name = f"{said.finish} by {page.path.name}, page {page.page},"
+    if said.finish != "foil":
+        return f"{name} is not drawn" if said.finish in _CLEAR else f"{name} is drawn flat"
+    if said.metal is None:
+        return f"{name} is drawn flat, as {UNSAID}: its metal is not said"
+    return f"{name} is drawn flat, as {said.metal.replace('-', ' ')}"
 
 
 def _plain(name: str) -> str:

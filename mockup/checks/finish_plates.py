@@ -54,6 +54,7 @@ def check_finish_plates(context: PageContext) -> list[Finding]:
             *_gaps(context, sight, plate, lines),
             *_type(context, plate, lines),
             *_tint(context, sight, plate),
+            *_metal(context, plate),
             *_reach(context, sight, plate),
         )
     ]
@@ -124,6 +125,14 @@ def _tint(context: PageContext, sight: FinishSight, plate: FinishPlate) -> Itera
     fix = "paint it in 100 % of its spot colour, without a blend or transparency"
     name = context.page.piece.name
     yield Finding(CHECK, Severity.WARN, name, message, fix, at, source=COMMON)
+
+
+def _metal(context: PageContext, plate: FinishPlate) -> Iterator[Finding]:
+    if plate.finish == "foil" and plate.metal is None:
+        message = "nothing says which metal or colour the foil is"
+        fix = 'write it: finish = [{ as = "foil", metal = "gold" }], or name its spot colour so'
+        name = context.page.piece.name
+        yield Finding(CHECK, Severity.NOTE, name, message, fix, source=COMMON)
 
 
 def _reach(context: PageContext, sight: FinishSight, plate: FinishPlate) -> Iterator[Finding]:

@@ -118,6 +118,15 @@ def test_a_tint_is_no_foil(tmp_path: Path) -> None:
     assert [each for each in findings if "laid in a tint" in each.message]
 
 
+def test_foil_of_no_metal_is_told_and_a_word_mends_it(tmp_path: Path) -> None:
+    def draw(sheet: Sheet) -> None:
+        sheet.rect(0.5, 0.5, 0.5, 0.5, "Foil")
+
+    (finding,) = told(draw, tmp_path)
+    assert finding.message == "nothing says which metal or colour the foil is"
+    assert told(draw, tmp_path, FinishSaid("foil", metal="silver")) == []
+
+
 def test_foil_near_the_cut_is_told_and_further_in_is_not(tmp_path: Path) -> None:
     (finding,) = told(lambda sheet: sheet.rect(0.04, 0.5, 0.3, 0.3, FOIL), tmp_path)
     assert "of the cut: it may crack there" in finding.message

@@ -11,7 +11,7 @@ import pytest
 from pikepdf import Array, Dictionary, Name, String
 
 from mockup.artwork.art import FinishSaid, art_of
-from mockup.artwork.finishes import plates_named
+from mockup.artwork.finishes import finishes_told, plates_named
 from mockup.artwork.page import Placement, read_page
 from mockup.artwork.raster import RasterJob, rasterise
 from mockup.colour.plates import FinishPlate, Plates
@@ -153,6 +153,8 @@ def test_a_page_of_its_own_lies_on_the_same_card(tmp_path: Path) -> None:
     assert tuple(at(plates.on(PAPER), 2)) == parse_hex(FLAT_HEX["gold"])
     assert tuple(at(plates.on_white, 3)) == parse_hex(FLAT_HEX["gold"])
     assert tuple(at(plates.on(PAPER), 4)) == PAPER
+    told = finishes_told(replace(art_of(path), finishing=(said,)), ())
+    assert told == ("foil by foil.pdf, page 1, is drawn flat, as gold",)
     sunk = plates_of(path, FinishSaid("deboss", art=art_of(foil)))
     assert np.array_equal(sunk.on(PAPER), plates_of(path).on(PAPER))
 
