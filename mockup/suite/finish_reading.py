@@ -43,8 +43,7 @@ class Noting(Protocol):
 def finishes_of(table: PieceTable) -> tuple[Finish, ...]:
     """Returns what a piece has beside ink, on either side; a word of white ink says it has that."""
     written: list[Finish | FinishTable] = [*table.finish]
-    if isinstance(table.back, BackTable):
-        written += table.back.finish or ()
+    written += _own_of_back(table)[1] or ()
     said = {_finish(each) for each in written} | ({"white"} if table.white is not None else set())
     return tuple(each for each in FINISHES if each in said)
 
@@ -57,14 +56,13 @@ def finished(reader: Noting, key: str, table: PieceTable, art: Art | None) -> Ar
 def back_finished(
     reader: Noting, key: str, table: PieceTable, front: Art | None, back: Art | None
 ) -> Art | None:
-    """Returns the back's art, or a fold's inside, with what is said of its finishes: its own, else
-    of the front's what has no page of its own."""
+    """Returns the art of a back, or of a folded card's inside, with what is said of its finishes:
+    its own, else of the front's what has no page of its own."""
     if back is None or front is None:
         return None
-    name, said = ("back", table.back) if table.inside is None else ("inside", table.inside)
-    own = said.finish if isinstance(said, BackTable) else None
+    what, own = _own_of_back(table)
     if own is not None:
-        return replace(back, finishing=_said(reader, f"{key}.{name}.finish", own, back))
+        return replace(back, finishing=_said(reader, f"{key}.{what}.finish", own, back))
     return replace(back, finishing=tuple(each for each in front.finishing if each.art is None))
 
 
@@ -94,6 +92,12 @@ def read_torn(reader: Noting, key: str, table: PieceTable, die: Die | None) -> t
         said = f'a {die.name} is cut by its die; torn sides need die = "{STRAIGHT}", or none'
         reader.note(key, said, given)
     return tuple(each for each in TORN_SIDES if each in sides)
+
+
+def _own_of_back(table: PieceTable) -> tuple[str, Written | None]:
+    """Returns the key of a piece's other side, and what is written of its finishes."""
+    what, said = ("back", table.back) if table.inside is None else ("inside", table.inside)
+    return what, said.finish if isinstance(said, BackTable) else None
 
 
 def _finish(written: Finish | FinishTable) -> Finish:

@@ -127,3 +127,11 @@ def test_a_mistake_is_told_with_its_key(tmp_path: Path, line: str, key: str, sai
     (mistake,) = caught.value.mistakes
     assert mistake.key == f"pieces.menu.{key}"
     assert said in mistake.sentence, mistake.sentence
+
+
+def test_the_inside_of_a_folded_card_has_its_own_too(tmp_path: Path) -> None:
+    inside = 'inside = { art = "foil.pdf", finish = [{ as = "emboss", plate = "Tide" }] }'
+    piece = menu(tmp_path, f'fold = "top"\nfinish = ["letterpress"]\n{inside}')
+    assert piece.back is not None
+    assert [each.plate for each in piece.back.finishing] == ["Tide"]
+    assert piece.finishes == ("letterpress", "emboss")

@@ -117,9 +117,12 @@ def test_at_every_key_of_a_suite_file(path: tuple[str, ...], tmp_path: Path) -> 
     if path[:3] == ("pieces", "card", "die") and len(path) == 4:
         text = text.replace('"A7"\n', '"A7"\ndie = { shape = "ticket-corner" }\n', 1)
     stock = stock_around(path)
+    if path[2:3] == ("inside",):
+        text = text.replace('"A7"\n', '"A7"\nfold = "left"\n', 1)
     if "finish" in path[:-1]:
         around = 'finish = [{ as = "foil" }]'
-        around = f'back = {{ art = "card.pdf", {around} }}' if "back" in path else around
+        if path[2] in ("back", "inside"):
+            around = f'{path[2]} = {{ art = "card.pdf", {around} }}'
         text = text.replace('"A7"\n', f'"A7"\n{around}\n', 1)
     if path[:3] == ("envelopes", "outer", "liner") and len(path) >= 4:
         paper = f", stock = {stock}" if stock else ""
