@@ -30,7 +30,10 @@ from mockup.record.reading import Record, read_record
 from mockup.record.returned import MarkedPage, look_at, marked_pages, read_returned
 from mockup.record.untouched import untouched
 from mockup.record.writing import write_event
+from mockup.sources import read_whole
+from mockup.trade.limits import FILE_MAX_BYTES
 
+_HEAD_BYTES = 1024  # a PDF's header may stand this far in (ISO 32000-1 Annex H, note 13)
 _READ_SHARE, _COMPARED_SHARE = 0.4, 0.9  # of the time, about
 RECORDS_MAX = 200  # judgement: folders of records looked through for the one a proof is of
 
@@ -94,6 +97,8 @@ def read_signoff(request: SignoffRequest, progress: Progress | None = None) -> S
     path, suite = path_of("returned", request.returned), path_or_none("suite", request.suite)
     by, day = text_or_none("by", request.by), date_of("date", request.date)
     art = art_of(path)
+    if b"%PDF-" not in read_whole(path, FILE_MAX_BYTES)[:_HEAD_BYTES]:
+        raise _refused(path, "is no PDF; ask for the whole document again, as a PDF")
     told(progress, 0.1)
     returned = read_returned(art)
     told(progress, _READ_SHARE)

@@ -218,6 +218,6 @@ def _checked(opened: Opened) -> Opened:
         raise InputError("has no pages, or is broken; save it again as PDF")
     if count > PAGES_MAX:
         raise LimitError(
-            f"has {count} pages; the limit is {PAGES_MAX}; save the pieces' pages alone"
+            f"has {count} pages; the limit is {PAGES_MAX}; save those that are needed alone"
         )
     return opened

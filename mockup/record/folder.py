@@ -35,13 +35,10 @@ def refuse_record(suite: Path) -> None:
     A proof that the record does not know of could not be told from any other; so it is not made.
     """
     folder = record_folder(suite)
-    told = [
-        Mistake(f"{reason}; the record of proofs is kept here", str(place))
-        for place in (folder, folder / PICTURES)
-        if (reason := _unfit(place))
-    ]
-    if told:
-        raise OutputError(*told)
+    for place in (folder, folder / PICTURES):
+        reason = _unfit(place)
+        if reason:  # of a folder that is none, what is in it needs no telling
+            raise OutputError(Mistake(f"{reason}; the record of proofs is kept here", str(place)))
 
 
 def _unfit(place: Path) -> str:

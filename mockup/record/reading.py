@@ -121,7 +121,8 @@ def _files(folder: Path) -> list[Path]:
     try:
         found = sorted(folder.iterdir())
     except OSError as error:
-        said = f"the record cannot be read ({error.strerror})"
+        why = "it is no folder" if isinstance(error, NotADirectoryError) else error.strerror
+        said = f"the record cannot be read ({why})"
         raise InputError(Mistake(said, str(folder))) from error
     if len(found) > ENTRIES_MAX:
         said = f"holds {len(found)} files; a record of at most {ENTRIES_MAX} is read"

@@ -225,3 +225,29 @@ def test_the_form_is_what_readers_and_screen_readers_need(sent: Path) -> None:
 
     (code,) = zxingcpp.read_barcodes(Image.open(picture))
     assert code.text.startswith("PROOF 1 ") and code.text.endswith(" LETTER 1 1")
+
+
+@pytest.mark.parametrize(
+    ("content", "said"),
+    [
+        (b"", "is no PDF; ask for the whole document again"),
+        (b"yes, all of it!", "is no PDF; ask for the whole document again"),
+        (b"%PDF-1.7 and no more", "is broken"),
+        ("encrypted", "is protected by a password"),
+        ("500 pages", "has 500 pages; the limit is 200"),
+    ],
+    ids=str,
+)
+def test_what_is_no_proof_that_came_back_is_told_in_a_line(here: Path, content, said) -> None:
+    back = here / "back.pdf"
+    if isinstance(content, bytes):
+        back.write_bytes(content)
+    elif content == "encrypted":
+        with pikepdf.open(here / "proof.pdf") as pdf:
+            pdf.save(back, encryption=pikepdf.Encryption(owner="a", user="b"))
+    else:
+        make_pdf(back, pages=500)
+    told = read(back)
+    assert told.returncode in (4, 7) and told.stderr.count("\n") == 1
+    assert "back.pdf: " in told.stderr and said in told.stderr
+    assert not list((here / "suite.record").glob("*answer*"))

@@ -201,9 +201,10 @@ def test_a_record_that_is_a_link_is_not_written_through(tmp_path: Path) -> None:
 
 def test_a_record_that_is_a_file_is_told(tmp_path: Path) -> None:
     record_folder(suite_in(tmp_path)).write_text("")
-    with pytest.raises(OutputError, match="is no folder"):
+    with pytest.raises(OutputError, match="is no folder") as told:
         refuse_record(suite_in(tmp_path))
-    with pytest.raises(InputError, match="the record cannot be read"):
+    assert len(told.value.mistakes) == 1
+    with pytest.raises(InputError, match=r"the record cannot be read \(it is no folder\)"):
         read_record(suite_in(tmp_path))
 
 
