@@ -71,6 +71,7 @@ def order(
         console.say(f"compared in {output / 'order.pdf'}; nothing is ordered")
         return
     console.say(f"{len(answer.written)} files, each read again by two engines and found the same")
+    console.say(f"the order's sheet: {output / 'order.pdf'}; as a table and for machines beside it")
 
 
 def _line(file: PrintFile, units: Unit) -> str:

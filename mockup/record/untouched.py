@@ -21,8 +21,8 @@ _DIGESTS = "mockup.foreign.returned:page_digests"
 PPI = 200.0  # judgement: a comma of 8 pt type is four pixels high
 _THIN_IN = 0.25  # judgement: a line of 12 pt type is a sixth of an inch high
 
-AS_SENT = "every other page is as it went out"
-ALIKE = "every other page looks as it went out, though another program wrote it again"
+AS_SENT = "all pages but that of the answers are as they went out"
+ALIKE = "all pages but that of the answers look as they went out, though another program wrote them"
 
 
 def digests_of(path: Path) -> tuple[str, ...]:
