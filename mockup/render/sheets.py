@@ -37,7 +37,7 @@ from mockup.render.scenes import Scene
 from mockup.render.torn import Tear, tears, torn_press, torn_rings
 from mockup.suite.suite import CutLineChoice, Edge, Suite
 from mockup.trade.papers import Stock
-from mockup.units import MIL_PER_INCH
+from mockup.units import MIL_PER_INCH, PT_PER_INCH
 
 # How paper lies: judgements, by eye.
 _FLAP_LIFT_IN = 0.01  # an envelope's folds spring open a little
@@ -47,6 +47,7 @@ _BOW_IN_MIL = 0.6  # a card's ends rise by this over its caliper in mils: thin s
 _BOW_MOST_IN = 0.05
 _LINER_LIFT_IN = 0.006  # a liner is gummed along its top only
 _MOUTH_IN = 0.03  # how far each sheet of an open envelope's mouth gapes, from nothing at its foot
+_LINE_LEAST_PX = 2.0  # a cut line's width in the picture, at least
 _EVEN_GRAINS = ("smooth", "eggshell")  # of paper that cockles as an envelope's does once folded
 
 
@@ -304,7 +305,9 @@ def _printed(print_: _Print, plates: Plates, view: View) -> _Printed:
             grounds = np.array(print_.grounds, np.uint8)
             width_pt = each.line.width_pt
             line = one_tone(line, colours_beside(each.shape, (printed, own), grounds, width_pt))
-        draw_line(printed, each.shape, line, own)
+        # The sheet's edge cuts off the outer half: of less than a pixel inside, beads are left.
+        width_pt = max(line.width_pt, _LINE_LEAST_PX * PT_PER_INCH / own.ppi)
+        draw_line(printed, each.shape, replace(line, width_pt=width_pt), own)
     place = own.offset_in(view)
     caliper_in = each.stock.caliper_mil / MIL_PER_INCH
     done = worked(plates.finished, caliper_in, *place)
