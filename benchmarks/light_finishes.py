@@ -28,7 +28,7 @@ from mockup.pixels import View
 from mockup.render.light import metal, prepare
 from mockup.render.light.finish import Coat, Press, Skin
 from mockup.render.light.mirror import room_light
-from mockup.render.light.scene import Flat, LitScene, Material, Plane, Sheet
+from mockup.render.light.scene import Flat, LitScene, Material, Plane, Sheet, Sky, Window
 from mockup.render.light.shade import Layer
 from mockup.render.light.tone import Lamps
 
@@ -132,7 +132,8 @@ def scene(name: str, ppi: float, paper: tuple[int, int, int]) -> LitScene:
         presses=tuple(Press(p, 0, 0, s.depth_in, s.flank_in) for s, p in plates),
         coats=tuple(Coat(p, 0, 0, s.skin) for s, p in plates if s.skin is not None),
     )
-    return LitScene(*SIZE_IN, (sheet,))
+    # One colour of light: a mirror's ceiling is then the sky's own.
+    return LitScene(*SIZE_IN, (sheet,), sky=Sky(tuple(0.13 / 1.9 * v for v in Window().radiance)))
 
 
 # The same for the path tracer

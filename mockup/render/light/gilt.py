@@ -10,6 +10,7 @@ from mockup.render.light.edge import EdgeLight, edge_light, edge_pixels
 from mockup.render.light.finish import Skin
 from mockup.render.light.interface import interface
 from mockup.render.light.lattice import Field
+from mockup.render.light.mirror import ceiling
 from mockup.render.light.scene import LitScene
 from mockup.render.light.tone import Lamps
 
@@ -46,8 +47,9 @@ def gilded(
     if found is None:
         return
     window, lamps = falling
+    overhead = ceiling(lamps)
     seen = window.ravel()[found.index] if isinstance(window, np.ndarray) else window
     for c, channel in enumerate(lit.reshape(3, -1)):
-        shown = found.shine * seen * lamps.window[c] + lamps.sky[c]
+        shown = found.shine * seen * lamps.window[c] + overhead[c]
         own = shown * np.float32(rim.skin.mirrors[c])
         channel[found.index] += found.share * (own - channel[found.index])

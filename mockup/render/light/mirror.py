@@ -17,6 +17,7 @@ from mockup.render.light.interface import masking
 from mockup.render.light.lamps import corner_frame, solid_angle, window_points
 from mockup.render.light.lattice import Field
 from mockup.render.light.scene import LitScene, Room, Window
+from mockup.render.light.tone import Lamps
 
 Array = NDArray[np.float64]
 _SIDE = 81  # nodes along each axis of the table
@@ -62,6 +63,19 @@ def mirrored(table: Mirror, nx: Field, ny: Field, x: Field, y: Field) -> tuple[F
         my = ny + (turn[1, 0] * ax + turn[1, 1] * ay)
         found.append(_looked_up(channel, mx, my))
     return found[0], found[1]
+
+
+def ceiling(lamps: Lamps) -> Field:
+    """Returns the colour of the room's light overhead, (3,): as bright as the sky's, and half way
+    in colour to the window's, which lights the ceiling."""
+    sky, window = (lamp / luminance(lamp) for lamp in (lamps.sky, lamps.window))
+    mixed = np.sqrt(sky * window)
+    return (mixed * (luminance(lamps.sky) / luminance(mixed))).astype(np.float32)
+
+
+def luminance(light: Field) -> float:
+    """Returns the luminance of linear sRGB, (3,) (IEC 61966-2-1)."""
+    return float(light @ np.array([0.2126, 0.7152, 0.0722]))
 
 
 def room_light(scene: LitScene, way: Array, at: Array) -> Array:

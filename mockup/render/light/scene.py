@@ -230,7 +230,7 @@ class Room:
     ceiling_in: float = 66.0
     fall_in: float = 30.0
     contrast: float = 0.75
-    shade: float = 0.7
+    shade: float = 0.78
     shade_in: float = 26.0
 
 

@@ -12,7 +12,7 @@ from mockup.render.light.finish import Coat, plate_at
 from mockup.render.light.gilt import Gilt
 from mockup.render.light.irradiance import OpenLight
 from mockup.render.light.lattice import Field
-from mockup.render.light.mirror import Mirror, mirrored
+from mockup.render.light.mirror import Mirror, ceiling, mirrored
 from mockup.render.light.pressed import Block, PressLight, Walls, at_facing, walls
 from mockup.render.light.tone import Lamps
 
@@ -155,10 +155,10 @@ def _skin_light(
         room += share * (wall_room - room)
         glint *= 1 - mark[1].no_window.ravel()[index]
     glint *= _at(under.window, index)
-    skin, lamps = light.coat.skin, under.lamps
+    skin, lamps, overhead = light.coat.skin, under.lamps, ceiling(under.lamps)
     out = np.empty((3, len(index)), np.float32)
     for c in range(3):
-        shown = glint * lamps.window[c] + room * lamps.sky[c]
+        shown = glint * lamps.window[c] + room * overhead[c]
         out[c] = shown * np.float32(skin.mirrors[c]) + _beneath(light, lit, under, index, c)
     return out
 

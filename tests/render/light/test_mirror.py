@@ -7,9 +7,9 @@ import pytest
 
 from mockup.render.light import light, metal
 from mockup.render.light.finish import Coat, Skin
-from mockup.render.light.mirror import mirror, mirrored, room_light
+from mockup.render.light.mirror import ceiling, mirror, mirrored, room_light
 from mockup.render.light.scene import Flat, LitScene, Material, Room, Sheet, Surface, Window
-from mockup.render.light.tone import camera_lamps
+from mockup.render.light.tone import Lamps, camera_lamps
 
 EVEN = Room(contrast=0, shade=0)
 FAR = Window(width_in=2, height_in=2, distance_in=200, azimuth_deg=0, elevation_deg=45)
@@ -93,7 +93,7 @@ def test_foil_hides_the_ink_and_shows_its_metal() -> None:
 def test_smooth_silver_shows_the_room_in_its_own_reflectance() -> None:
     smooth = Skin((0.9, 0.9, 0.9), 0.02, 1.0)
     scene = shown(smooth)
-    expected = 0.9 * camera_lamps(scene).sky
+    expected = 0.9 * ceiling(camera_lamps(scene))
     seen = middle(scene).mean(axis=(0, 1)) / 255
     linear = ((seen + 0.055) / 1.055) ** 2.4
     assert linear == pytest.approx(expected, rel=0.12)  # and a breath of the window
@@ -148,3 +148,12 @@ def test_a_gilded_rim_is_of_its_metal_and_the_face_is_not() -> None:
     lower = np.s_[82, 40:80]  # the rim below, turned from the window
     assert (gold[lower][:, 0] - gold[lower][:, 2]).mean() > 40
     assert np.abs(white - gold)[20:70, 20:100].max() == 0
+
+
+def test_the_ceiling_is_as_bright_as_the_sky_and_half_way_to_the_window_s_colour() -> None:
+    lamps = Lamps(np.array([9.0, 6.0, 4.0]), np.array([0.4, 0.6, 0.9]))
+    red, green, blue = ceiling(lamps)
+    assert 0.2126 * red + 0.7152 * green + 0.0722 * blue == pytest.approx(
+        0.2126 * 0.4 + 0.7152 * 0.6 + 0.0722 * 0.9
+    )
+    assert red / blue == pytest.approx(1.0)
