@@ -77,6 +77,18 @@ def finishes_in_short(art: Art, named: PlatesNamed) -> tuple[str, ...]:
     return *whites, *((", ".join(parts),) if parts else ()), *missing
 
 
+def finishes_lit(art: Art, named: PlatesNamed) -> tuple[str, ...]:
+    """Returns how a page's white ink is shown in a window's light, and its other finishes."""
+    there = {what for _, what in named if what != "white"}
+    there |= {said.finish for said in art.finishing if not said.plate}
+    words = {**_FLAT, **_CLEAR}
+    kinds = [words[what] for what in words if what in there]
+    whites = tuple(told for told in finishes_told(art, named) if told.startswith("white ink"))
+    missing = (_missing_told(said) for said in unknown_plates(art, named))
+    assumed = "as the window lights it; how deep and how bright is assumed"
+    return *whites, *((f"{_listed(kinds)} {assumed}",) if kinds else ()), *missing
+
+
 def unknown_plates(art: Art, named: PlatesNamed) -> tuple[FinishSaid, ...]:
     """Returns what the suite says of plates or layers that the art does not have."""
     there = {_plain(name) for name, _ in named}

@@ -2,15 +2,21 @@
 
 from __future__ import annotations
 
-from mockup.artwork.finishes import finishes_told, plates_named
+from collections.abc import Callable
+
+from mockup.artwork.art import Art
+from mockup.artwork.finishes import PlatesNamed, finishes_told, plates_named
 from mockup.artwork.press import press_words, presses_of
 from mockup.colour.srgb import parse_hex
 from mockup.suite.suite import Suite, all_sides
 
 
-def colour_told(suite: Suite) -> tuple[str, ...]:
+def colour_told(
+    suite: Suite, finished: Callable[[Art, PlatesNamed], tuple[str, ...]] = finishes_told
+) -> tuple[str, ...]:
     """Returns a line for every press by which pieces, liners and envelopes are shown, one for those
-    that are shown by their own profiles, and how white ink and other finishes are shown.
+    that are shown by their own profiles, and how white ink and other finishes are shown: by
+    `finished`, in words of a flat picture or a lit one.
 
     Raises InputError and LimitError for art that cannot be read.
     """
@@ -33,6 +39,6 @@ def colour_told(suite: Suite) -> tuple[str, ...]:
     ):
         words = press_words(press, parse_hex(stock.colour_hex), art.swatch)
         lines.setdefault(words, []).append(title)
-        finishes += [f"finish of {title}: {told}" for told in finishes_told(art, named)]
+        finishes += [f"finish of {title}: {told}" for told in finished(art, named)]
     told = [f"colour of {'; '.join(titles)}: {words}" for words, titles in lines.items()]
     return *told, *finishes

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from mockup.artwork.finishes import finishes_lit, finishes_told
 from mockup.asks.colour import colour_told
 from mockup.asks.opening import Setting, Writing, open_on_scene
 from mockup.asks.values import (
@@ -100,7 +101,8 @@ def lay_flatlay(request: FlatlayRequest, progress: Progress | None = None) -> Fl
     write_picture(output, picture, PPI)
     height_px, width_px = picture.shape[:2]
     told = (opened.left_out, opened.taken, too_small_told(opened.suite), opened.cuts)
-    colour = (*colour_told(opened.suite), *opened.table)
+    finished = finishes_told if request.plain else finishes_lit
+    colour = (*colour_told(opened.suite, finished), *opened.table)
     return FlatlayAnswer(output, width_px, height_px, *told, colour)
 
 
