@@ -99,7 +99,8 @@ def _missing(folder: Path) -> list[tuple[Path, Path]]:
     """Returns each file of the demo that is not in the folder yet, and its place there."""
     source = shipped("assets_demo")
     catalogues = [*sorted(source.glob("printers/*.toml")), *sorted(source.glob("papers/*.toml"))]
-    files = [source / SUITE_FILE, *sorted(source.glob("*.pdf")), *catalogues]
+    things = sorted(source.glob("things/*.svg"))
+    files = [source / SUITE_FILE, *sorted(source.glob("*.pdf")), *catalogues, *things]
     places = [(original, folder / original.relative_to(source)) for original in files]
     return [(original, copy) for original, copy in places if not copy.exists()]
 

@@ -8,6 +8,7 @@ from pathlib import Path
 from mockup.artwork.finishes import finishes_lit, finishes_told
 from mockup.asks.colour import colour_told
 from mockup.asks.opening import Setting, Writing, open_on_scene
+from mockup.asks.things import things_laid
 from mockup.asks.values import (
     PathGiven,
     audience_of,
@@ -42,8 +43,9 @@ class FlatlayRequest:
     scene's own. arrange: the N-th best arrangement, 1 to 50, None for the suite's own. plain: flat
     light, for judging colour. cut_line: a thin line along every die; None draws it under flat light
     only: in a window's light the paper ends by its own edge and shadow, as it will on a table.
-    things: the scene's things beside the paper. audience: the client is not shown a
-    template's lines left in the art. backs: cards' printed backs as well, beside their fronts.
+    things: the scene's things beside the paper. things_from: a folder of her own SVGs, laid in
+    their stead. audience: the client is not shown a template's lines left in the art. backs:
+    cards' printed backs as well, beside their fronts.
     """
 
     suite: PathGiven
@@ -57,6 +59,7 @@ class FlatlayRequest:
     things: bool = False
     audience: Audience | str = Audience.CLIENT
     backs: bool = False
+    things_from: PathGiven | None = None
 
 
 @dataclass(frozen=True)
@@ -117,5 +120,5 @@ def _shot(
 ) -> Shot:
     wanted = request.plain if request.cut_line is None else request.cut_line
     line = suite.cut_line if wanted else None
-    things = scene.things if request.things else ()
+    things = things_laid(scene, request.things, request.things_from)
     return Shot(suite, scene, width_px, aspect, line, things)

@@ -8,6 +8,7 @@ from functools import partial
 from pathlib import Path
 
 from mockup.asks.opening import Setting, Writing, open_on_scene
+from mockup.asks.things import things_laid
 from mockup.asks.values import PathGiven, audience_of, path_of, pixels, text_or_none
 from mockup.output.destination import PICTURE, Destination
 from mockup.output.files import made_folder, whole_folder
@@ -37,7 +38,7 @@ class PortfolioRequest:
     suite: the suite file. output: the folder to write into, made where it is missing. scene: a
     scene's name or folder, None for the suite's own. long_side_px: 200 to 12000. audience: the
     client is not shown a template's lines left in the art. things: the scene's things beside the
-    paper, or paper alone.
+    paper, or paper alone. things_from: a folder of her own SVGs, laid in their stead.
     """
 
     suite: PathGiven
@@ -46,6 +47,7 @@ class PortfolioRequest:
     long_side_px: int = 2400
     audience: Audience | str = Audience.CLIENT
     things: bool = True
+    things_from: PathGiven | None = None
 
 
 @dataclass(frozen=True)
@@ -82,7 +84,8 @@ def take_portfolio(request: PortfolioRequest, progress: Progress | None = None) 
         Writing(lambda suite: _doors(suite, folder), folder),
         Setting(text_or_none("scene", request.scene)),
     )
-    laid = scene if request.things else replace(scene, things=())
+    things = things_laid(scene, request.things, request.things_from)
+    laid = replace(scene, things=things)
     jobs = list(_jobs(opened.suite, laid, long_side_px))
     with made_folder(folder), whole_folder(folder) as beside:
         for done, job in enumerate(jobs):

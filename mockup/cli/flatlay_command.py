@@ -37,6 +37,10 @@ def flatlay(
     backs: Annotated[
         bool, typer.Option("--backs", help="Lay cards' printed backs beside them as well.")
     ] = False,
+    things_from: Annotated[
+        Path | None,
+        typer.Option("--things-from", help="A folder of your own SVGs, laid in their stead."),
+    ] = None,
     audience: For = CLIENT,
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:
@@ -45,7 +49,18 @@ def flatlay(
     from mockup.asks.flatlay import FlatlayRequest, lay_flatlay
 
     request = FlatlayRequest(
-        suite, output, width, scene, aspect, arrange, plain, cut_line, things, audience, backs
+        suite,
+        output,
+        width,
+        scene,
+        aspect,
+        arrange,
+        plain,
+        cut_line,
+        things,
+        audience,
+        backs,
+        things_from,
     )
     with console.progress("Laying the table") as progress:
         answer = lay_flatlay(request, progress)

@@ -22,6 +22,10 @@ def portfolio(
     things: Annotated[
         bool, typer.Option("--things/--no-things", help="Lay the scene's things beside the paper.")
     ] = True,
+    things_from: Annotated[
+        Path | None,
+        typer.Option("--things-from", help="A folder of your own SVGs, laid in their stead."),
+    ] = None,
     audience: For = CLIENT,
     json: Annotated[bool, typer.Option("--json", help="Answer in JSON.")] = False,
 ) -> None:
@@ -29,7 +33,7 @@ def portfolio(
     make_ready()
     from mockup.asks.portfolio import PortfolioRequest, take_portfolio
 
-    request = PortfolioRequest(suite, output, scene, long_side, audience, things)
+    request = PortfolioRequest(suite, output, scene, long_side, audience, things, things_from)
     with console.progress("Taking pictures") as progress:
         answer = take_portfolio(request, progress)
     written = [str(path) for path in answer.written]

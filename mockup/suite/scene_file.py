@@ -19,6 +19,7 @@ from mockup.sources import is_there
 from mockup.suite.schema import SEED_MAX, FileName, Table, Text
 from mockup.tables.reading import read_toml
 from mockup.tables.wording import form_mistakes, sound_part
+from mockup.trade.limits import THINGS_MAX
 
 SCENE_FILE = "scene.toml"
 _ASPECT = re.compile(r"([0-9]+(?:\.[0-9]+)?):([0-9]+(?:\.[0-9]+)?)")
@@ -78,9 +79,10 @@ class Place(Table):
 class Wish(Table):
     """`[[things]]`: a thing a scene wants beside the paper, and where.
 
-    `where`: "empty" table, tucked "under" the paper, on a closed envelope's "flap", over an
-    "envelope"'s edge, or "outside" the picture with its shadow falling at `at` (shares of the
-    picture's width and height). `run_out` is the share that may lie beyond the picture's edge.
+    `where`: "empty" table, tucked "under" the paper, on a closed envelope's "flap", in
+    the postage corner of an "envelope"'s address side, or "outside" the picture with its shadow
+    falling at `at` (shares of the picture's width and height). `run_out` is the share that may lie
+    beyond the picture's edge.
     """
 
     svg: FileName
@@ -102,7 +104,7 @@ class SceneFileTable(Table):
     lift: LiftTable = LiftTable()
     width_in: Annotated[float, Field(gt=1, le=100)] | None = None
     places: dict[str, Place] = Field(default_factory=dict[str, Place], max_length=64)
-    things: Annotated[tuple[Wish, ...], Strict(False), Field(max_length=64)] = ()
+    things: Annotated[tuple[Wish, ...], Strict(False), Field(max_length=THINGS_MAX)] = ()
 
 
 def scene_names() -> list[str]:

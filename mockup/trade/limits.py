@@ -24,6 +24,7 @@ SVG_SELECTOR_TRIES_MAX = 20_000_000  # selectors by elements they may apply to: 
 SVG_DECLARATIONS_MAX = 1_000_000  # of style sheets, at every element they apply to
 SVG_NUMBER_MAX = 1e9
 TEMPLATE_SEGMENTS_MAX = 200_000  # lines and curves of a template, all paths together
+THINGS_MAX = 64  # of one picture; judgement: beyond any table
 THING_SEGMENTS_MAX = 20_000  # lines and curves; judgement: many times the finest thing shipped
 PDF_FORM_DEPTH_MAX = 16
 PDF_FORMS_MAX = 2_000

@@ -1,6 +1,9 @@
-"""Draws the things of this folder as SVG: run it after changing a number; the SVGs can be edited.
+"""Draws the things of this folder, and the demo's own, as SVG.
 
-One user unit is a hundredth of an inch. See mockup/render/things.py for the data-* attributes.
+Run it after changing a number; the SVGs can be edited.
+
+One user unit is a hundredth of an inch. The data-* attributes are told at the top of
+mockup/render/things/reading.py.
 """
 
 from __future__ import annotations
@@ -11,6 +14,8 @@ from collections.abc import Callable
 from pathlib import Path
 
 HERE = Path(__file__).parent
+DEMO = HERE.parent.parent / "assets_demo" / "things"
+OF_THE_DEMO = ("seal", "stamps", "barley")  # her emblem: it lies beside nobody else's paper
 XY = tuple[float, float]
 
 
@@ -43,7 +48,8 @@ def smooth(points: list[XY], closed: bool = False) -> str:
 
 
 def write(name: str, width: float, height: float, about: str, *parts: str) -> None:
-    """Writes a drawing beside this file, at its true size."""
+    """Writes a drawing beside this file or into the demo, at its true size."""
+    folder = DEMO if name in OF_THE_DEMO else HERE
     svg = tag(
         "svg",
         f"\n<title>{about}</title>",
@@ -53,7 +59,7 @@ def write(name: str, width: float, height: float, about: str, *parts: str) -> No
         height=f"{height / 100:g}in",
         viewBox=f"0 0 {width:g} {height:g}",
     )
-    (HERE / f"{name}.svg").write_text(svg + "\n", encoding="utf-8")
+    (folder / f"{name}.svg").write_text(svg + "\n", encoding="utf-8")
 
 
 def circle(cx: float, cy: float, r: float) -> str:

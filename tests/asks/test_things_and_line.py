@@ -8,8 +8,10 @@ import numpy as np
 import pytest
 
 from mockup.asks import flatlay, portfolio
+from mockup.asks.things import things_laid
 from mockup.render.flatlay import Shot
 from mockup.render.scenes import read_scene, scene_names
+from mockup.suite.scene_file import thing_names
 
 OF_THE_DEMO = {"seal", "barley", "stamps"}
 
@@ -59,6 +61,19 @@ def test_a_portfolio_without_things_has_none(
     portfolio.take_portfolio(request)
     assert shots
     assert all(shot.things == () for shot in shots)
+
+
+def test_her_own_things_lie_in_the_stead_of_the_scenes(art: Path) -> None:
+    scene = read_scene("granary", art)
+    own = things_laid(scene, False, art / "things")
+    assert {Path(wish.svg).stem for wish in own} == OF_THE_DEMO
+    assert things_laid(scene, True, None) == scene.things
+    assert things_laid(scene, False, None) == ()
+
+
+def test_what_is_the_demo_s_is_in_the_demo_alone(art: Path) -> None:
+    assert {path.stem for path in (art / "things").glob("*.svg")} == OF_THE_DEMO
+    assert not set(thing_names()) & OF_THE_DEMO
 
 
 @pytest.mark.parametrize("name", scene_names())

@@ -171,7 +171,7 @@ def test_a_thing_that_is_nowhere_is_told_when_the_scene_is_read(tmp_path):
     make_pdf(tmp_path / "card.pdf")
     (tmp_path / "mine").mkdir()
     (tmp_path / "mine" / "own.svg").write_text("<svg/>")
-    things = "".join(f'[[things]]\nsvg = "{name}"\n' for name in ("seal", "sael", "own.svg"))
+    things = "".join(f'[[things]]\nsvg = "{name}"\n' for name in ("twine", "twien", "own.svg"))
     (tmp_path / "mine" / "scene.toml").write_text(things)
     file = tmp_path / "suite.toml"
     file.write_text(
@@ -181,8 +181,8 @@ def test_a_thing_that_is_nowhere_is_told_when_the_scene_is_read(tmp_path):
         read_suite(file)
     (mistake,) = refused.value.mistakes
     assert mistake.file == str(tmp_path / "mine" / "scene.toml")
-    assert (mistake.key, mistake.value) == ("things.2.svg", "sael")
-    assert 'no thing called "sael"; did you mean "seal"' in mistake.sentence
+    assert (mistake.key, mistake.value) == ("things.2.svg", "twien")
+    assert 'no thing called "twien"; did you mean "twine"' in mistake.sentence
 
 
 def test_more_mistakes_than_anybody_reads_are_told_as_that(tmp_path):

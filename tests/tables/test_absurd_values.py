@@ -37,7 +37,7 @@ width_in = 20
 [places.card]
 at = [1, 2]
 [[things]]
-svg = "seal"
+svg = "twine"
 at = [0.5, 0.5]
 """
 CATALOGUE = """

@@ -15,27 +15,25 @@ from numpy.typing import NDArray
 from shapely import Polygon, box, unary_union
 from shapely.geometry.base import BaseGeometry
 
-from mockup.envelopes.views import ClosedBack, FaceUp, OpenBack
+from mockup.envelopes.views import ClosedBack, FaceUp
 from mockup.geometry.affine import Affine, rotation, translation
 from mockup.geometry.flatten import ring
 from mockup.geometry.offset import polygons_of
-from mockup.geometry.outline import Outline
 from mockup.geometry.point import Point
 from mockup.pixels import View
 from mockup.render.composition import Composition, LaidEnvelope, outline_points
 from mockup.render.coverage import coverage
-from mockup.render.faces import EnvelopeView
 from mockup.render.light.scene import Window
 from mockup.render.scenes import Scene, Wish
 from mockup.render.things.reading import PlacedThing, Thing, read_thing
 from mockup.render.things.sheets import mapped
+from mockup.trade.postal import postage_corner
 
 Grid = NDArray[np.float64]
 
 _PPI = 10.0
 _AIR_IN = 0.22  # between a thing and paper it does not touch
 _HIDDEN = (0.12, 0.40)  # share of a tucked thing that paper hides
-_ON_ENVELOPE = (0.30, 0.85)  # share of a thing that lies over an envelope's edge
 _TURN_STEP_DEG = 15.0
 _SLIP = 0.002  # of a thing's area: what rounding to the grid may cost
 _TIP_IN = 0.12  # a seal's middle lies this far inside the flap's tip
@@ -97,37 +95,45 @@ def _under(wish: Wish, thing: Thing, table: _Table) -> PlacedThing | None:
 
 
 def _envelope(wish: Wish, thing: Thing, table: _Table) -> PlacedThing | None:
-    """Returns a place over the edge of an envelope, clear of its flap, its liner and all else."""
-    laid = table.composition.laid
-    for number, each in enumerate(laid):
-        if not isinstance(each, LaidEnvelope):
+    """Returns a place in the postage corner of an address side that lies up: a back has no post."""
+    for number, each in enumerate(table.composition.laid):
+        if not (isinstance(each, LaidEnvelope) and isinstance(each.back, FaceUp)):
             continue
+        face = each.back.sheet.outer.box
+        corner = postage_corner(face.width, face.height).box
+        middle = Point((corner.left + corner.right) / 2, (corner.top + corner.bottom) / 2)
         body = Polygon(outline_points(each))
-        others = [Polygon(outline_points(o)) for k, o in enumerate(laid) if k != number]
-        show = _shape(_worth_seeing(each.back), each.placed.to_table)
-        closed = unary_union([*others, table.things, show]).buffer(_AIR_IN)
-        found = _roomiest(wish, thing, table, body, _ON_ENVELOPE, closed)
-        if found is not None:
-            return found
+        placed = _on(each, middle, wish, thing, number, table)
+        if placed is not None and body.contains(mapped(thing.area, placed.to_table)):
+            return placed
     return None
 
 
 def _flap(wish: Wish, thing: Thing, table: _Table) -> PlacedThing | None:
     """Returns a place on the tip of a closed envelope's flap that nothing lies on."""
-    laid = table.composition.laid
-    for number, each in enumerate(laid):
+    for number, each in enumerate(table.composition.laid):
         if not (isinstance(each, LaidEnvelope) and isinstance(each.back, ClosedBack)):
             continue
         points = ring(each.back.flap.outer)
         tip = points[points[:, 1].argmax()]
-        at = each.placed.to_table.point(Point(float(tip[0]), float(tip[1]) - _TIP_IN))
-        placed = PlacedThing(thing, _laid(at, each.placed.angle_deg + wish.angle_deg))
-        above = [Polygon(outline_points(o)) for o in laid[number + 1 :]]
-        taken = unary_union([*above, table.things])
-        area = mapped(thing.area, placed.to_table)
-        if not area.intersects(taken) and _frame(table, 0.0).contains(area):
+        at = Point(float(tip[0]), float(tip[1]) - _TIP_IN)
+        placed = _on(each, at, wish, thing, number, table)
+        if placed is not None:
             return placed
     return None
+
+
+def _on(
+    laid: LaidEnvelope, at: Point, wish: Wish, thing: Thing, number: int, table: _Table
+) -> PlacedThing | None:
+    """Returns the thing at a point of an envelope, the `number`-th laid, and turned with it; None
+    where paper or another thing lies on it, or the picture ends."""
+    angle_deg = laid.placed.angle_deg + wish.angle_deg
+    placed = PlacedThing(thing, _laid(laid.placed.to_table.point(at), angle_deg))
+    above = [Polygon(outline_points(each)) for each in table.composition.laid[number + 1 :]]
+    area = mapped(thing.area, placed.to_table)
+    free = not area.intersects(unary_union([*above, table.things]))
+    return placed if free and _frame(table, 0.0).contains(area) else None
 
 
 def _outside(wish: Wish, thing: Thing, table: _Table) -> PlacedThing | None:
@@ -255,13 +261,3 @@ def _laid(at: Point, angle_deg: float) -> Affine:
 def _frame(table: _Table, inset_in: float) -> Polygon:
     width, height = table.frame
     return box(inset_in, inset_in, width - inset_in, height - inset_in)
-
-
-def _worth_seeing(back: EnvelopeView) -> Outline:
-    if isinstance(back, FaceUp):
-        return back.sheet.outer  # nothing but what is posted with it lies on an address
-    return back.liner.outer if isinstance(back, OpenBack) else back.flap.outer
-
-
-def _shape(outline: Outline, to_table: Affine) -> Polygon:
-    return Polygon(ring(outline.mapped(to_table), 0.01))

@@ -1,0 +1,48 @@
+"""Things of a designer's own folder: each where its name says, and none broken."""
+
+import shutil
+from pathlib import Path
+
+import pytest
+
+from mockup.errors import InputError, LimitError
+from mockup.render.things import folder as folders
+from mockup.render.things.folder import wishes_of
+
+
+def test_a_name_says_where_a_thing_goes(art: Path, tmp_path: Path) -> None:
+    seal = art / "things" / "seal.svg"
+    for name in ("under-sprig.svg", "flap-seal.SVG", "envelope-post.svg", "flaps.svg"):
+        shutil.copy(seal, tmp_path / name)
+    (tmp_path / "notes.txt").write_text("no drawing")
+    (tmp_path / "._flaps.svg").write_text("what a file system leaves beside a file")
+    found = {Path(wish.svg).name: wish.where for wish in wishes_of(tmp_path)}
+    assert found == {
+        "under-sprig.svg": "under",
+        "flap-seal.SVG": "flap",
+        "envelope-post.svg": "envelope",
+        "flaps.svg": "empty",
+    }
+
+
+def test_a_broken_drawing_is_told_by_its_file(tmp_path: Path) -> None:
+    (tmp_path / "sprig.svg").write_text("<svg xmlns='http://www.w3.org/2000/svg'><path d=")
+    with pytest.raises(InputError, match="sprig.svg"):
+        wishes_of(tmp_path)
+
+
+def test_a_folder_that_holds_no_drawing_is_told(tmp_path: Path) -> None:
+    with pytest.raises(InputError, match="is no folder"):
+        wishes_of(tmp_path / "nowhere")
+    with pytest.raises(InputError, match=r"has no \.svg"):
+        wishes_of(tmp_path)
+
+
+def test_more_drawings_than_a_picture_takes_are_refused(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(folders, "THINGS_MAX", 1)
+    for name in ("a.svg", "b.svg"):
+        (tmp_path / name).write_text("<svg/>")
+    with pytest.raises(LimitError, match="has 2 SVGs; the limit is 1"):
+        wishes_of(tmp_path)
