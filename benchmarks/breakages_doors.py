@@ -61,7 +61,15 @@ DOORS = (
          "line = opened.suite.cut_line"),
         ("plain light whatever is asked", "plain_picture if request.plain else flatlay_picture",
          "plain_picture"),
-        ("things unasked", "scene.things if request.things else ()", "scene.things"),
+    ),
+    *planted(
+        "asks/things.py",
+        ("things unasked", "return scene.things if wanted else ()", "return scene.things"),
+        ("her own things left lying", "if folder is not None:", "if folder is None:"),
+    ),
+    *planted(
+        "render/things/places.py",
+        ("stamps on a back", "isinstance(each.back, FaceUp))", "isinstance(each.back, ClosedBack))"),
     ),
     *planted(
         "asks/opening.py",
