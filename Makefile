@@ -30,7 +30,7 @@ test: $(VENV)/.develop  ## the quick tests
 	$(BIN)/pytest -n auto --dist worksteal -m "not slow"
 
 test-once: $(VENV)/.develop  ## the slow tests that run anywhere: once, before it is handed on
-	$(BIN)/pytest -n auto --dist worksteal -m slow --ignore=tests/render/light/test_against_path_tracer.py
+	$(BIN)/pytest -n auto --dist worksteal -m slow --ignore-glob="tests/render/light/test_*against_path_tracer.py"
 
 test-slow: $(VENV)/.bench  ## what takes minutes: the light against a path tracer
 	$(BIN)/pytest -m slow -rs
