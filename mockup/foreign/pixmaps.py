@@ -65,6 +65,9 @@ def _frame(size_px: Size) -> mupdf.FzIrect:
 def _run(
     page: pymupdf.Page, left_out: frozenset[int], matrix: Affine, pixmap: mupdf.FzPixmap
 ) -> None:
+    # An image decoded finer for an earlier picture would be taken again, and be sampled otherwise:
+    # what was drawn before must not be seen.
+    pymupdf.TOOLS.store_shrink(100)
     device = mupdf.fz_new_draw_device(mupdf.FzMatrix(*matrix), pixmap)
     drawn_on = LeavingOut(device, left_out) if left_out else device
     cropped = _is_cropped(page)
