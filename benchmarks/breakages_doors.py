@@ -21,12 +21,12 @@ DOORS = (
     ),
     *planted(
         "artwork/raster.py",
-        ("pictures remembered for any page of a file", "key = (art.sha256, art.page, art.left_out, art.press, *given)",
-         "key = (art.sha256, art.left_out, art.press, *given)"),
-        ("pictures remembered with and without marks", "key = (art.sha256, art.page, art.left_out, art.press, *given)",
-         "key = (art.sha256, art.page, art.press, *given)"),
+        ("pictures remembered for any page of a file", "key = (art.sha256, art.page, art.left_out, *printed, *given)",
+         "key = (art.sha256, art.left_out, *printed, *given)"),
+        ("pictures remembered with and without marks", "key = (art.sha256, art.page, art.left_out, *printed, *given)",
+         "key = (art.sha256, art.page, *printed, *given)"),
         ("pictures remembered for any press",
-         "key = (art.sha256, art.page, art.left_out, art.press, *given)",
+         "key = (art.sha256, art.page, art.left_out, *printed, *given)",
          "key = (art.sha256, art.page, art.left_out, *given)"),
     ),
     *planted(
@@ -36,8 +36,8 @@ DOORS = (
     ),
     *planted(
         "foreign/raster.py",
-        ("overprint not simulated", "_separations(page, _COMPOSITE) or mupdf.fz_new_separations(1)",
-         "_separations(page, _COMPOSITE) or _NONE()"),
+        ("overprint not simulated", "spots_of(page, _COMPOSITE) or mupdf.fz_new_separations(1)",
+         "spots_of(page, _COMPOSITE) or mupdf.fz_new_separations(0)"),
         ("plates converted by the output intent",
          "page = opened.page if chosen is None else without_intent(art)", "page = opened.page"),
     ),
@@ -55,10 +55,10 @@ DOORS = (
     ),
     *planted(
         "asks/flatlay.py",
-        ("no line whatever is asked", "line = opened.suite.cut_line if wanted else None",
+        ("no line whatever is asked", "line = suite.cut_line if wanted else None",
          "line = None"),
-        ("line whatever is asked", "line = opened.suite.cut_line if wanted else None",
-         "line = opened.suite.cut_line"),
+        ("line whatever is asked", "line = suite.cut_line if wanted else None",
+         "line = suite.cut_line"),
         ("plain light whatever is asked", "plain_picture if request.plain else flatlay_picture",
          "plain_picture"),
     ),
@@ -87,7 +87,7 @@ DOORS = (
     ),
     *planted(
         "asks/proof.py",
-        ("paper unheard", "suite = opened.suite if paper is None else", "suite = opened.suite if True else"),
+        ("paper unheard", "paper=paper or opened.suite.paper", "paper=opened.suite.paper"),
     ),
     *planted(
         "asks/check.py",
