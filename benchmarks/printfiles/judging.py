@@ -93,7 +93,7 @@ def _wrong(made: PrintFile, piece: Piece) -> list[str]:
 
 def _steps(made: PrintFile) -> list[str]:
     try:
-        steps = [each for each in steps_of(made.path) if each.layer == "Cut"]
+        steps = [s for s in steps_of(made.path, _cut_layers(made.path)) if s.kind == "Cutting"]
     except AssertionError as error:
         return [f"steps: {error}"]
     if len(steps) != 1:
@@ -130,11 +130,22 @@ def _art_layers(made: PrintFile, hidden: Path) -> Path:
     """The file with our step switched off: poppler draws what is seen, not what is printed."""
     with pikepdf.open(made.path) as pdf:
         if "/OCProperties" in pdf.Root:
-            groups = [g for g in pdf.Root.OCProperties.OCGs if str(g.get("/Name")) == "Cut"]
+            groups = [g for g in pdf.Root.OCProperties.OCGs if _is_cut(g)]
             default = pdf.Root.OCProperties.D
             default.OFF = pikepdf.Array([*default.get("/OFF", []), *groups])
         pdf.save(hidden)
     return hidden
+
+
+def _cut_layers(file: Path) -> tuple[str, ...]:
+    with pikepdf.open(file) as pdf:
+        return tuple(str(g.Name) for g in pdf.Root.OCProperties.OCGs if _is_cut(g))
+
+
+def _is_cut(group: pikepdf.Object) -> bool:
+    """Whether a layer is a cut by its metadata (ISO 19593-1), whatever it is called."""
+    told = group.get("/GTS_Metadata")
+    return told is not None and str(told.get("/GTS_ProcStepsType")) == "/Cutting"
 
 
 def _marks(piece: Piece) -> list[tuple[slice, slice]]:
