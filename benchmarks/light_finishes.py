@@ -198,33 +198,13 @@ def sky(made: LitScene, lamps: Lamps) -> dict[str, object]:
 def traced(name: str, made: LitScene, ppi: float, layers: list[Layer], lamps: Lamps, samples: int):
     """The path tracer's picture, (h, w, 3) linear, from two halves of its samples."""
     view = prepare.view_of(made, ppi)
-    w, h = view.width_in, view.height_in
-    film = {
-        "type": "hdrfilm",
-        "width": view.width_px,
-        "height": view.height_px,
-        "rfilter": {"type": "box"},
-        "component_format": "float32",
-        "pixel_format": "rgb",
-    }
-    camera = mi.ScalarTransform4f().look_at([w / 2, -h / 2, 15], [w / 2, -h / 2, 0], [0, 1, 0])
-    world: dict[str, object] = {
-        "type": "scene",
-        "integrator": {"type": "path", "max_depth": 7},
-        "sensor": {
-            "type": "orthographic",
-            "to_world": camera.scale([w / 2, w / 2, 1]),
-            "film": film,
-            "sampler": {"type": "multijitter", "sample_count": min(samples, 64)},
-        },
+    world = light_reference.looked_at(view, samples) | {
         "sky": sky(made, lamps),
         "window": window(made, lamps),
     }
     table, card = layers
     albedo, normal = light_reference.looks(made, ppi, table)
-    far = np.array([[[-30, 30, 0], [-30, -h - 30, 0], [w + 30, -h - 30, 0]]] * 2, float)
-    far[1] = [[-30, 30, 0], [w + 30, -h - 30, 0], [w + 30, 30, 0]]
-    world["table"] = mesh("table", far, view, body(table, albedo, normal))
+    world["table"] = light_reference.table_mesh(view, body(table, albedo, normal))
     albedo, _ = light_reference.looks(made, ppi, card)
     paper = body(card, albedo, None)
     _, rest = light_reference.slab(made.sheets[0])
@@ -232,13 +212,7 @@ def traced(name: str, made: LitScene, ppi: float, layers: list[Layer], lamps: La
     inner = paper["bsdf"]
     assert isinstance(inner, dict)
     world["face"] = mesh("face", face(name, made), view, skinned(name, inner))
-    loaded = mi.load_dict(world)
-    passes = max(2, samples // 64)
-    total = np.zeros((2, view.height_px, view.width_px, 3), np.float64)
-    for k in range(passes):
-        total[k % 2] += np.array(mi.render(loaded, spp=min(samples, 64), seed=k))[..., :3]
-    a, b = total / (passes / 2)
-    return a.astype(np.float32), b.astype(np.float32)
+    return light_reference.rendered(world, view, samples)
 
 
 # The comparison

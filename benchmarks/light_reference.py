@@ -177,29 +177,37 @@ def traced(
     `apart` are the sheets, by number, whose paper is made apart from the engine's.
     """
     view = prepare.view_of(scene, ppi)
-    w, h = view.width_in, view.height_in
-    world: dict[str, object] = {
-        "type": "scene",
-        "integrator": {"type": "path", "max_depth": 7},
-        "sensor": {
-            "type": "orthographic",
-            "to_world": mi.ScalarTransform4f()
-            .look_at([w / 2, -h / 2, 15], [w / 2, -h / 2, 0], [0, 1, 0])
-            .scale([w / 2, w / 2, 1]),
-            "film": {
-                "type": "hdrfilm",
-                "width": view.width_px,
-                "height": view.height_px,
-                "rfilter": {"type": "box"},
-                "component_format": "float32",
-                "pixel_format": "rgb",
-            },
-            "sampler": {"type": "multijitter", "sample_count": min(samples, 64)},
-        },
+    world = looked_at(view, samples) | {
         "sky": {"type": "constant", "radiance": {"type": "rgb", "value": lamps.sky.tolist()}},
         "window": window(scene, lamps),
     }
-    world |= solids(scene, ppi, layers, apart)
+    return rendered(world | solids(scene, ppi, layers, apart), view, samples)
+
+
+def looked_at(view: View, samples: int) -> dict[str, object]:
+    """A scene's camera, which looks straight down from far away, and how light is followed."""
+    w, h = view.width_in, view.height_in
+    camera = mi.ScalarTransform4f().look_at([w / 2, -h / 2, 15], [w / 2, -h / 2, 0], [0, 1, 0])
+    film = {
+        "type": "hdrfilm",
+        "width": view.width_px,
+        "height": view.height_px,
+        "rfilter": {"type": "box"},
+        "component_format": "float32",
+        "pixel_format": "rgb",
+    }
+    sensor = {
+        "type": "orthographic",
+        "to_world": camera.scale([w / 2, w / 2, 1]),
+        "film": film,
+        "sampler": {"type": "multijitter", "sample_count": min(samples, 64)},
+    }
+    path = {"type": "path", "max_depth": 7}
+    return {"type": "scene", "integrator": path, "sensor": sensor}
+
+
+def rendered(world: dict[str, object], view: View, samples: int) -> tuple[Image, Image]:
+    """A world in linear light, (h, w, 3), from two halves of the samples."""
     loaded = mi.load_dict(world)
     passes = max(2, samples // 64)
     total = np.zeros((2, view.height_px, view.width_px, 3), np.float64)
@@ -214,19 +222,24 @@ def solids(
 ) -> dict[str, object]:
     """The table and the sheets as meshes, each with its own look."""
     view = prepare.view_of(scene, ppi)
-    w, h = view.width_in, view.height_in
     found: dict[str, object] = {}
     for number, layer in enumerate(layers):
         albedo, normal = looks(scene, ppi, layer)
         if isinstance(layer.look, Ground):
-            far = np.array([[[-30, 30, 0], [-30, -h - 30, 0], [w + 30, -h - 30, 0]]] * 2, float)
-            far[1] = [[-30, 30, 0], [w + 30, -h - 30, 0], [w + 30, 30, 0]]
-            found["table"] = mesh("table", far, view, body(layer, albedo, normal))
+            found["table"] = table_mesh(view, body(layer, albedo, normal))
             continue
         top, rest = apart.get(number - 1) or slab(scene.sheets[number - 1])
         found[f"top{number}"] = mesh(f"top{number}", top, view, body(layer, albedo, normal))
         found[f"rest{number}"] = mesh(f"rest{number}", rest, view, body(layer, albedo, None))
     return found
+
+
+def table_mesh(view: View, look: dict[str, object]) -> object:
+    """The table, far beyond the picture."""
+    w, h = view.width_in, view.height_in
+    far = np.array([[[-30, 30, 0], [-30, -h - 30, 0], [w + 30, -h - 30, 0]]] * 2, float)
+    far[1] = [[-30, 30, 0], [w + 30, -h - 30, 0], [w + 30, 30, 0]]
+    return mesh("table", far, view, look)
 
 
 def window(scene: LitScene, lamps: Lamps) -> dict[str, object]:

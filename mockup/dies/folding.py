@@ -72,13 +72,6 @@ def unfolded(die: Die, fold: Fold, units: Unit = "in") -> Die:
     )
 
 
-def fold_line(die: Die, fold: Fold) -> Line:
-    """Returns where a closed card is folded, from its top or its left on. Raises DieError."""
-    crease = _crease(die, fold, "in")
-    start, end = sorted((crease.start, crease.end))
-    return Line(start, end)
-
-
 def _crease(die: Die, fold: Fold, units: Unit) -> Line:
     """Returns the straight part of the closed outline along the fold, as it is drawn."""
     side_in = die.height_in if fold == "left" else die.width_in
