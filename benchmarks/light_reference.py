@@ -310,6 +310,8 @@ def ablations(layers: list[Layer], which: str) -> list[Layer]:
         if which == "no drift of direction":
             seen[1:3] = 0
         layer = replace(layer, seen=seen)
+        if which == "no bounce":
+            layer = replace(layer, glow=np.zeros_like(layer.glow))
         if which == "no bevel":
             layer = replace(layer, edge=None)
         if which == "no grain" and not isinstance(layer.look, Ground):
@@ -356,12 +358,10 @@ def main(arguments: Sequence[str] | None = None) -> None:
             "no drift of direction",
             "no bevel",
             "no grain",
+            "no bounce",
         ):
             made = ours(scene, ppi, ablations(layers, which), lamps)
             show(which, compare(made, true, shadow, edge))
-        bounce, shade.BOUNCE = shade.BOUNCE, 0.0
-        show("no bounce", compare(ours(scene, ppi, layers, lamps), true, shadow, edge))
-        shade.BOUNCE = bounce
 
 
 def show(name: str, figures: dict[str, float]) -> None:
