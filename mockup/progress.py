@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import threading
 from collections.abc import Callable
 
 Progress = Callable[[float], None]
@@ -19,3 +20,19 @@ def part(progress: Progress | None, start: float, end: float) -> Progress | None
     if progress is None:
         return None
     return lambda share: progress(start + (end - start) * share)
+
+
+class Forward:
+    """A progress that two threads may tell at once: it passes on only what is more than before."""
+
+    def __init__(self, progress: Progress | None) -> None:
+        self._progress, self._most = progress, 0.0
+        self._lock = threading.Lock()
+
+    def __call__(self, share: float) -> None:
+        if self._progress is None:
+            return
+        with self._lock:
+            if share > self._most:
+                self._most = share
+                self._progress(share)

@@ -4,18 +4,19 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from mockup.colour.srgb import Rgb
 from mockup.errors import LimitError
 from mockup.geometry.flatten import rings
 from mockup.pixels import Bytes, View
-from mockup.progress import Progress, part
+from mockup.progress import Progress
 from mockup.render.close_ups import Subject, close_up
 from mockup.render.composition import Composition, compose
 from mockup.render.folded import Rise, at_rest
-from mockup.render.light import light, plain
+from mockup.render.light import lit_while, plain
 from mockup.render.light.scene import Flat, LitScene, Plane, Rings, Sheet
 from mockup.render.memory import key_of, remembered
 from mockup.render.scenes import Scene, Wish
-from mockup.render.sheets import Paper, papers, printed_sheets
+from mockup.render.sheets import Paper, bare_sheet, papers, printed_sheets
 from mockup.render.things.places import place_things
 from mockup.render.things.reading import PlacedThing
 from mockup.render.things.sheets import footprint, props_of, sheets_of
@@ -76,48 +77,73 @@ def lit_scene(
     shot: Shot, composition: Composition, progress: Progress | None = None
 ) -> tuple[LitScene, float]:
     """Returns a composition's sheets on their table, ready to be lit, and the pixels an inch."""
+    laid = _laid(shot, composition)
+    return laid.printed(progress), laid.view.ppi
+
+
+@dataclass(frozen=True)
+class _Laid:
+    """What lies on a table, nothing printed yet: the papers, and where they are in `bare`."""
+
+    bare: LitScene
+    found: list[Paper]
+    first: int
+    view: View
+    table: Rgb
+
+    def printed(self, progress: Progress | None) -> LitScene:
+        """Returns the scene with what is printed on its papers. Raises what rasterise raises."""
+        sheets, past = self.bare.sheets, self.first + len(self.found)
+        papers = printed_sheets(
+            self.found, sheets[self.first : past], self.view, self.table, progress
+        )
+        return replace(self.bare, sheets=(*sheets[: self.first], *papers, *sheets[past:]))
+
+
+def _laid(shot: Shot, composition: Composition) -> _Laid:
     scene, frame = shot.scene, composition.frame
     ppi = shot.width_px / frame.width_in
     view = View(0.0, 0.0, shot.width_px, round(frame.height_in * ppi), ppi)
     found = papers(shot.suite, scene, composition, shot.line)
-    sheets = printed_sheets(found, view, scene.surface_colour, progress)
+    under, rested, over = _stacked(found, composition.things, view)
     lit = LitScene(
         view.width_in,
         view.height_in,
-        _stacked(sheets, found, composition.things, view),
+        (*under, *rested, *over),
         scene.surface,
         scene.window,
         scene.sky,
         shot.suite.scene.seed + 1,
     )
-    return lit, ppi
+    return _Laid(lit, found, len(under), view, scene.surface_colour)
 
 
 def _stacked(
-    papers: list[Sheet], found: list[Paper], things: tuple[PlacedThing, ...], view: View
-) -> tuple[Sheet, ...]:
+    found: list[Paper], things: tuple[PlacedThing, ...], view: View
+) -> tuple[list[Sheet], list[Sheet], list[Sheet]]:
     """Returns all sheets at rest, bottom to top: things under the paper, paper, things on it."""
+    papers = [bare_sheet(each) for each in found]
     under = [thing for thing in things if thing.under]
     over = [thing for thing in things if not thing.under]
     props = [prop for thing in under for prop in props_of(thing, papers)]
     resting = [*props, *papers, *map(footprint, over)]
     lifts = [*(0.0 for _ in props), *(each.lift_in for each in found), *(t.lift_in for t in over)]
     rises = [*(None for _ in props), *(_rise(each) for each in found), *(None for _ in over)]
-    # Where paper rests has nothing to do with what is printed on it.
-    shapes = [
-        replace(sheet, art=Flat((0, 0, 0)), relief=None, presses=(), coats=()) for sheet in resting
-    ]
+    # Where a thing rests has nothing to do with its picture, nor paper with its colour.
+    shapes = [replace(sheet, art=Flat((0, 0, 0)), relief=None) for sheet in resting]
     planes = remembered(
         ("settled", key_of(shapes), key_of(lifts), key_of(rises)),
         lambda: at_rest(shapes, lifts, rises),
     )
     rested = [replace(sheet, plane=plane) for sheet, plane in zip(resting, planes, strict=True)]
     rested = rested[len(props) :]
-    sheets = [sheet for thing in under for sheet in sheets_of(thing, view, Plane())]
-    sheets += rested[: len(papers)]
-    for thing, print_ in zip(over, rested[len(papers) :], strict=True):
-        sheets += sheets_of(thing, view, print_.plane)
-    return tuple(sheets)
+    below = [sheet for thing in under for sheet in sheets_of(thing, view, Plane())]
+    above = [
+        sheet
+        for thing, print_ in zip(over, rested[len(papers) :], strict=True)
+        for sheet in sheets_of(thing, view, print_.plane)
+    ]
+    return below, rested[: len(papers)], above
 
 
 def _rise(paper: Paper) -> tuple[Rise, Rings] | None:
@@ -129,8 +155,8 @@ def _rise(paper: Paper) -> tuple[Rise, Rings] | None:
 
 
 def _lit(shot: Shot, composition: Composition, progress: Progress | None) -> Bytes:
-    lit, ppi = lit_scene(shot, composition, part(progress, 0.0, 0.4))
-    return light(lit, ppi, part(progress, 0.4, 1.0))
+    laid = _laid(shot, composition)
+    return lit_while(laid.bare, laid.view.ppi, laid.printed, progress)
 
 
 def _refuse_size(width_px: int, height_px: int) -> None:

@@ -87,9 +87,13 @@ def papers(
 
 
 def printed_sheets(
-    found: Sequence[Paper], view: View, table: Rgb, progress: Progress | None = None
+    found: Sequence[Paper],
+    sheets: Sequence[Sheet],
+    view: View,
+    table: Rgb,
+    progress: Progress | None = None,
 ) -> list[Sheet]:
-    """Returns the papers as sheets for the light, not yet at rest on one another.
+    """Returns the papers' bare `sheets` with what is printed on them and what finishes them.
 
     Art is drawn at the view's resolution through its placed matrix; `table` is the colour that
     shows beside a card where no paper does. Raises what rasterise raises.
@@ -116,19 +120,20 @@ def printed_sheets(
     for index, each in enumerate(found):
         if each.art is None and each.over and _seen(each, view):
             arts[index] = _Printed(_lettered(each, view))
-    bare = (_Printed(Flat(each.colour)) for each in found)
-    return [
-        _sheet(each, arts.get(k, own))
-        for k, (each, own) in enumerate(zip(found, bare, strict=True))
-    ]
+    return [arts[k].on(sheet) if k in arts else sheet for k, sheet in enumerate(sheets)]
 
 
 @dataclass(frozen=True)
 class _Printed:
     """What is on a sheet: its picture, and what its finishes press into it and lay over it."""
 
-    art: Picture | Flat
+    art: Picture
     worked: Worked = NOT_WORKED
+
+    def on(self, sheet: Sheet) -> Sheet:
+        """Returns a sheet with all that on it."""
+        presses, coats = self.worked.presses, self.worked.coats
+        return replace(sheet, art=self.art, presses=presses, coats=coats)
 
 
 @dataclass(frozen=True)
@@ -326,7 +331,8 @@ def _lettered(each: Paper, view: View) -> Picture:
     return Picture(picture, left_px, top_px)
 
 
-def _sheet(each: Paper, printed: _Printed) -> Sheet:
+def bare_sheet(each: Paper) -> Sheet:
+    """Returns a paper as a sheet for the light, nothing printed on it, not yet at rest."""
     stock = each.stock
     thickness_in = stock.caliper_mil / MIL_PER_INCH * (each.rise.upright if each.rise else 1.0)
     material = Material(
@@ -338,13 +344,11 @@ def _sheet(each: Paper, printed: _Printed) -> Sheet:
     )
     return Sheet(
         torn_rings(rings(each.shape), each.torn),
-        printed.art,
+        Flat(each.colour),
         thickness_in=thickness_in,
         material=material,
         angle_deg=each.angle_deg,
         bow=each.bow,
         creases=each.creases,
-        presses=printed.worked.presses,
-        coats=printed.worked.coats,
         folded=bool(each.grain),
     )

@@ -65,27 +65,40 @@ def blocks(view: View) -> list[Block]:
 class Prepared:
     """All of a picture that no sheet's art has a part in: layers in blank, what each sees, lamps.
 
-    The first of `layers` and of `seen` is the table; of the sheets, one on, `sheets` holds art.
+    The first of `layers` and of `seen` is the table; of the sheets, one on, `dressed` holds art.
     """
 
+    scene: LitScene
+    ppi: float
     layers: tuple[Layer, ...]
     seen: tuple[Seen, ...]
     lamps: Lamps
     table: Field
     """The table's linear reflectance (3,), the mean of a part of it."""
 
-    def dressed(self, sheets: Sequence[Sheet]) -> list[Layer]:
-        """Returns the layers with the sheets' art on them and in the light between them."""
+    def dressed(self, sheets: Sequence[Sheet], pool: ThreadPoolExecutor) -> list[Layer]:
+        """Returns the layers with the sheets' art and finishes on them, and in the light between
+        them."""
         colours = [self.table, *map(back_colour, sheets)]
-        found: list[Layer] = []
-        for number, (layer, sight) in enumerate(zip(self.layers, self.seen, strict=True)):
-            look = layer.look
-            if isinstance(look, SheetLook):
-                look = replace(look, art=sheets[number - 1].art)
-            found.append(
-                replace(layer, look=look, glow=sight.glow(colours[number], colours[number + 1 :]))
-            )
+        looks = pool.map(self._look, self.layers[1:], sheets)
+        glows = pool.map(
+            lambda number: self.seen[number].glow(colours[number], colours[number + 1 :]),
+            range(len(self.seen)),
+        )
+        table, *papers = self.layers
+        found = [replace(table, glow=next(glows))]
+        found += [
+            replace(layer, look=look, glow=glow)
+            for layer, look, glow in zip(papers, looks, glows, strict=True)
+        ]
         return found
+
+    def _look(self, layer: Layer, sheet: Sheet) -> SheetLook:
+        look = layer.look
+        assert isinstance(look, SheetLook)
+        grained, surface = grain.grain_named(sheet.material.grain), layer.open.surface
+        done = worked(sheet, self.scene, surface, grained, look.tile, self.ppi)
+        return replace(look, art=sheet.art, worked=done)
 
 
 def layers(scene: LitScene, ppi: float, pool: ThreadPoolExecutor, told: Progress) -> list[Layer]:
@@ -93,17 +106,19 @@ def layers(scene: LitScene, ppi: float, pool: ThreadPoolExecutor, told: Progress
 
     `told` hears the share done, 0 to 1. Raises SuiteError for an unknown grain or surface.
     """
-    return prepared(scene, ppi, pool, told).dressed(scene.sheets)
+    return prepared(scene, ppi, pool, told).dressed(scene.sheets, pool)
 
 
 def blank(scene: LitScene) -> LitScene:
-    """Returns a scene with nothing printed on its sheets."""
-    sheets = tuple(replace(sheet, art=_BLANK) for sheet in scene.sheets)
+    """Returns a scene with nothing printed on its sheets, pressed into them or laid over them."""
+    sheets = tuple(replace(sheet, art=_BLANK, presses=(), coats=()) for sheet in scene.sheets)
     return replace(scene, sheets=sheets)
 
 
 def prepared(scene: LitScene, ppi: float, pool: ThreadPoolExecutor, told: Progress) -> Prepared:
-    """Returns all that is needed to shade a scene but its art; `told` hears the share done.
+    """Returns all that is needed to shade a scene but its art and finishes.
+
+    `told` hears the share done.
 
     Raises SuiteError for an unknown grain or surface.
     """
@@ -156,7 +171,7 @@ def prepared(scene: LitScene, ppi: float, pool: ThreadPoolExecutor, told: Progre
             )
         )
     tone = built.look(blocks(view)[0])[0].mean(axis=(1, 2))
-    return Prepared(tuple(found), tuple(seen), camera_lamps(scene), tone)
+    return Prepared(scene, ppi, tuple(found), tuple(seen), camera_lamps(scene), tone)
 
 
 def covered(sheet: Sheet, view: View) -> tuple[NDArray[np.uint8], int, int]:
@@ -295,6 +310,4 @@ class _Papers:
         table = self.reflectance(sheet.material)
         facing = self.facing_light(sheet.material) if sheet.relief is not None else None
         place = (offset[0], offset[1])
-        surface = self.open_light(sheet.material).surface
-        done = worked(sheet, self._scene, surface, kind, tile, self._view.ppi)
-        return SheetLook(sheet.art, table, tile, place, sheet.creases, sheet.relief, facing, done)
+        return SheetLook(sheet.art, table, tile, place, sheet.creases, sheet.relief, facing)

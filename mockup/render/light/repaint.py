@@ -17,7 +17,7 @@ from mockup.render.memory import key_of
 
 @dataclass(frozen=True)
 class Painted:
-    """A picture's pixels, (h, w, 3) uint8, and keys of its sheets' art and backs' colours."""
+    """A picture's pixels, (h, w, 3) uint8, and keys of what is on its sheets and of their backs."""
 
     pixels: NDArray[np.uint8]
     arts: tuple[Hashable, ...]
@@ -28,7 +28,7 @@ class Painted:
         """Returns a scene's picture before anything is painted: its pixels are anything."""
         view = prepare.view_of(scene, ppi)
         pixels = np.empty((view.height_px, view.width_px, 3), np.uint8)
-        arts = tuple(key_of(sheet.art) for sheet in scene.sheets)
+        arts = tuple(key_of((each.art, each.presses, each.coats)) for each in scene.sheets)
         backs = tuple(key_of(prepare.back_colour(sheet)) for sheet in scene.sheets)
         return cls(pixels, arts, backs)
 
