@@ -11,7 +11,7 @@ import sys
 import traceback
 from pathlib import Path
 
-from mockup.cli import console, signals
+from mockup.cli import allocation, console, signals
 from mockup.errors import ExitCode, LimitError, Mistake, MockupError, OutputError
 
 TRACEBACK = "MOCKUP_TRACEBACK"
@@ -26,6 +26,7 @@ def main() -> None:
     A mistake of the user's is a line a mistake on standard error, or with `--json` one document on
     standard output.
     """
+    allocation.settle()
     console.prepare()
     code = _ended(sys.argv[1:])
     try:
