@@ -77,6 +77,8 @@ def dismiss() -> None:
     """Ends the workers, and forgets what they answered; the next job starts others."""
     crew = _own_crew()
     with crew.lock:
+        for worker in crew.idle:
+            worker.line.close()
         while crew.idle:
             crew.idle.pop().end()
         crew.memory.forget()

@@ -122,3 +122,4 @@ def begin() -> None:
         main(Client(sys.argv[1], authkey=key))  # pyright: ignore[reportArgumentType]
     else:
         main(Connection(int(sys.argv[1])))
+    os._exit(0)  # nothing is left to tidy, and the master waits
