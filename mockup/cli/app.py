@@ -35,6 +35,7 @@ def main() -> None:
         code = _told(error.mistakes, error.exit_code, as_json=False)
     except console.ReaderGone:
         pass
+    allocation.leave()
     sys.exit(int(code))
 
 
