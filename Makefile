@@ -13,6 +13,7 @@ $(VENV)/.run: pyproject.toml
 	$(PYTHON) -m venv $(VENV)
 	$(BIN)/pip install --quiet --upgrade pip
 	$(BIN)/pip install --quiet --constraint constraints.txt --editable .
+	$(BIN)/python -m compileall -q mockup  # as pip does for a package it copies
 	touch $@
 
 $(VENV)/.develop: $(VENV)/.run

@@ -8,6 +8,7 @@ round; the least of the rounds counts on both sides.
 
 from __future__ import annotations
 
+import compileall
 import json
 import subprocess
 import sys
@@ -23,6 +24,7 @@ POSTER_PPI = 1950  # a 5 x 7 in card is then 134 megapixels
 
 
 def main() -> None:
+    compileall.compile_dir(ROOT / "mockup", quiet=1)  # as pip leaves what it installs
     suite = str(ART / "suite.toml")
     bases: list[float] = []
     costs: dict[str, list[Cost]] = {name: [] for name in SIZES}
