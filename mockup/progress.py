@@ -30,6 +30,7 @@ class Forward:
         self._lock = threading.Lock()
 
     def __call__(self, share: float) -> None:
+        """Tells the share done, unless as much was told before."""
         if self._progress is None:
             return
         with self._lock:
