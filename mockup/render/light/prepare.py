@@ -81,10 +81,11 @@ class Prepared:
         them."""
         colours = [self.table, *map(back_colour, sheets)]
         looks = pool.map(self._look, self.layers[1:], sheets)
-        glows = pool.map(
-            lambda number: self.seen[number].glow(colours[number], colours[number + 1 :]),
-            range(len(self.seen)),
-        )
+
+        def glow_of(number: int) -> Field:
+            return self.seen[number].glow(colours[number], colours[number + 1 :])
+
+        glows = pool.map(glow_of, range(len(self.seen)))
         table, *papers = self.layers
         found = [replace(table, glow=next(glows))]
         found += [
