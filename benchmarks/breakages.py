@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from benchmarks.breakage import Breakage, planted
 from benchmarks.breakages_doors import DOORS
+from benchmarks.breakages_later import LATER
 
 RENDER = (
     *planted(
@@ -319,4 +320,4 @@ CHECKS = (
     ),
 )  # fmt: skip
 
-BREAKAGES: tuple[Breakage, ...] = (*RENDER, *OUTPUT, *CHECKS, *DOORS)
+BREAKAGES: tuple[Breakage, ...] = (*RENDER, *OUTPUT, *CHECKS, *DOORS, *LATER)
