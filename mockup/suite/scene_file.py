@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 from typing import Annotated, Literal
 
@@ -109,7 +110,7 @@ class SceneFileTable(Table):
 
 def scene_names() -> list[str]:
     """Returns the names of the scenes that come with the program."""
-    return sorted(path.parent.name for path in shipped("scenes").glob(f"*/{SCENE_FILE}"))
+    return sorted(file.parent.name for file in _shipped_files(f"*/{SCENE_FILE}"))
 
 
 def read_scene_file(name: str, beside: Path) -> tuple[Path, SceneFileTable]:
@@ -131,7 +132,7 @@ def read_scene_file(name: str, beside: Path) -> tuple[Path, SceneFileTable]:
 
 def thing_names() -> list[str]:
     """Returns the names of the things that come with the program."""
-    return sorted(path.stem for path in (shipped("scenes") / "things").glob("*.svg"))
+    return sorted(file.stem for file in _shipped_files("things/*.svg"))
 
 
 def thing_file(name: str, beside: Path) -> Path:
@@ -152,6 +153,12 @@ def parse_aspect(text: str) -> float:
     if match is None or not 0.25 <= float(match[1]) / max(float(match[2]), 1e-9) <= 4:
         raise SuiteError(f"{quoted(text)} is not an aspect; write width:height, from 1:4 to 4:1")
     return float(match[1]) / float(match[2])
+
+
+@cache
+def _shipped_files(pattern: str) -> tuple[Path, ...]:
+    """Returns what comes with the program, which stays while it runs: a suite asks many times."""
+    return tuple(shipped("scenes").glob(pattern))
 
 
 def _folder(name: str, beside: Path) -> Path:
