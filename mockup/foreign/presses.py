@@ -201,7 +201,7 @@ def _put_intent(copy: pymupdf.Document, profile: bytes) -> int:
     """Makes a profile a file's one output intent, and returns where in the file it is."""
     xref = copy.get_new_xref()
     copy.update_object(xref, "<</N 4>>")
-    copy.update_stream(xref, profile, new=True)
+    copy.update_stream(xref, profile, compress=False)  # read back at once, from memory
     intent = (
         "[<</Type/OutputIntent/S/GTS_PDFX/OutputConditionIdentifier(Custom)"
         f"/DestOutputProfile {xref} 0 R>>]"
@@ -220,7 +220,7 @@ def _say_light(copy: pymupdf.Document, profile: bytes) -> None:
     intent's place (ISO 32000-1, 8.6.5.6 and 14.11.5)."""
     xref = copy.get_new_xref()
     copy.update_object(xref, "<</N 3>>")
-    copy.update_stream(xref, profile, new=True)
+    copy.update_stream(xref, profile, compress=False)  # read back at once, from memory
     pdf = mupdf.pdf_document_from_fz_document(copy.this)
     light = mupdf.pdf_new_array(pdf, 2)
     mupdf.pdf_array_push(light, mupdf.pdf_new_name("ICCBased"))
