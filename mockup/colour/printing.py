@@ -45,10 +45,19 @@ def printed(
     through = _transform(condition, stock, swatch)
     out = np.empty((*process.shape[:2], 3), np.uint8)
     for top in range(0, len(process), BAND_ROWS):
-        band = np.ascontiguousarray(process[top : top + BAND_ROWS])
-        picture = Image.frombuffer("CMYK", band.shape[1::-1], band, "raw", "CMYK", 0, 1)
-        out[top : top + BAND_ROWS] = np.asarray(ImageCms.applyTransform(picture, through))
+        band = out[top : top + BAND_ROWS]
+        band[:] = _through(process[top : top + BAND_ROWS], through).reshape(band.shape)
     return out
+
+
+def _through(band: NDArray[np.uint8], through: ImageCms.ImageCmsTransform) -> Bytes:
+    """Returns the pixels of a band as they look, (n, 3): of a run of equal ones the first is taken
+    through and the rest follow it, for most of a page is bare paper."""
+    inks = np.ascontiguousarray(band).reshape(-1, 4).view(np.uint32)[:, 0]
+    begins = np.flatnonzero(np.concatenate(([True], inks[1:] != inks[:-1])))
+    picture = Image.frombuffer("CMYK", (len(begins), 1), inks[begins], "raw", "CMYK", 0, 1)
+    seen = np.asarray(ImageCms.applyTransform(picture, through))[0]
+    return np.repeat(seen, np.diff(begins, append=len(inks)), axis=0)
 
 
 def paper_difference(paper: NDArray[np.float64], stock: Rgb) -> float:
