@@ -390,8 +390,6 @@ def whole_pdf(path: Path, title: str, author: str, subject: str) -> Generator[Pd
             write_structure(document, pdf.elements)
             give_font(document)
             tag_fields(document)
-            give_font(document)
-            tag_fields(document)
             describe(document)
             document.save(beside, deterministic_id=True, **_PACKED)
 

@@ -215,6 +215,8 @@ def test_the_form_is_what_readers_and_screen_readers_need(sent: Path) -> None:
             owner = tagged[int(field.StructParent)]
             assert owner.S == "/Form" and owner.K.Obj.objgen == field.objgen
         assert len(fields) == 3 * 3 + 2
+        told = [part.K.Obj.objgen for part in pdf.Root.StructTreeRoot.K.K[-1].K if part.S == "/Form"]
+        assert sorted(told) == sorted(field.objgen for field in fields)  # each read aloud once
     document = pdfium.PdfDocument(sent / "proof.pdf")
     picture = io.BytesIO()
     document[len(document) - 1].render(scale=150 / 72).to_pil().convert("L").save(
