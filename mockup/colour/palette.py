@@ -13,6 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mockup.colour.difference import difference
+from mockup.colour.runs import distinct
 
 Numbers = NDArray[np.float64]
 Mask = NDArray[np.bool_]
@@ -99,12 +100,18 @@ def _even(lab: Numbers, inside: Mask) -> Mask:
     for corner in corners:
         square &= inside[corner]
     for channel in range(3):
-        parts = [lab[..., channel][corner] for corner in corners]
-        square &= np.maximum.reduce(parts) - np.minimum.reduce(parts) <= EVEN_LAB
+        most, least = (_of_squares(lab[..., channel], of) for of in (np.maximum, np.minimum))
+        square &= most - least <= EVEN_LAB
     even = np.zeros_like(inside)
     for corner in corners:
         even[corner] |= square
     return even
+
+
+def _of_squares(values: Numbers, of: np.ufunc) -> Numbers:
+    """Returns the most, or the least, of every square of two by two."""
+    pairs = of(values[:, :-1], values[:, 1:])
+    return of(pairs[:-1], pairs[1:])
 
 
 def _from_paper(lab: Numbers, ink: Mask, bare: Mask) -> Numbers:
@@ -130,7 +137,7 @@ def _gathered(
     """Returns the mean colour and the weight of every cell, and which cell each colour is in."""
     steps = np.clip(np.floor(colours / side).astype(np.int64) + 512, 0, 1023)
     packed = (steps[:, 0] << 20) | (steps[:, 1] << 10) | steps[:, 2]
-    _, cell = np.unique(packed, return_inverse=True)
+    _, cell = distinct(packed)
     total = np.bincount(cell, weights).astype(np.float64)
     sums = [np.bincount(cell, weights * colours[:, k]) for k in range(3)]
     return np.stack(sums, axis=1) / total[:, None], total, cell

@@ -11,6 +11,7 @@ from mockup.colour.icc_reading import Condition
 from mockup.colour.lab import SRGB_TO_XYZ, lab_of_xyz, xyz_of_rgb
 from mockup.colour.plates import Plates, Pressed
 from mockup.colour.printing import table_on
+from mockup.colour.runs import distinct
 from mockup.colour.srgb import Rgb, decode
 from mockup.trade.swatch import Swatch
 
@@ -68,7 +69,7 @@ def printed_lab(plates: Plates, stock: Rgb) -> Numbers:
 
 def _pressed_lab(drawn: Pressed, stock: Rgb) -> Numbers:
     process = np.ascontiguousarray(drawn.process)
-    mixes, cell = np.unique(process.view(np.uint32).reshape(-1), return_inverse=True)
+    mixes, cell = distinct(process.view(np.uint32).reshape(-1))
     inks = np.ascontiguousarray(mixes).view(np.uint8).reshape(-1, 4) / 255
     lab = printing_on(drawn.condition, stock, drawn.swatch).lab(inks)
     return lab[cell].reshape(*process.shape[:2], 3)
@@ -77,7 +78,7 @@ def _pressed_lab(drawn: Pressed, stock: Rgb) -> Numbers:
 def lab_of_bytes(picture: NDArray[np.uint8]) -> Numbers:
     """Returns CIELAB under D50 of an sRGB picture, (h, w, 3) uint8."""
     packed = picture.astype(np.uint32) @ np.array([1 << 16, 1 << 8, 1], np.uint32)
-    values, cell = np.unique(packed, return_inverse=True)
+    values, cell = distinct(packed.reshape(-1))
     colours = np.stack([values >> 16, (values >> 8) & 255, values & 255], axis=1).astype(np.uint8)
     lab = lab_of_xyz(decode(colours).astype(np.float64) @ SRGB_TO_XYZ.T)
     return lab[cell.reshape(packed.shape)]

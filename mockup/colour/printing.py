@@ -19,6 +19,7 @@ from mockup.colour.icc_writing import encoded_lab, press_profile, table_tag
 from mockup.colour.ink import on_paper
 from mockup.colour.lab import D50, WIDE_TO_XYZ, lab_of_xyz, xyz_of_lab, xyz_of_rgb
 from mockup.colour.measured import mended
+from mockup.colour.runs import run_lengths, run_starts
 from mockup.colour.srgb import Rgb
 from mockup.pixels import BAND_ROWS, Bytes
 from mockup.trade.swatch import Swatch
@@ -54,10 +55,10 @@ def _through(band: NDArray[np.uint8], through: ImageCms.ImageCmsTransform) -> By
     """Returns the pixels of a band as they look, (n, 3): of a run of equal ones the first is taken
     through and the rest follow it, for most of a page is bare paper."""
     inks = np.ascontiguousarray(band).reshape(-1, 4).view(np.uint32)[:, 0]
-    begins = np.flatnonzero(np.concatenate(([True], inks[1:] != inks[:-1])))
-    picture = Image.frombuffer("CMYK", (len(begins), 1), inks[begins], "raw", "CMYK", 0, 1)
+    starts = run_starts(inks)
+    picture = Image.frombuffer("CMYK", (len(starts), 1), inks[starts], "raw", "CMYK", 0, 1)
     seen = np.asarray(ImageCms.applyTransform(picture, through))[0]
-    return np.repeat(seen, np.diff(begins, append=len(inks)), axis=0)
+    return np.repeat(seen, run_lengths(starts, len(inks)), axis=0)
 
 
 def paper_difference(paper: NDArray[np.float64], stock: Rgb) -> float:

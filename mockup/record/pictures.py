@@ -29,7 +29,9 @@ PPI = 300.0
 
 PX_MAX = 9_000_000  # judgement: A4 at 300 pixels an inch is 8.7 million; larger ones are coarser
 FILE_MAX_BYTES = 54 * 1024**2  # of PX_MAX pixels that no packing makes smaller, and a half more
-_PACKING = 4  # of 9; measured on the demo: 3 hundredths larger than at the usual 6, in 0.7 of its time
+_PACKING = (
+    4  # of 9; measured on the demo: 3 hundredths larger than at the usual 6, in 0.7 of its time
+)
 _METRES_PER_INCH = 0.0254
 _PLAIN = re.compile(r"[^a-z0-9._-]")
 
