@@ -8,7 +8,7 @@ from pathlib import Path
 from mockup.artwork.finishes import finishes_lit, finishes_told
 from mockup.asks.colour import colour_told
 from mockup.asks.opening import Setting, Writing, open_on_scene
-from mockup.asks.things import things_laid
+from mockup.asks.things import roomless_told, things_laid
 from mockup.asks.values import (
     PathGiven,
     audience_of,
@@ -80,6 +80,8 @@ class FlatlayAnswer:
     """A line for every envelope that what it holds does not go into."""
     cuts: tuple[str, ...] = ()
     colour: tuple[str, ...] = ()
+    without_room: tuple[str, ...] = ()
+    """A line for every thing that found no place beside the paper, with what to do."""
 
 
 def lay_flatlay(request: FlatlayRequest, progress: Progress | None = None) -> FlatlayAnswer:
@@ -100,13 +102,14 @@ def lay_flatlay(request: FlatlayRequest, progress: Progress | None = None) -> Fl
     )
     draw = plain_picture if request.plain else flatlay_picture
     suite = with_backs(opened.suite) if yes_or_no("backs", request.backs) else opened.suite
-    picture = draw(_shot(request, suite, scene, width_px, ratio), progress)
+    shot = _shot(request, suite, scene, width_px, ratio)
+    picture = draw(shot, progress)
     write_picture(output, picture, PPI)
     height_px, width_px = picture.shape[:2]
     told = (opened.left_out, opened.taken, too_small_told(opened.suite), opened.cuts)
     finished = finishes_told if request.plain else finishes_lit
     colour = (*colour_told(opened.suite, finished), *opened.table)
-    return FlatlayAnswer(output, width_px, height_px, *told, colour)
+    return FlatlayAnswer(output, width_px, height_px, *told, colour, roomless_told(shot))
 
 
 def _setting(request: FlatlayRequest) -> Setting:

@@ -8,7 +8,7 @@ from functools import partial
 from pathlib import Path
 
 from mockup.asks.opening import Setting, Writing, open_on_scene
-from mockup.asks.things import things_laid
+from mockup.asks.things import roomless_told, things_laid
 from mockup.asks.values import PathGiven, audience_of, path_of, pixels, text_or_none
 from mockup.output.destination import PICTURE, Destination
 from mockup.output.files import made_folder, whole_folder
@@ -53,10 +53,12 @@ class PortfolioRequest:
 @dataclass(frozen=True)
 class PortfolioAnswer:
     """The files written, in the order they were taken, and lines on what is not shown as it is:
-    of pieces, and of the scene's table where its tone was moved away from a paper's."""
+    of pieces, and of the scene's table where its tone was moved away from a paper's.
+    `without_room` has one for every thing that found no place in a picture."""
 
     written: tuple[Path, ...]
     left_out: tuple[str, ...]
+    without_room: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -96,7 +98,9 @@ def take_portfolio(request: PortfolioRequest, progress: Progress | None = None) 
         progress(1.0)
     names = [f"{job.name}{ending}" for job in jobs for ending in job.endings]
     return PortfolioAnswer(
-        tuple(folder / name for name in names), (*opened.left_out, *opened.table)
+        tuple(folder / name for name in names),
+        (*opened.left_out, *opened.table),
+        _without_room(opened.suite, laid, long_side_px),
     )
 
 
@@ -110,10 +114,8 @@ def _doors(suite: Suite, folder: Path) -> list[Destination]:
 
 
 def _jobs(suite: Suite, scene: Scene, long_side_px: int) -> Iterator[_Job]:
-    for name, aspect in RATIOS.items():
-        width_px = round(long_side_px * min(1.0, aspect))
-        shot = Shot(suite, scene, width_px, aspect, things=scene.things)
-        yield _Job(f"suite-{name}", BOTH, lambda shot=shot: flatlay_picture(shot))
+    for name, shot in _whole(suite, scene, long_side_px):
+        yield _Job(name, BOTH, lambda shot=shot: flatlay_picture(shot))
     close = Shot(suite, scene, long_side_px, 3 / 2)
     for subject in subjects_of(suite):
         take = partial(close_up_picture, close, CLOSE_UP_IN, subject)
@@ -124,6 +126,21 @@ def _jobs(suite: Suite, scene: Scene, long_side_px: int) -> Iterator[_Job]:
     for piece in suite.pieces:
         name = f"piece-{piece.name}"
         yield _Job(name, ALONE, lambda piece=piece: piece_picture(piece, PPI, None))
+
+
+def _whole(suite: Suite, scene: Scene, long_side_px: int) -> Iterator[tuple[str, Shot]]:
+    for name, aspect in RATIOS.items():
+        width_px = round(long_side_px * min(1.0, aspect))
+        yield f"suite-{name}", Shot(suite, scene, width_px, aspect, things=scene.things)
+
+
+def _without_room(suite: Suite, scene: Scene, long_side_px: int) -> tuple[str, ...]:
+    """Returns a line for every thing without room, under the pictures it is missing from."""
+    missing: dict[str, list[str]] = {}
+    for name, shot in _whole(suite, scene, long_side_px):
+        for line in roomless_told(shot):
+            missing.setdefault(line, []).append(name)
+    return tuple(f"{', '.join(names)}: {line}" for line, names in missing.items())
 
 
 def _write(folder: Path, job: _Job) -> None:

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from mockup.asks.values import PathGiven, path_or_none
+from mockup.render.flatlay import Shot, composed
 from mockup.render.scenes import Scene, Wish
 from mockup.render.things.folder import wishes_of
 
@@ -14,3 +17,36 @@ def things_laid(scene: Scene, wanted: bool, own: PathGiven | None) -> tuple[Wish
     if folder is not None:
         return wishes_of(folder)
     return scene.things if wanted else ()
+
+
+_NO_ROOM = {
+    "empty": (
+        "no empty stretch of table is large enough for it; take another aspect or arrangement, "
+        "draw it smaller, or allow it a run_out in a scene of your own"
+    ),
+    "under": (
+        "no paper hides a part of it and lets the rest be seen whole; take another --aspect or "
+        "--arrange, or draw it longer"
+    ),
+    "flap": (
+        "no closed envelope shows the tip of its flap free; close one (leave it out of "
+        "`[scene] open`), or take another arrangement"
+    ),
+    "envelope": (
+        "no envelope has the postage corner of its address side free; turn one up by "
+        '`shown = "face"`, take another arrangement, or draw it smaller'
+    ),
+    "outside": (
+        "nowhere beyond the picture does it cast its shadow there; move `at` nearer to the "
+        "window's side in a scene of your own"
+    ),
+}
+"""Why a thing found no place, by where it was to lie, and what to do."""
+
+
+def roomless_told(shot: Shot) -> tuple[str, ...]:
+    """Returns a line for every thing that finds no place in a picture: which, why, what to do."""
+    if not shot.things:
+        return ()
+    missed = composed(shot).without_room
+    return tuple(f"{Path(each.svg).stem} is not laid: {_NO_ROOM[each.where]}" for each in missed)

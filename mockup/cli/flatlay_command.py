@@ -75,10 +75,11 @@ def flatlay(
                 "too_small": list(answer.too_small),
                 "cuts": list(answer.cuts),
                 "colour": list(answer.colour),
+                "without_room": list(answer.without_room),
             }
         )
         return
     console.say(f"{answer.written}: {answer.width_px} x {answer.height_px} px")
     console.say_each([*answer.cuts, *answer.colour, *answer.left_out])
     console.say_each(answer.taken)
-    console.tell(answer.too_small)
+    console.tell([*answer.too_small, *answer.without_room])

@@ -38,6 +38,13 @@ def portfolio(
         answer = take_portfolio(request, progress)
     written = [str(path) for path in answer.written]
     if json:
-        console.say_json({"written": written, "left_out": list(answer.left_out)})
+        console.say_json(
+            {
+                "written": written,
+                "left_out": list(answer.left_out),
+                "without_room": list(answer.without_room),
+            }
+        )
         return
     console.say_each([*written, *answer.left_out])
+    console.tell(answer.without_room)

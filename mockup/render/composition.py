@@ -32,7 +32,7 @@ from mockup.render.items import (
 )
 from mockup.render.memory import key_of, remembered
 from mockup.render.piece import all_located
-from mockup.render.scenes import Scene
+from mockup.render.scenes import Scene, Wish
 from mockup.render.things.reading import PlacedThing
 from mockup.suite.suite import Envelope, Piece, Suite
 
@@ -69,6 +69,8 @@ class Composition:
     frame: Frame
     laid: tuple[LaidPiece | LaidEnvelope, ...]
     things: tuple[PlacedThing, ...] = ()
+    without_room: tuple[Wish, ...] = ()
+    """What was to lie beside the paper and found no place."""
 
 
 def compose(suite: Suite, scene: Scene, aspect: float, nth: int) -> Composition:
@@ -94,8 +96,8 @@ def compose(suite: Suite, scene: Scene, aspect: float, nth: int) -> Composition:
         envelope_item(suite, each, backs[each.name], drawn.get(each.name), main)
         for each in suite.envelopes
     ]
-    wish = Wish(aspect, suite.scene.seed, nth, above_of(suite))
-    placed_items, frame = _arranged(items, scene, wish)
+    wanted = _Wanted(aspect, suite.scene.seed, nth, above_of(suite))
+    placed_items, frame = _arranged(items, scene, wanted)
     pieces = {piece_key(name): pose for name, pose in poses.items()}
     envelopes = {envelope_key(each.name): each for each in suite.envelopes}
     laid: list[LaidPiece | LaidEnvelope] = []
@@ -154,7 +156,7 @@ def outline_points(laid: LaidPiece | LaidEnvelope) -> Ring:
     return ring(outline.mapped(laid.placed.to_table), COARSE_IN)
 
 
-class Wish(NamedTuple):
+class _Wanted(NamedTuple):
     """Which arrangement is wanted, as `arrange` is told it."""
 
     aspect: float
@@ -163,11 +165,13 @@ class Wish(NamedTuple):
     above: tuple[tuple[str, str], ...]
 
 
-def _arranged(items: Sequence[Item], scene: Scene, wish: Wish) -> tuple[tuple[Placed, ...], Frame]:
+def _arranged(
+    items: Sequence[Item], scene: Scene, wanted: _Wanted
+) -> tuple[tuple[Placed, ...], Frame]:
     if not scene.places:
         try:
             arrangement = remembered(
-                ("arrangement", key_of(items), *wish), lambda: arrange(items, *wish)
+                ("arrangement", key_of(items), *wanted), lambda: arrange(items, *wanted)
             )
             return arrangement.placed, arrangement.frame
         except ValueError as error:
@@ -180,7 +184,7 @@ def _arranged(items: Sequence[Item], scene: Scene, wish: Wish) -> tuple[tuple[Pl
                 f"{nearest(name, by_name)}"
             )
     assert scene.width_in is not None  # read_scene asks for it where places are fixed
-    return _fixed(by_name, scene), Frame(scene.width_in, scene.width_in / wish.aspect, 0.0)
+    return _fixed(by_name, scene), Frame(scene.width_in, scene.width_in / wanted.aspect, 0.0)
 
 
 def _fixed(by_name: Mapping[str, Item], scene: Scene) -> tuple[Placed, ...]:

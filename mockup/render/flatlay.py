@@ -69,8 +69,10 @@ def composed(shot: Shot) -> Composition:
     aspect = shot.scene.aspect if shot.aspect is None else shot.aspect
     _refuse_size(shot.width_px, round(shot.width_px / aspect))
     composition = compose(shot.suite, shot.scene, aspect, shot.suite.scene.arrange)
-    things = place_things(shot.things, shot.scene, composition)
-    return replace(composition, things=things)
+    found = place_things(shot.things, shot.scene, composition)
+    things = tuple(each for each in found if each is not None)
+    missed = tuple(w for w, each in zip(shot.things, found, strict=True) if each is None)
+    return replace(composition, things=things, without_room=missed)
 
 
 def lit_scene(

@@ -63,6 +63,55 @@ def test_a_portfolio_without_things_has_none(
     assert all(shot.things == () for shot in shots)
 
 
+LARGE = """<svg xmlns="http://www.w3.org/2000/svg" width="{0}in" height="{0}in" viewBox="0 0 9 9">
+<rect width="9" height="9" fill="#884422"/></svg>"""
+
+
+def own_things(folder: Path, **sizes_in: float) -> Path:
+    folder.mkdir()
+    for name, size_in in sizes_in.items():
+        (folder / f"{name.replace('_', '-')}.svg").write_text(LARGE.format(size_in))
+    return folder
+
+
+def test_a_thing_without_room_is_told_with_what_to_do(
+    art: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(flatlay, "flatlay_picture", lambda *a: np.zeros((150, 200, 3), np.uint8))
+    folder = own_things(tmp_path / "own", tray=40, coin=0.3, envelope_coin=0.3, flap_tray=30)
+    request = flatlay.FlatlayRequest(
+        art / "suite.toml", tmp_path / "o.png", 200, things_from=folder
+    )
+    told = flatlay.lay_flatlay(request).without_room
+    assert [line.partition(":")[0] for line in told] == [
+        "envelope-coin is not laid",  # the demo shows no address side
+        "flap-tray is not laid",
+        "tray is not laid",
+    ]
+    assert 'shown = "face"' in told[0] and "[scene] open" in told[1] and "smaller" in told[2]
+
+
+def test_where_all_is_laid_nothing_is_told(
+    art: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(flatlay, "flatlay_picture", lambda *a: np.zeros((150, 200, 3), np.uint8))
+    request = flatlay.FlatlayRequest(art / "suite.toml", tmp_path / "o.png", 200, things=True)
+    assert flatlay.lay_flatlay(request).without_room == ()
+
+
+def test_a_portfolio_tells_from_which_pictures_a_thing_is_missing(
+    art: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for taker in ("flatlay_picture", "close_up_picture"):
+        monkeypatch.setattr(portfolio, taker, lambda *a: np.zeros((150, 200, 3), np.uint8))
+    folder = own_things(tmp_path / "own", tray=40)
+    request = portfolio.PortfolioRequest(
+        art / "suite.toml", tmp_path / "out", long_side_px=200, things_from=folder
+    )
+    (line,) = portfolio.take_portfolio(request).without_room
+    assert line.startswith("suite-3x2, suite-4x5, suite-1x1, suite-9x16, suite-16x9: tray is not")
+
+
 def test_her_own_things_lie_in_the_stead_of_the_scenes(art: Path) -> None:
     scene = read_scene("granary", art)
     own = things_laid(scene, False, art / "things")

@@ -57,19 +57,19 @@ class _Table:
 
 def place_things(
     wishes: Sequence[Wish], scene: Scene, composition: Composition
-) -> tuple[PlacedThing, ...]:
-    """Returns the things that find a place; one for which there is no room is left out.
+) -> tuple[PlacedThing | None, ...]:
+    """Returns for every wish where its thing lies, None where there is no room for it.
 
     Raises SuiteError, InputError and LimitError as reading a thing does.
     """
     paper = unary_union([Polygon(outline_points(each)) for each in composition.laid])
     table = _Table(composition, scene.window, paper, Polygon())
-    placed: list[PlacedThing] = []
+    placed: list[PlacedThing | None] = []
     for wish in wishes:
         thing = read_thing(wish.svg, scene.folder)
         found = _PLACES[wish.where](wish, thing, table)
+        placed.append(found)
         if found is not None:
-            placed.append(found)
             covered = mapped(thing.area, found.to_table)
             table = replace(table, things=unary_union([table.things, covered]))
     return tuple(placed)

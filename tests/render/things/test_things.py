@@ -134,7 +134,8 @@ def laid(art: Path) -> Composition:
 
 def placed_on(laid: Composition, art: Path, **wish: object) -> tuple[PlacedThing, ...]:
     scene = read_scene("limewash", art)
-    return place_things((Wish.model_validate(wish),), scene, laid)
+    found = place_things((Wish.model_validate(wish),), scene, laid)
+    return tuple(each for each in found if each is not None)
 
 
 def papers(laid: Composition) -> list[Polygon]:
