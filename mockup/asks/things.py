@@ -25,8 +25,8 @@ _NO_ROOM = {
         "draw it smaller, or allow it a run_out in a scene of your own"
     ),
     "under": (
-        "no paper hides a part of it and lets the rest be seen whole; take another --aspect or "
-        "--arrange, or draw it longer"
+        "no paper hides a part of it and lets the rest be seen whole; take another aspect or "
+        "arrangement, or draw it longer"
     ),
     "flap": (
         "no closed envelope shows the tip of its flap free; close one (leave it out of "

@@ -24,7 +24,8 @@ def wishes_of(folder: Path) -> tuple[Wish, ...]:
     if not folder.is_dir():
         raise InputError(f"{folder} is no folder; name one with your SVGs in it")
     try:
-        files = sorted(path for path in folder.iterdir() if _is_drawing(path))
+        # A name without its drive or root would be looked for beside the scene.
+        files = sorted(path for path in folder.absolute().iterdir() if _is_drawing(path))
     except OSError as error:
         raise InputError(f"{folder} cannot be read: {error.strerror}") from error
     if not files:

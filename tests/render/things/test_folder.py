@@ -25,6 +25,16 @@ def test_a_name_says_where_a_thing_goes(art: Path, tmp_path: Path) -> None:
     }
 
 
+def test_a_folder_named_from_where_one_stands_is_found(
+    art: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As it is typed: the drawings are read from there, and not from beside the scene."""
+    shutil.copytree(art / "things", tmp_path / "own")
+    monkeypatch.chdir(tmp_path)
+    (seal,) = [wish for wish in wishes_of(Path("own")) if wish.svg.endswith("seal.svg")]
+    assert Path(seal.svg) == tmp_path / "own" / "seal.svg"
+
+
 def test_a_broken_drawing_is_told_by_its_file(tmp_path: Path) -> None:
     (tmp_path / "sprig.svg").write_text("<svg xmlns='http://www.w3.org/2000/svg'><path d=")
     with pytest.raises(InputError, match="sprig.svg"):
