@@ -110,7 +110,7 @@ RENDER = (
         "render/light/plain.py",
         ("plain edges mixed by bytes", "mixed = srgb.to_bytes(below + (own - below) * covered[..., None])",
          "mixed = (under + (art - under.astype(float)) * covered[..., None]).astype(np.uint8)"),
-        ("translucent paper opaque in plain light", "own = own * (1 - through) + below * own * through",
+        ("translucent paper opaque in plain light", "own = film.over(own, below)",
          "pass"),
     ),
     *planted(

@@ -19,6 +19,7 @@ from mockup.checks.left_in import check_left_in
 from mockup.checks.liners import check_liners
 from mockup.checks.minimum import check_minimum
 from mockup.checks.names import check_names
+from mockup.checks.overlays import check_overlays
 from mockup.checks.page_context import PageContext
 from mockup.checks.post import check_post
 from mockup.checks.print_sense import check_print_sense
@@ -49,6 +50,7 @@ SUITE_CHECKS: dict[str, Callable[[SuiteContext], list[Finding]]] = {
     "liners": check_liners,
     "faces": check_sides,
     "type": check_type,
+    "overlay": check_overlays,
     "beside": check_beside,
     "minimum": check_minimum,
     "gamut": check_gamut,

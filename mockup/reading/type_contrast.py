@@ -59,7 +59,7 @@ def standing_of(page: PageFacts, enough: float, below_pt: float) -> list[Standin
     lines = [line for line in small if _is_judged(page, line)]
     if not lines:
         return []
-    seen = [(line, _standing(page, line, page.printed)) for line in lines]
+    seen = [(line, standing_in(page, line, page.printed)) for line in lines]
     pale = [(line, each) for line, each in seen if each is not None and each.contrast < enough]
     pale.sort(key=lambda pair: pair[1].contrast)
     again = [_again(page, line) for line, _ in pale[:FINELY]]
@@ -81,10 +81,10 @@ def _again(page: PageFacts, line: LetterLine) -> Standing | None:
     )
     (plates,) = rasterise([RasterJob(page.art, page.placement, IDENTITY, view)])
     picture = plates.on(parse_hex(page.piece.stock.colour_hex))
-    return _standing(page, line, Sight(picture, view))
+    return standing_in(page, line, Sight(picture, view))
 
 
-def _standing(page: PageFacts, line: LetterLine, sight: Sight) -> Standing | None:
+def standing_in(page: PageFacts, line: LetterLine, sight: Sight) -> Standing | None:
     """Returns how a line stands in a picture; None where too little of it is seen, or nothing."""
     parts = [page.parts.all[k] for k in line.members]
     box = _box(parts)

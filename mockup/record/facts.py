@@ -224,6 +224,7 @@ PIECE_FACTS: tuple[Callable[[Piece], Iterable[Fact]], ...] = (
     ),
     lambda piece: _said("edge", edge_said(piece.edge)),
     lambda piece: _said("torn", ", ".join(sorted(piece.torn))),
+    lambda piece: _said("laid over", piece.over),
 )
 """The facts of a piece; a new one is a line here."""
 

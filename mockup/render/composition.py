@@ -13,6 +13,7 @@ from mockup.errors import SuiteError, nearest
 from mockup.geometry.affine import translation
 from mockup.geometry.flatten import Ring, ring
 from mockup.geometry.point import Point
+from mockup.reading.overlaid import Overlay, overlays
 from mockup.render.arrangement import Frame, Item, Placed, arrange
 from mockup.render.arrangement.model import place
 from mockup.render.drawn import Drawn, drawn_card
@@ -29,6 +30,7 @@ from mockup.render.items import (
     outer_of,
     piece_item,
     piece_key,
+    with_sheet,
 )
 from mockup.render.memory import key_of, remembered
 from mockup.render.piece import all_located
@@ -48,6 +50,8 @@ class LaidPiece:
     role: str
     pose: Pose
     """How it lies; `piece` has the outline that is seen of it."""
+    card: LaidPiece | None = None
+    """The card it lies on and curls with, of a sheet that is seen through."""
 
 
 @dataclass(frozen=True)
@@ -91,7 +95,12 @@ def compose(suite: Suite, scene: Scene, aspect: float, nth: int) -> Composition:
         if name is not None and isinstance(back, OpenBack):
             pose = poses.pop(name)
             drawn[envelope.name] = drawn_card(envelope, back, pose.of, arts[name], marks[name])
-    items = [piece_item(pose, marks[name], main) for name, pose in poses.items()]
+    over = {each.card.name: each for each in overlays(suite)}
+    sheets = {name: poses.pop(each.sheet.name) for name, each in over.items()}
+    items = [
+        with_sheet(piece_item(pose, marks[name], main), over.get(name), sheets.get(name), marks)
+        for name, pose in poses.items()
+    ]
     items += [
         envelope_item(suite, each, backs[each.name], drawn.get(each.name), main)
         for each in suite.envelopes
@@ -105,13 +114,27 @@ def compose(suite: Suite, scene: Scene, aspect: float, nth: int) -> Composition:
         if placed.name in pieces:
             pose = pieces[placed.name]
             role = "main" if pose.seen.name == main else "card"
-            laid.append(LaidPiece(pose.seen, *arts[pose.seen.name], placed, role, pose))
+            card = LaidPiece(pose.seen, *arts[pose.seen.name], placed, role, pose)
+            laid.append(card)
+            if pose.of.name in over:
+                sheet = sheets[pose.of.name]
+                art = arts[sheet.of.name]
+                laid.append(_on_card(card, over[pose.of.name], sheet, art))
         else:
             envelope = envelopes[placed.name]
-            card, back = drawn.get(envelope.name), backs[envelope.name]
-            role = "main" if card is not None and card.piece.name == main else "envelope"
-            laid.append(LaidEnvelope(envelope, back, _turned(placed, card), card, role))
+            held, back = drawn.get(envelope.name), backs[envelope.name]
+            role = "main" if held is not None and held.piece.name == main else "envelope"
+            laid.append(LaidEnvelope(envelope, back, _turned(placed, held), held, role))
     return Composition(frame, tuple(sorted(laid, key=_stands)))
+
+
+def _on_card(
+    card: LaidPiece, overlay: Overlay, pose: Pose, art: tuple[ArtPage, Placement]
+) -> LaidPiece:
+    """Returns a sheet that is seen through as it lies on its card."""
+    to_table = card.placed.to_table @ overlay.to_card
+    placed = replace(card.placed, name=piece_key(pose.of.name), to_table=to_table)
+    return LaidPiece(pose.seen, *art, placed, "over", pose, card)
 
 
 def _turned(placed: Placed, card: Drawn | None) -> Placed:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 import numpy as np
 from shapely.geometry import Polygon
@@ -16,6 +17,7 @@ from mockup.geometry.offset import polygons_of
 from mockup.geometry.outline import Outline
 from mockup.geometry.point import Box
 from mockup.reading.main_piece import inferred_main
+from mockup.reading.overlaid import Overlay
 from mockup.render.arrangement import Item
 from mockup.render.drawn import Drawn, in_sight, outline
 from mockup.render.faces import EnvelopeView, kept_in_sight
@@ -29,12 +31,13 @@ COARSE_IN = 0.01  # arranging needs outlines no finer than this
 
 def main_piece(suite: Suite) -> Piece:
     """Returns the piece a picture is built around: the one the suite names, else the invitation by
-    its name or the size of its type.
+    its name or the size of its type; in a sheet's place, the card it lies over.
 
     Raises InputError and LimitError for art that cannot be read.
     """
     named = [piece for piece in suite.pieces if piece.name == suite.scene.main]
-    return named[0] if named else inferred_main(suite.pieces)
+    main = named[0] if named else inferred_main(suite.pieces)
+    return main if main.over is None else suite.piece(main.over)
 
 
 def piece_item(pose: Pose, marks: Sequence[ArtObject], main: str) -> Item:
@@ -47,6 +50,23 @@ def piece_item(pose: Pose, marks: Sequence[ArtObject], main: str) -> Item:
         (*pose.kept_clear(marks), *(Box(*bounds) for bounds in holes)),
         "main" if pose.of.name == main else "card",
     )
+
+
+def with_sheet(
+    item: Item, overlay: Overlay | None, pose: Pose | None, marks: Mapping[str, Sequence[ArtObject]]
+) -> Item:
+    """Returns a card's item with what nothing may hide of the sheet that lies over it."""
+    if overlay is None or pose is None:
+        return item
+    kept = (_moved(each, overlay.to_card) for each in pose.kept_clear(marks[pose.of.name]))
+    return replace(item, keep_clear=(*item.keep_clear, *kept))
+
+
+def _moved(kept: Ring | Box, shift: Affine) -> Ring | Box:
+    if not isinstance(kept, Box):
+        return mapped_ring(kept, shift)
+    x, y = shift.e, shift.f
+    return Box(kept.left + x, kept.top + y, kept.right + x, kept.bottom + y)
 
 
 def envelope_item(

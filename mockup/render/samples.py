@@ -7,6 +7,7 @@ import math
 import numpy as np
 
 from mockup.colour.srgb import parse_hex
+from mockup.colour.translucent import film_of
 from mockup.pixels import Bytes
 from mockup.render.light import light
 from mockup.render.light.scene import Flat, LitScene, Material, Plane, Rings, Sheet, Surface
@@ -44,7 +45,7 @@ def _sheet(stock: Stock, rings: Rings, lift_in: float, angle_deg: float = 0.0) -
         Flat(parse_hex(stock.colour_hex)),
         Plane(lift_in),
         stock.caliper_mil / MIL_PER_INCH,
-        Material(stock.grain, translucency=stock.translucency),
+        Material(stock.grain, film=film_of(stock.translucency, parse_hex(stock.colour_hex))),
         angle_deg,
     )
 

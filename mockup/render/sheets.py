@@ -15,6 +15,7 @@ from mockup.artwork.raster import RasterJob, rasterise
 from mockup.colour.appearance import appearance
 from mockup.colour.plates import Plates
 from mockup.colour.srgb import Rgb, parse_hex
+from mockup.colour.translucent import film_of
 from mockup.envelopes.views import FaceUp, OpenBack
 from mockup.geometry.affine import Affine
 from mockup.geometry.flatten import rings
@@ -189,11 +190,11 @@ def _card(scene: Scene, laid: LaidPiece, line: CutLineChoice | None) -> Paper:
         piece.die.shape.mapped(placed.to_table),
         parse_hex(piece.stock.colour_hex),
         piece.stock,
-        scene.lift_in[laid.role],
+        0.0 if laid.card else scene.lift_in[laid.role],
         placed.angle_deg,
         (laid.page, laid.placement, placed.to_table),
         line,
-        _bow(laid),
+        _bow(laid.card or laid),
         edge=piece.edge,
         torn=tears(
             piece.torn, (piece.die.width_in, piece.die.height_in), placed.to_table, piece.name
@@ -340,7 +341,7 @@ def bare_sheet(each: Paper) -> Sheet:
         bevel_in=thickness_in * _BEVEL_SHARE,
         edge_rgb=each.edge.colour if each.edge else None,
         edge_skin=foil(each.edge.metal) if each.edge and each.edge.metal else None,
-        translucency=stock.translucency,
+        film=film_of(stock.translucency, each.colour),
     )
     return Sheet(
         torn_rings(rings(each.shape), each.torn),

@@ -33,7 +33,7 @@ def with_backs(suite: Suite) -> Suite:
     Raises SuiteError where no card has one. A folded card's other side is its inside, and none.
     """
     backs = [
-        replace(side, name=side.side_name, title=side.side_title, back=None, side="")
+        replace(side, name=side.side_name, title=side.side_title, back=None, side="", over=None)
         for piece in suite.pieces
         for side in piece.sides
         if side.side == "back"

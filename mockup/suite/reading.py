@@ -31,6 +31,7 @@ from mockup.suite.finish_reading import (
     read_torn,
 )
 from mockup.suite.fold_reading import read_fold, read_shown
+from mockup.suite.over_reading import over_mistakes
 from mockup.suite.scene_file import read_scene_file
 from mockup.suite.scene_reading import scene_choice
 from mockup.suite.schema import (
@@ -129,7 +130,11 @@ class _Reader:
         accepted = self.accepted()
         scene = self.scene()
         read = [envelope for envelope in envelopes if envelope is not None]
-        for mistake in drawn_mistakes([piece for piece in pieces if piece is not None], read):
+        cards = [piece for piece in pieces if piece is not None]
+        for mistake in (
+            *drawn_mistakes(cards, read),
+            *over_mistakes(cards, read, [*self.pieces]),
+        ):
             self.note(*mistake)
         if self.mistakes or bleed_in is None or line is None:
             return None
@@ -140,7 +145,7 @@ class _Reader:
             table.designer,
             table.revision,
             bleed_in,
-            tuple(piece for piece in pieces if piece is not None),
+            tuple(cards),
             tuple(read),
             line,
             scene,
@@ -253,8 +258,8 @@ class _Reader:
             return None
         title, finishes = table.title or title_of(name), finishes_of(table)
         told = (units, read.told, finishes, back, "", edge, torn, fold)
-        shown = read_shown(table, self.table.scene.folded)
-        return Piece(name, title, art, card, die, paper, table.quantity, bleed_in, *told, shown)
+        lies = read_shown(table, self.table.scene.folded), table.over
+        return Piece(name, title, art, card, die, paper, table.quantity, bleed_in, *told, *lies)
 
     def stock(self, key: str, given: str | StockTable | None, what: str) -> Stock | None:
         """Returns the paper of a piece, an envelope or a liner: as given, else the usual one."""

@@ -29,6 +29,7 @@ ABOVE_MAX = 100  # judgement: every piece over a few others
 ACCEPT_MAX = 500  # judgement: every check of every piece
 BLEED_MAX_IN = 2.0  # judgement: no printer asks for a quarter of it
 GSM_LEAST, GSM_MOST = 15, 2500  # judgement: from tissue to mounted board
+OPACITY_LEAST = 5  # per cent; judgement: clearer than any paper
 LINES_MAX = 12  # judgement: no address has more
 CUT_LINE_MAX_IN = 0.25  # judgement: thicker, it is no line any more
 
@@ -83,8 +84,9 @@ class SwatchTable(Table):
 class StockTable(Table):
     """`stock = { gsm = 300, ... }`: a paper by what its maker says of it.
 
-    Grams per square metre, thousandths of a millimetre; a colour's name, `#rrggbb` or CIELAB; what
-    was measured of ink on it; the ICC profile of the press it goes through.
+    Grams per square metre, thousandths of a millimetre; a colour's name, `#rrggbb` or CIELAB; its
+    opacity in per cent (ISO 2471), for paper that is seen through; what was measured of ink on it;
+    the ICC profile of the press it goes through.
     """
 
     gsm: Annotated[float, Field(ge=GSM_LEAST, le=GSM_MOST)]
@@ -92,6 +94,7 @@ class StockTable(Table):
     colour: Text | LabTable | None = None
     texture: Grain = "smooth"
     coated: bool = False
+    opacity: Annotated[float, Field(ge=OPACITY_LEAST, le=100)] | None = None
     swatch: SwatchTable | None = None
     press: FileName | None = None
 
@@ -165,6 +168,7 @@ class PieceTable(Table):
     fold: Fold | None = None
     inside: FileName | BackTable | None = None
     shown: Shown | None = None
+    over: Name | None = None
 
 
 class LinerTable(Table):

@@ -39,7 +39,8 @@ def read_stock(given: str | StockTable) -> Stock:
     if given.caliper_um is not None:
         _refuse_unlikely(given.gsm, given.caliper_um)
     paper = own_stock(given.gsm, given.caliper_um, colour, given.texture)
-    return replace(paper, coated=given.coated, swatch=swatch)
+    through = 0.0 if given.opacity is None else 1 - given.opacity / 100
+    return replace(paper, coated=given.coated, swatch=swatch, translucency=through)
 
 
 def _colour(given: StockTable) -> PaperColour:

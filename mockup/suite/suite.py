@@ -29,6 +29,7 @@ CheckName = Literal[
     "shift",
     "die",
     "fold",
+    "overlay",
     "pages",
     "undrawn",
     "font",
@@ -108,6 +109,8 @@ class Piece:
     """Along which side it is folded; its art is then that of its flat sheet."""
     shown: Shown = "closed"
     """How it lies in a flat-lay, where it is folded."""
+    over: str | None = None
+    """The card it is laid on, of a sheet that is seen through."""
 
     @property
     def sides(self) -> tuple[Piece, ...]:

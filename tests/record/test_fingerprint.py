@@ -90,6 +90,8 @@ PIECES: dict[str, Piece] = {
     "painted edge": replace(PIECE, edge=Edge((200, 80, 40))),
     "gilded edge": replace(PIECE, edge=Edge((200, 80, 40), "gold")),
     "torn": replace(PIECE, torn=("left",)),
+    "over a card": replace(PIECE, over="invitation"),
+    "over another": replace(PIECE, over="details"),
     "back": replace(PIECE, back=replace(ART, page=2)),
     "back of another file": replace(PIECE, back=replace(ART, sha256="d" * 64)),
     "foil and white": replace(PIECE, finishes=("foil", "white")),
@@ -208,7 +210,7 @@ def test_what_an_envelope_holds_has_no_order() -> None:
 
 _KNOWN: dict[type, set[str]] = {
     Piece: {"art", "card", "die", "stock", "quantity", "bleed_in", "finishes", "back", "fold"}
-    | {"edge", "torn"}
+    | {"edge", "torn", "over"}
     | {"name", "title", "units", "card_told", "side", "shown"},
     Envelope: {"size", "spec", "stock", "colour", "liner", "holds", "quantity", "outside"}
     | {"name", "title", "colour_name", "units", "drawn"},

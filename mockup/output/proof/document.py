@@ -14,12 +14,14 @@ from mockup.output.proof.cover import Row, draw_cover
 from mockup.output.proof.envelope import envelope_pages
 from mockup.output.proof.findings import finding_pages
 from mockup.output.proof.grid import PAPERS_IN, draw_foot, draw_studio_mark
+from mockup.output.proof.overlay import overlay_page
 from mockup.output.proof.plan import Page, Telling
 from mockup.output.proof.promise import promise_page
 from mockup.output.proof.signoff import signoff_pages
 from mockup.output.proof.watermark import draw_watermark
 from mockup.output.proof.words import date_told
 from mockup.progress import Progress
+from mockup.reading.overlaid import overlays
 
 _PLANNED = 0.2  # of the time, measured: pages read and laid out, then drawn
 _TOGETHER = 8  # drawings of art held at once: two workers are kept busy, memory stays small
@@ -29,10 +31,15 @@ PageMaker = Callable[[Telling], Sequence[Page]]
 
 def _card_pages(telling: Telling) -> list[Page]:
     sides = [(piece, side) for piece in telling.suite.pieces for side in piece.sides]
-    return [
+    pages = [
         card_page(telling, piece, side, aside)
         for (piece, side), aside in zip(sides, asides(telling.suite), strict=True)
     ]
+    for each in overlays(telling.suite):
+        own = telling.suite.piece(each.sheet.name)
+        last = max(k for k, page in enumerate(pages) if page.of is own)
+        pages.insert(last + 1, overlay_page(telling, own, each))
+    return pages
 
 
 def _envelope_pages(telling: Telling) -> list[Page]:

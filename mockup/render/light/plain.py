@@ -77,9 +77,10 @@ def _over(
     else:
         art = placed(sheet.art, block)
     below, own = LINEAR[under], LINEAR[art]
-    through = sheet.material.translucency
-    own = own * (1 - through) + below * own * through
+    film = sheet.material.film
+    if film is not None:
+        own = film.over(own, below)
     mixed = srgb.to_bytes(below + (own - below) * covered[..., None])
     # Whole pixels of opaque art pass untouched, to the byte.
-    whole = (covered == 1)[..., None] & (through == 0)
+    whole = (covered == 1)[..., None] & (film is None)
     return np.where(whole, art, mixed)

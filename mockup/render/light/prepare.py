@@ -80,10 +80,11 @@ class Prepared:
         """Returns the layers with the sheets' art and finishes on them, and in the light between
         them."""
         colours = [self.table, *map(back_colour, sheets)]
+        backs = [_sent_down(sheet, own) for sheet, own in zip(sheets, colours[1:], strict=True)]
         looks = pool.map(self._look, self.layers[1:], sheets)
 
         def glow_of(number: int) -> Field:
-            return self.seen[number].glow(colours[number], colours[number + 1 :])
+            return self.seen[number].glow(colours[number], backs[number:])
 
         glows = pool.map(glow_of, range(len(self.seen)))
         table, *papers = self.layers
@@ -225,7 +226,7 @@ def _fields(
             outline,
             raised(sheet),
             sheet.bow,
-            1 - sheet.material.translucency,
+            _stopped(sheet.material),
             sheet.thickness_in,
         )
         for sheet, outline in zip(scene.sheets, outlines, strict=True)
@@ -249,6 +250,17 @@ def back_colour(sheet: Sheet) -> Field:
         return LINEAR[list(sheet.art.rgb)] * np.float32(REFLECTANCE)
     few = sheet.art.pixels[::16, ::16].reshape(-1, 3)
     return np.array([LINEAR[few[:, c]].mean() * REFLECTANCE for c in range(3)], np.float32)
+
+
+def _sent_down(sheet: Sheet, back: Field) -> Field:
+    """Returns the colour in which a sheet sends light back to what lies under it; of a film that is
+    reckoned where it is looked through."""
+    return back if sheet.material.film is None else np.zeros(3, np.float32)
+
+
+def _stopped(material: Material) -> float:
+    """Returns the share of light that a sheet keeps from what lies under it."""
+    return 1.0 if material.film is None else 1 - float(material.film.passed.mean())
 
 
 def _run(job: Job) -> None:

@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
+from mockup.colour.translucent import Film
 from mockup.render.light.finish import Coat, Press, Skin
 
 Rgb = tuple[float, float, float]
@@ -120,8 +121,8 @@ class Material:
 
     `roughness` is the GGX alpha, `ior` the index of the interface, `bevel_in` the radius of the
     upper edge, `edge_rgb` the sRGB colour (0 to 255) of an edge that is painted or cut from another
-    core than the face, `edge_skin` the metal of a gilded one, and `translucency` the share of light
-    from below that passes (vellum).
+    core than the face, `edge_skin` the metal of a gilded one, and `film` tells of a sheet that is
+    seen through.
     """
 
     grain: str | Grain = "eggshell"
@@ -130,7 +131,7 @@ class Material:
     bevel_in: float = 0.004
     edge_rgb: tuple[int, int, int] | None = None
     edge_skin: Skin | None = None
-    translucency: float = 0.0
+    film: Film | None = None
 
 
 @dataclass(frozen=True)

@@ -14,6 +14,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from mockup.colour.translucent import Film
 from mockup.pixels import Coverage
 from mockup.render.light import grain, irradiance
 from mockup.render.light.crease import creased
@@ -26,7 +27,7 @@ from mockup.render.light.relief import FacingLight, faced, relief_at
 from mockup.render.light.scene import Bow, Crease, Flat, Material, Picture, Plane, Relief, slopes
 from mockup.render.light.standing import StandingLight, from_floor, mirrored_floor
 from mockup.render.light.surface import Block, Ground, Look
-from mockup.render.light.tone import Lamps
+from mockup.render.light.tone import REFLECTANCE, Lamps
 from mockup.render.light.visibility import Receiver
 from mockup.render.light.worked import Under, Worked, coated, ironed, marks_at, walls_lit
 
@@ -74,7 +75,7 @@ def lit_block(layers: list[Layer], lamps: Lamps, block: Block, ppi: float) -> ND
         (py0, py1), (px0, px1) = part
         target = out[:, py0 - y0 : py1 - y0, px0 - x0 : px1 - x0]
         light, albedo = _lit(layer, lamps, part, ppi)
-        _over(target, light, albedo, covered, layer.material.translucency)
+        _over(target, light, albedo, covered, layer.material.film)
     return out
 
 
@@ -95,7 +96,7 @@ def _showing(layers: list[Layer], block: Block) -> list[tuple[Layer, Coverage | 
             continue
         covered = share.astype(np.float32) / np.float32(255)
         found.append((layer, _without_shared_edges(covered, part, found), part))
-        if part == block and layer.material.translucency == 0 and share.min() == 255:
+        if part == block and layer.material.film is None and share.min() == 255:
             break
     return found
 
@@ -130,17 +131,27 @@ def _overlap(layer: Layer, block: Block) -> Block | None:
 
 
 def _over(
-    target: Field, light: Field, albedo: Field, covered: Coverage | None, through: float
+    target: Field, light: Field, albedo: Field, covered: Coverage | None, film: Film | None
 ) -> None:
-    """Lays a layer over `target`; what passes through vellum is dyed by the art on it."""
+    """Lays a layer over `target`, which is lit already through what lies on it."""
     if covered is None:
         target[:] = light
         return
-    if through:
-        light = light * (1 - through) + target * albedo * through
+    if film is not None:
+        light = _through(target, light, albedo, film)
     light -= target
     light *= covered
     target += light
+
+
+def _through(target: Field, light: Field, albedo: Field, film: Film) -> Field:
+    """Returns a film's light over that of what lies below, lit through it already."""
+    body, passed = (np.array(each, np.float32)[:, None, None] for each in (film.body, film.passed))
+    ground = np.clip(target * albedo / np.maximum(passed * light, np.float32(1e-6)), 0, 1)
+    ink = np.clip(albedo / (body * np.float32(REFLECTANCE)), 0, 1)
+    # To and fro between the sheets, the last axis being the channel.
+    grown = film.between(ground.transpose(1, 2, 0)).transpose(2, 0, 1)
+    return light * np.float32(film.opacity) + target * ink * passed * grown
 
 
 def _lit(layer: Layer, lamps: Lamps, block: Block, ppi: float) -> tuple[Field, Field]:

@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 
 from mockup.colour.srgb import LINEAR, parse_hex
+from mockup.colour.translucent import film_of
 from mockup.errors import SuiteError
 from mockup.render.light import light, plain, prepare, shade
 from mockup.render.light.interface import interface
@@ -245,7 +246,7 @@ def test_plain_keeps_every_byte_of_art():
 def test_vellum_lets_the_sheet_below_through():
     below = card((200, 30, 30))
     above = card((240, 240, 240), plane=Plane(0.02))
-    vellum = replace(above, material=replace(BARE, translucency=0.5))
+    vellum = replace(above, material=replace(BARE, film=film_of(0.5, (240, 240, 240))))
     opaque = linear(light(LitScene(4, 3, (below, above)), 40))[70, 80]
     clear = linear(light(LitScene(4, 3, (below, vellum)), 40))[70, 80]
     assert opaque[0] == pytest.approx(opaque[1], rel=0.05)
@@ -300,16 +301,38 @@ def test_progress_grows_to_the_whole():
     assert told[-1] == 1
 
 
+@pytest.mark.parametrize("ground", [(242, 241, 238), (20, 20, 20), (200, 30, 30)])
+@pytest.mark.parametrize("opacity", [0.35, 0.55, 0.9])
+def test_paper_under_a_sheet_is_as_kubelka_has_it(
+    ground: tuple[int, int, int], opacity: float
+) -> None:
+    """Held against the same sheet, opaque: the light falls alike on both."""
+    white = (242, 241, 238)
+    film = film_of(1 - opacity, white)
+    assert film is not None
+    below = Sheet((box(0.6, 0.6, 3.4, 2.4),), Flat(ground), material=BARE)
+    solid = Sheet(
+        (box(1, 1, 3, 2),), Flat(white), Plane(0.012), 0.003, replace(BARE, bevel_in=0.001)
+    )
+    thin = replace(solid, material=replace(solid.material, film=film))
+    seen, own = (linear(light(LitScene(4, 3, (below, each)), 40))[60, 80] for each in (thin, solid))
+    pad = np.array(film.body)
+    assert seen / own == pytest.approx(film.over(pad, linear(np.array(ground))) / pad, abs=0.04)
+
+
 def test_plain_light_passes_through_vellum_and_mixes_edges_in_linear_light():
-    """Half of the light from below dyed by the sheet; an edge at half a pixel is half the light."""
+    """What is below as the sheet's formula has it; an edge at half a pixel is half the light."""
     below = Sheet((box(0, 0, 4, 3),), Flat((200, 40, 40)), material=BARE)
+    film = film_of(0.5, (250, 250, 250))
+    assert film is not None
     vellum = Sheet(
-        (box(1, 1, 3.05, 2.5),), Flat((255, 255, 255)), material=replace(BARE, translucency=0.5)
+        (box(1, 1, 3.05, 2.5),), Flat((250, 250, 250)), material=replace(BARE, film=film)
     )
     black = Sheet((box(0.2, 0.2, 0.85, 0.8),), Flat((0, 0, 0)), material=BARE)
     found = linear(plain(LitScene(4, 3, (below, vellum, black)), 10))
     red = linear(np.array((200, 40, 40), np.uint8))
-    assert found[15, 20] == pytest.approx(0.5 + 0.5 * red, abs=0.01)
+    own = linear(np.array((250, 250, 250), np.uint8))
+    assert found[15, 20] == pytest.approx(film.over(own, red), abs=0.01)
     assert found[5, 8] == pytest.approx(0.5 * red, abs=0.01)
 
 
