@@ -58,9 +58,9 @@ class _Drawing:
 def _note(piece: Piece, card: Piece) -> Note:
     opacity = 100 * (1 - piece.stock.translucency)
     told = (
-        f"The card is seen through the sheet, as it lies close on it: a paper of {opacity:.0f}\u00a0% "
-        f"opacity (ISO 2471). Lifted off it grows paler; ask for a sheet of the paper, laid on "
-        f"{card.title}."
+        "The card is seen through the sheet, as it lies close on it: a paper of "
+        f"{opacity:.0f}\u00a0% opacity (ISO 2471). Lifted off it grows paler; ask for a sheet of the "
+        f"paper, laid on {card.title}."
     )
     return Note("Seen through", (told,))
 
