@@ -59,8 +59,8 @@ def _note(piece: Piece, card: Piece) -> Note:
     opacity = 100 * (1 - piece.stock.translucency)
     told = (
         "The card is seen through the sheet, as it lies close on it: a paper of "
-        f"{opacity:.0f}\u00a0% opacity (ISO 2471). Lifted off it grows paler; ask for a sheet of the "
-        f"paper, laid on {card.title}."
+        f"{opacity:.0f}\u00a0% opacity (ISO 2471). Lifted off it grows paler; ask for a sheet of "
+        f"the paper, laid on {card.title}."
     )
     return Note("Seen through", (told,))
 
