@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import shutil
 import signal
+import sys
 from pathlib import Path
 
 # Before numpy is loaded: as many tests run at once as there are cores, and threads of a library
 # beside them only wait for one another. The workshop's workers have it so too.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+
+# The program is started a hundred times, and its modules are many: what is compiled is kept.
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+sys.dont_write_bytecode = False
 
 import pikepdf
 import pytest
@@ -19,6 +25,12 @@ if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
     signal.signal(signal.SIGINT, signal.default_int_handler)
 
 ART = Path(__file__).parent.parent / "assets_demo"
+
+
+def pytest_collection_finish() -> None:
+    """Has the collector of garbage pass over the libraries and the tests, which stay to the end."""
+    gc.collect()
+    gc.freeze()
 
 
 @pytest.fixture(scope="session")
