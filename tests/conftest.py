@@ -7,18 +7,21 @@ import os
 import shutil
 import signal
 import sys
+from collections.abc import Generator
+from contextlib import contextmanager
 from pathlib import Path
 
 # Before numpy is loaded: as many tests run at once as there are cores, and threads of a library
 # beside them only wait for one another. The workshop's workers have it so too.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
+import numpy as np
+import pikepdf
+import pytest
+
 # The program is started a hundred times, and its modules are many: what is compiled is kept.
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 sys.dont_write_bytecode = False
-
-import pikepdf
-import pytest
 
 # A run in the background ignores interrupts, and so do its children; some tests send them one.
 if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
@@ -45,6 +48,28 @@ def demo_suite(tmp_path: Path) -> Path:
     for file in [ART / "suite.toml", *ART.glob("*.pdf")]:
         shutil.copy(file, tmp_path / file.name)
     return tmp_path / "suite.toml"
+
+
+@contextmanager
+def covers_left_plain() -> Generator[None]:
+    """Has proofs drawn with a grey cover: its picture takes longer than all the rest of a proof.
+
+    The golden pictures draw it.
+    """
+
+    def grey(*_: object) -> np.ndarray:
+        return np.full((60, 80, 3), 200, np.uint8)
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("mockup.asks.proof.flatlay_picture", grey)
+        yield
+
+
+@pytest.fixture(scope="module")
+def plain_cover() -> Generator[None]:
+    """Proofs with a grey cover, for all of a module's tests: `usefixtures("plain_cover")`."""
+    with covers_left_plain():
+        yield
 
 
 def make_pdf(

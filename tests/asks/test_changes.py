@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import numpy as np
 import pypdfium2 as pdfium
 import pytest
 from reportlab.pdfgen.canvas import Canvas
 
 import mockup
 from mockup import ProofRequest
-from mockup.asks import proof as proof_ask
+
+pytestmark = pytest.mark.usefixtures("plain_cover")
 
 DAY = "2026-11-26"
 SUITE = """
@@ -27,16 +27,6 @@ size = "A7"
 colour = "oat"
 holds = ["card"]
 """
-
-
-@pytest.fixture(autouse=True)
-def _plain_cover(monkeypatch: pytest.MonkeyPatch) -> None:
-    """A cover without its picture, which takes longer than all the rest and is tried elsewhere."""
-
-    def plain(*_: object) -> np.ndarray:
-        return np.full((60, 80, 3), 200, np.uint8)
-
-    monkeypatch.setattr(proof_ask, "flatlay_picture", plain)
 
 
 @pytest.fixture

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pymupdf
+import pytest
 
 from mockup.asks.changes import changed_since
 from mockup.asks.issuing import open_issue
@@ -12,6 +13,8 @@ from mockup.asks.proof import ProofRequest, write_proof
 from mockup.suite.audience import Audience
 from mockup.suite.reading import read_suite
 from tests.conftest import make_pdf
+
+pytestmark = pytest.mark.usefixtures("plain_cover")
 
 SUITE = """
 title = "Supper"

@@ -20,6 +20,8 @@ from mockup.suite.audience import Audience
 from tests.conftest import make_pdf
 from tests.quickly import quickly
 
+pytestmark = pytest.mark.usefixtures("plain_cover")
+
 DAY = "2026-11-26"
 SUITE = """
 title = "Supper"
@@ -32,16 +34,6 @@ quantity = 120
 size = "A7"
 holds = ["card"]
 """
-
-
-@pytest.fixture(autouse=True)
-def _plain_cover(monkeypatch: pytest.MonkeyPatch) -> None:
-    """A cover without its picture, which takes longer than all the rest and is tried elsewhere."""
-
-    def plain(*_: object) -> np.ndarray:
-        return np.full((60, 80, 3), 200, np.uint8)
-
-    monkeypatch.setattr(proof_ask, "flatlay_picture", plain)
 
 
 @pytest.fixture

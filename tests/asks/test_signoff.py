@@ -15,7 +15,7 @@ import pytest
 from pikepdf.form import DefaultAppearanceStreamGenerator, Form
 
 from mockup.record.reading import read_record
-from tests.conftest import make_pdf
+from tests.conftest import covers_left_plain, make_pdf
 from tests.mockup_command import Answer, mockup
 from tests.quickly import quickly
 
@@ -43,9 +43,9 @@ def sent(tmp_path_factory: pytest.TempPathFactory) -> Path:
     make_pdf(folder / "card.pdf")
     make_pdf(folder / "menu.pdf")
     (folder / "suite.toml").write_text(SUITE)
-    told = mockup(
-        "proof", folder / "suite.toml", "-o", folder / "proof.pdf", "--date", "2026-11-26"
-    )
+    to = ("-o", folder / "proof.pdf", "--date", "2026-11-26")
+    with covers_left_plain():
+        told = mockup("proof", folder / "suite.toml", *to)
     assert told.returncode == 0, told.stderr
     return folder
 
@@ -215,7 +215,9 @@ def test_the_form_is_what_readers_and_screen_readers_need(sent: Path) -> None:
             owner = tagged[int(field.StructParent)]
             assert owner.S == "/Form" and owner.K.Obj.objgen == field.objgen
         assert len(fields) == 3 * 3 + 2
-        told = [part.K.Obj.objgen for part in pdf.Root.StructTreeRoot.K.K[-1].K if part.S == "/Form"]
+        told = [
+            part.K.Obj.objgen for part in pdf.Root.StructTreeRoot.K.K[-1].K if part.S == "/Form"
+        ]
         assert sorted(told) == sorted(field.objgen for field in fields)  # each read aloud once
     document = pdfium.PdfDocument(sent / "proof.pdf")
     picture = io.BytesIO()

@@ -14,6 +14,8 @@ from tests.conftest import make_pdf
 from tests.mockup_command import made, mockup
 from tests.pictures import read
 
+pytestmark = pytest.mark.usefixtures("plain_cover")
+
 GROUND = "0.9 g -1 -1 400 600 re f 0.2 g 150 200 80 60 re f "
 CUT = "1 0 1 RG 0.5 w 9 9 360 504 re S"
 NEAR = "0.1 g 12 250 4 4 re f 0.1 g 12 256 4 4 re f"  # a mark 3/64 in inside the cut

@@ -10,6 +10,8 @@ from mockup.suite.reading import read_suite
 from tests.conftest import make_pdf
 from tests.mockup_command import mockup
 
+pytestmark = pytest.mark.usefixtures("plain_cover")
+
 MM = 1 / 25.4
 SUITE = """
 units = "mm"

@@ -13,6 +13,8 @@ from mockup.errors import ExitCode
 from tests.conftest import make_pdf
 from tests.mockup_command import mockup
 
+pytestmark = pytest.mark.usefixtures("plain_cover")
+
 GROUND = "0.9 g -1 -1 400 600 re f 0.2 g 150 200 80 60 re f "
 MARK = "0.1 g 20 250 4 4 re f"  # 0.153 in inside the cut
 SUITE = """

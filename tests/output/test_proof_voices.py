@@ -17,7 +17,9 @@ CATALOGUES = Path(__file__).parents[2] / "assets_demo" / "printers"
 
 
 @pytest.fixture(scope="module")
-def proofs(tmp_path_factory: pytest.TempPathFactory) -> tuple[list[str], list[str], Path]:
+def proofs(
+    tmp_path_factory: pytest.TempPathFactory, plain_cover: None
+) -> tuple[list[str], list[str], Path]:
     """The words of the demo's pages for the client and the studio, and the folder of both."""
     folder = tmp_path_factory.mktemp("voices")
     suite = demo_suite(folder)

@@ -8,6 +8,8 @@ from mockup.errors import ExitCode
 from tests.conftest import make_pdf
 from tests.mockup_command import made, mockup
 
+pytestmark = pytest.mark.usefixtures("plain_cover")
+
 
 @pytest.fixture
 def begun(tmp_path: Path) -> Path:
