@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from functools import cache
 from typing import Annotated, Any
 
 import typer
@@ -97,12 +98,17 @@ def run(arguments: list[str]) -> int:
     Without arguments the help is shown, and the code is that of wrong usage. Raises RequestError
     for arguments that cannot be read, and what the command raises.
     """
-    command = get_command(app)
     try:
-        code = command.main(arguments or ["--help"], "mockup", standalone_mode=False)
+        code = _parser().main(arguments or ["--help"], "mockup", standalone_mode=False)
     except _USAGE as error:
         raise RequestError(f"{_words(error)} (`{_path(error)} --help` says more)") from error
     return int(code or 0) if arguments else int(ExitCode.USAGE)
+
+
+@cache
+def _parser() -> Any:
+    """Returns what reads the arguments; made of every command's signature, so made once."""
+    return get_command(app)
 
 
 def _words(error: Exception) -> str:

@@ -19,11 +19,11 @@ title = "Supper"
 client = "The Millers"
 [pieces.card]
 art = "card.pdf"
-card = "A7"
+card = "3.5 x 2 in"
 die = "rectangle"
 quantity = 120
 [envelopes.outer]
-size = "A7"
+size = "4-bar"
 colour = "oat"
 holds = ["card"]
 """
@@ -38,12 +38,12 @@ def suite(tmp_path: Path) -> Path:
 
 
 def _art(folder: Path, *lines: str) -> None:
-    """Writes the card, 5 x 7 in with 1/8 in round it."""
-    canvas = Canvas(str(folder / "card.pdf"), pagesize=(5.25 * 72, 7.25 * 72), invariant=1)
-    canvas.setTrimBox((9, 9, 5.125 * 72, 7.125 * 72))
+    """Writes the card, 3.5 x 2 in with 1/8 in round it."""
+    canvas = Canvas(str(folder / "card.pdf"), pagesize=(3.75 * 72, 2.25 * 72), invariant=1)
+    canvas.setTrimBox((9, 9, 3.625 * 72, 2.125 * 72))
     canvas.setFont("Helvetica", 11)
     for number, line in enumerate(lines):
-        canvas.drawString(90, 300 - 40 * number, line)
+        canvas.drawString(50, 100 - 40 * number, line)
     canvas.save()
 
 

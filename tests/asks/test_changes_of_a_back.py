@@ -16,24 +16,25 @@ from tests.conftest import make_pdf
 
 pytestmark = pytest.mark.usefixtures("plain_cover")
 
+SIZE_IN, MARK = (3.75, 2.25), "0.2 g 60 50 60 60 re f"  # a small card with 1/8 in round it
 SUITE = """
 title = "Supper"
 client = "Tide Mill"
 designer = "Studio"
 [pieces.card]
 art = "front.pdf"
-card = "A7"
+card = "3.5 x 2 in"
 back = "back.pdf"
 """
 
 
 def test_a_mark_new_on_the_back_is_shown_there(tmp_path: Path) -> None:
-    make_pdf(tmp_path / "front.pdf")
-    make_pdf(tmp_path / "back.pdf")
+    make_pdf(tmp_path / "front.pdf", SIZE_IN, MARK)
+    make_pdf(tmp_path / "back.pdf", SIZE_IN, MARK)
     suite = tmp_path / "suite.toml"
     suite.write_text(SUITE, encoding="utf-8")
     write_proof(ProofRequest(suite, tmp_path / "first.pdf", date="2026-11-26"))
-    make_pdf(tmp_path / "back.pdf", content="0.2 g 60 60 100 100 re f 250 400 40 40 re f")
+    make_pdf(tmp_path / "back.pdf", SIZE_IN, f"{MARK} 180 60 30 30 re f")
     issuing = open_issue(read_suite(suite), Audience.CLIENT, "2026-11-27")
     since = changed_since(issuing, "1")
     assert since is not None

@@ -27,18 +27,23 @@ SUITE = """
 title = "Supper"
 [pieces.card]
 art = "card.pdf"
-card = "A7"
+card = "3.5 x 2 in"
 die = "ticket-corner"
 quantity = 120
 [envelopes.outer]
-size = "A7"
+size = "4-bar"
 holds = ["card"]
 """
 
 
+def _art(folder: Path, content: str = "0.2 g 60 50 100 80 re f") -> Path:
+    """Writes the card, small, for its pictures are half of what a proof takes: 1/8 in round it."""
+    return make_pdf(folder / "card.pdf", (3.75, 2.25), content)
+
+
 @pytest.fixture
 def suite(tmp_path: Path) -> Path:
-    make_pdf(tmp_path / "card.pdf")
+    _art(tmp_path)
     path = tmp_path / "suite.toml"
     path.write_text(SUITE)
     return path
@@ -95,11 +100,11 @@ def test_an_unchanged_suite_keeps_its_number_on_another_day(suite: Path) -> None
 
 CHANGES: dict[str, Callable[[Path], object]] = {
     "the die": lambda suite: _edit(suite, "ticket-corner", "rectangle"),
-    "the art": lambda suite: make_pdf(suite.parent / "card.pdf", content="60 60 90 100 re f"),
+    "the art": lambda suite: _art(suite.parent, "60 50 90 80 re f"),
     "the quantity": lambda suite: _edit(suite, "120", "140"),
-    "the envelope": lambda suite: _edit(suite, 'size = "A7"', 'size = "A7"\ncolour = "mist"'),
+    "the envelope": lambda suite: _edit(suite, 'size = "4-bar"', 'size = "4-bar"\ncolour = "mist"'),
     "a piece more": lambda suite: _edit(
-        suite, "[envelopes", '[pieces.b]\nart = "card.pdf"\ncard = "A7"\n[envelopes'
+        suite, "[envelopes", '[pieces.b]\nart = "card.pdf"\ncard = "3.5 x 2 in"\n[envelopes'
     ),
 }
 
@@ -228,11 +233,11 @@ def test_nothing_in_a_record_is_written_over(kind: str, suite: Path) -> None:
 
 def test_what_a_revision_showed_is_kept_as_a_picture(suite: Path) -> None:
     _proofed(suite)
-    make_pdf(suite.parent / "card.pdf", content="1 0 0 rg 60 60 100 100 re f")
+    _art(suite.parent, "1 0 0 rg 60 50 100 80 re f")
     _proofed(suite, "second.pdf")
     record = read_record(suite)
     first, second = (kept_picture(record, number, "card") for number in (1, 2))
-    assert first and second and first.picture.shape == second.picture.shape == (2102, 1502, 4)
+    assert first and second and first.picture.shape == second.picture.shape == (602, 1052, 4)
     assert first.ppi == pytest.approx(300, abs=0.02)
     changed = np.abs(first.picture.astype(int) - second.picture).max(axis=2) > 40
     rows, columns = np.nonzero(changed)
@@ -241,8 +246,8 @@ def test_what_a_revision_showed_is_kept_as_a_picture(suite: Path) -> None:
     assert columns.min() == pytest.approx(left, abs=2) and columns.max() == pytest.approx(
         right, abs=2
     )
-    assert rows.max() == pytest.approx((7.125 - 60 / 72) * 300, abs=2)
-    assert first.picture[0, 0, 3] == 0 and first.picture[700, 500, 3] == 255
+    assert rows.max() == pytest.approx((2.125 - 50 / 72) * 300, abs=2)
+    assert first.picture[0, 0, 3] == 0 and first.picture[300, 500, 3] == 255
     assert kept_picture(record, 1, "envelopes.outer") is None
 
 

@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 import mockup
+from tests.conftest import make_pdf
 
 SCRIPT = """
 import sys
@@ -31,12 +32,21 @@ print(sorted(heavy), answer.width_px, answer.height_px, answer.written, piece.di
 """
 
 
-def test_a_script_without_a_guard_draws_and_is_told_its_mistakes(demo_suite: Path) -> None:
-    script = demo_suite.parent / "mine.py"
+@pytest.fixture
+def suite(tmp_path: Path) -> Path:
+    """A suite of one card, a mark so near its cut that a check has something to say."""
+    make_pdf(tmp_path / "reply.pdf", (5.125, 3.75), "0.2 g 12 100 40 40 re f")
+    told = 'title = "T"\n[pieces.reply]\nart = "reply.pdf"\ncard = "4.875 x 3.5 in"\n'
+    (tmp_path / "suite.toml").write_text(told, encoding="utf-8")
+    return tmp_path / "suite.toml"
+
+
+def test_a_script_without_a_guard_draws_and_is_told_its_mistakes(suite: Path) -> None:
+    script = suite.parent / "mine.py"
     script.write_text(SCRIPT)
     ran = subprocess.run(
         [sys.executable, str(script)],
-        capture_output=True, text=True, cwd=demo_suite.parent, timeout=120,
+        capture_output=True, text=True, cwd=suite.parent, timeout=120,
     )  # fmt: skip
     assert ran.stderr == ""
     assert ran.stdout.startswith("[] 300 225 flatlay.png ticket-corner width_px ")
@@ -56,12 +66,12 @@ if __name__ == "__main__":
 """
 
 
-def test_the_face_works_in_processes_that_were_spawned(demo_suite: Path) -> None:
-    script = demo_suite.parent / "mine.py"
+def test_the_face_works_in_processes_that_were_spawned(suite: Path) -> None:
+    script = suite.parent / "mine.py"
     script.write_text(SPAWN)
     ran = subprocess.run(
         [sys.executable, str(script)],
-        capture_output=True, text=True, cwd=demo_suite.parent, timeout=120,
+        capture_output=True, text=True, cwd=suite.parent, timeout=120,
     )  # fmt: skip
     assert ran.stderr == ""
     widths = json.loads(ran.stdout)

@@ -124,12 +124,20 @@ def test_control_letters_are_shown_and_not_obeyed(tmp_path: Path) -> None:
     assert "\x1b" not in mockup("fla\x1b[31mt").stderr
 
 
+def _at_work(run: subprocess.Popen[str]) -> None:
+    """Waits until a run has its two workers, which are the first it does, and a moment more."""
+    children = Path(f"/proc/{run.pid}/task/{run.pid}/children")
+    while run.poll() is None and len(children.read_text().split()) < 2:
+        time.sleep(0.02)
+    time.sleep(0.8)
+
+
 def _interrupted(suite: Path, number: int, *more: str) -> tuple[int, str, str, list[str]]:
     """Returns exit code, answers and files after a signal to the whole group, as a terminal does."""
     before = {path.name for path in suite.parent.iterdir()}
     words = ("flatlay", suite, "-o", suite.parent / "o.png", "--width", "12000", *more)
     ended = _started(*words, start_new_session=True)
-    time.sleep(2.5)
+    _at_work(ended)
     os.killpg(ended.pid, number)
     said, told = ended.communicate(timeout=20)
     left = sorted({path.name for path in suite.parent.iterdir()} - before)
