@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mockup.colour.difference import difference
-from mockup.colour.runs import distinct
+from mockup.colour.runs import run_lengths, run_starts
 
 Numbers = NDArray[np.float64]
 Mask = NDArray[np.bool_]
@@ -135,12 +135,15 @@ def _gathered(
     colours: Numbers, weights: Numbers, side: float
 ) -> tuple[Numbers, Numbers, NDArray[np.intp]]:
     """Returns the mean colour and the weight of every cell, and which cell each colour is in."""
-    steps = np.clip(np.floor(colours / side).astype(np.int64) + 512, 0, 1023)
+    starts = run_starts(colours)
+    firsts, own = colours[starts], np.add.reduceat(weights, starts)
+    steps = np.clip(np.floor(firsts / side).astype(np.int64) + 512, 0, 1023)
     packed = (steps[:, 0] << 20) | (steps[:, 1] << 10) | steps[:, 2]
-    _, cell = distinct(packed)
-    total = np.bincount(cell, weights).astype(np.float64)
-    sums = [np.bincount(cell, weights * colours[:, k]) for k in range(3)]
-    return np.stack(sums, axis=1) / total[:, None], total, cell
+    _, cell = np.unique(packed, return_inverse=True)
+    total = np.bincount(cell, own).astype(np.float64)
+    sums = [np.bincount(cell, own * firsts[:, k]) for k in range(3)]
+    of_each = np.repeat(cell, run_lengths(starts, len(colours)))
+    return np.stack(sums, axis=1) / total[:, None], total, of_each
 
 
 def _middles(colours: Numbers, weights: Numbers) -> list[Numbers]:

@@ -9,8 +9,10 @@ from numpy.typing import NDArray
 
 
 def run_starts(values: NDArray[Any]) -> NDArray[np.intp]:
-    """Returns where in values, (n,) and at least one, a run of equal ones begins."""
-    return np.flatnonzero(np.concatenate(([True], values[1:] != values[:-1])))
+    """Returns where in values, (n,) or (n, k) and at least one, a run of equal ones begins."""
+    columns = values.reshape(len(values), -1).T
+    changes = np.logical_or.reduce([each[1:] != each[:-1] for each in columns])
+    return np.flatnonzero(np.concatenate(([True], changes)))
 
 
 def run_lengths(starts: NDArray[np.intp], count: int) -> NDArray[np.intp]:
