@@ -7,12 +7,14 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from mockup.asks.values import PathGiven, choice_of, path_of
+from mockup.dies.folding import Fold
 from mockup.errors import Mistake, RequestError
 from mockup.output.destination import TOML, Destination, refuse_inputs, refuse_unfit
 from mockup.output.files import write_whole
 from mockup.progress import Progress
 from mockup.suite.starting import Found, begin, find_art, read_art, refuse_replacing
 from mockup.suite.starting_text import suite_text
+from mockup.trade.finishes import Finish
 from mockup.trade.sizes import CardSize, plain_name
 from mockup.units import Unit, format_size
 
@@ -33,7 +35,8 @@ class StartRequest:
 
 @dataclass(frozen=True)
 class StartedPiece:
-    """One page of art as a piece of the suite file: its card or liner, its bleed, and why."""
+    """One page of art as a piece of the suite file: its card, liner or envelope front, its bleed,
+    and why."""
 
     name: str
     art: Path
@@ -44,6 +47,12 @@ class StartedPiece:
     bleed_in: float
     because: str
     liner: bool
+    front: bool = False
+    """Whether it is printed on an envelope's front."""
+    fold: Fold | None = None
+    """Along which side the card is folded; its size is then the closed card's."""
+    finishes: tuple[Finish, ...] = ()
+    """What the names of its plates say."""
 
 
 @dataclass(frozen=True)
@@ -108,6 +117,9 @@ def _started(found: Found, units: Unit) -> StartedPiece:
         card.width_in,
         card.height_in,
         found.inferred.bleed_in,
-        found.inferred.because(units),
+        found.because(units),
         found.is_liner,
+        found.is_front,
+        found.fold,
+        tuple(dict.fromkeys(what for _, what in (*found.noticed.plates, *found.on_back.plates))),
     )

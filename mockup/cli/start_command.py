@@ -42,13 +42,21 @@ def start(
         )
         return
     for each in answer.pieces:
-        kind = "liner" if each.liner else _card(each, answer.units)
-        console.say(f"{each.name}: {kind}, {each.because}")
+        console.say(f"{each.name}: {_kind(each, answer.units)}, {each.because}")
     console.say_each(answer.told)
     if answer.units == "mm":
         console.say("Lengths are in millimetres; --units in takes inches.")
     then = f"mockup flatlay {answer.written} -o flatlay.png"
     console.say(f"{answer.written} is written; read its comments, then: {then}")
+
+
+def _kind(piece: StartedPiece, units: Unit) -> str:
+    if piece.liner:
+        return "liner"
+    if piece.front:
+        return "an envelope's front"
+    fold = f" folded at the {piece.fold}" if piece.fold else ""
+    return ", ".join((f"{_card(piece, units)}{fold}", *piece.finishes))
 
 
 def _card(piece: StartedPiece, units: Unit) -> str:
@@ -72,4 +80,7 @@ def _told(piece: StartedPiece) -> dict[str, Any]:
         "bleed_mm": round(piece.bleed_in * 25.4, 3),
         "because": piece.because,
         "liner": piece.liner,
+        "front": piece.front,
+        "fold": piece.fold,
+        "finishes": list(piece.finishes),
     }

@@ -1,14 +1,17 @@
-"""What a folder of PDFs tells for a first suite: cards, units, envelopes and what lines them."""
+"""What a folder of PDFs tells for a first suite: cards, units, envelopes, what lines and fronts
+them."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from mockup.artwork.art import art_of
-from mockup.artwork.page import ArtPage, page_count, place_card, read_page
+from mockup.artwork.page import BLEEDS_IN, ArtPage, page_count, place_card, read_page
+from mockup.dies.folding import Fold
 from mockup.envelopes.liner import liner_shape
 from mockup.envelopes.spec import FLAPS, Flap, envelope_spec
 from mockup.errors import InputError, LimitError, OutputError
@@ -16,18 +19,27 @@ from mockup.geometry.point import Box
 from mockup.sources import is_there
 from mockup.suite.backs import same_card
 from mockup.suite.inference import Inferred, infer_card
+from mockup.suite.noticing import NOTHING, Noticed, folded, notice
 from mockup.suite.schema import ENVELOPES_MAX, PIECES_MAX
 from mockup.trade.sizes import (
+    ENVELOPES,
     TIGHT_CLEARANCE_IN,
     EnvelopeSize,
     fitting_envelopes,
     plain_name,
     play,
 )
-from mockup.units import Unit, format_size
+from mockup.trade.vocabulary import plain_words
+from mockup.units import Unit, format_length, format_size
 
 REPLY_WORDS = ("reply", "rsvp", "response")
 LINER_WORD = "liner"
+_ENVELOPE = (
+    "envelope envelopes umschlag briefumschlag kuvert enveloppe enveloppes busta buste sobre "
+    "sobres envelop enveloppen koperta koperty obalka"
+)
+ENVELOPE_WORDS = frozenset(_ENVELOPE.split())
+"""What an envelope is called, as `plain_words` writes it; from memory."""
 ART_SUFFIXES = (".pdf", ".svg")
 
 
@@ -42,7 +54,13 @@ class Found:
     sheet: ArtPage
     inferred: Inferred
     back: int | None = None
-    """The page of the file that is taken for its back."""
+    """The page of the file that is taken for its back, or for a folded card's inside."""
+    noticed: Noticed = NOTHING
+    on_back: Noticed = NOTHING
+    fold: Fold | None = None
+    """Along which side it is folded; `inferred` then has the closed card."""
+    fronts: tuple[EnvelopeSize, ...] = ()
+    """The envelopes of the trade whose front has the page's size."""
 
     @property
     def is_liner(self) -> bool:
@@ -50,9 +68,24 @@ class Found:
         return LINER_WORD in self.name
 
     @property
+    def is_front(self) -> bool:
+        """Whether name and size say that this is printed on an envelope's front."""
+        called = bool(ENVELOPE_WORDS & {*plain_words(self.name)})
+        return called and bool(self.fronts) and not self.is_liner
+
+    @property
     def is_reply(self) -> bool:
         """Whether the name says that this card is sent back."""
         return any(word in self.name for word in REPLY_WORDS)
+
+    def because(self, units: Unit) -> str:
+        """Returns why the page was read so."""
+        if self.is_front:
+            return "its name and its page's size say so"
+        if self.fold is not None and self.inferred.how == "assumed":
+            bleed = format_length(self.inferred.bleed_in, units)
+            return f"no TrimBox: {bleed} bleed assumed on all sides of its flat sheet"
+        return self.inferred.because(units)
 
 
 def find_art(sources: Sequence[Path]) -> list[Path]:
@@ -90,8 +123,30 @@ def read_art(files: Sequence[Path]) -> list[Found]:
             while name in taken:
                 name, number = f"{base}-{number}", number + 1
             taken.add(name)
-            found.append(Found(name, art, page, pages, sheet, infer_card(sheet), back))
+            read = Found(name, art, page, pages, sheet, infer_card(sheet), back)
+            found.append(_looked_at(read, sheets[1] if back else None))
     return found
+
+
+def _looked_at(found: Found, back: ArtPage | None) -> Found:
+    """Returns a page with what it says beyond its size, where it is a card's."""
+    found = replace(found, fronts=_fronts(found.sheet))
+    if found.is_liner or found.is_front:
+        return found
+    noticed = notice(found.sheet, found.inferred)
+    behind = notice(back, infer_card(back)) if back is not None else NOTHING
+    inferred, fold = folded(found.inferred, noticed.creases or behind.creases)
+    return replace(found, noticed=noticed, on_back=behind, inferred=inferred, fold=fold)
+
+
+def _fronts(sheet: ArtPage) -> tuple[EnvelopeSize, ...]:
+    """Returns the envelopes of the trade whose front has a page's size, alone or with a bleed."""
+    found: list[EnvelopeSize] = []
+    for size in ENVELOPES.values():
+        with suppress(InputError):
+            place_card(sheet, size.width_in, size.height_in, BLEEDS_IN[0])
+            found.append(size)
+    return tuple(found)
 
 
 def _is_one_card(art: Path, sheets: Sequence[ArtPage]) -> bool:
@@ -125,6 +180,10 @@ class EnvelopePlan:
     why: str
     holds: tuple[str, ...]
     liner: LinerPlan | None
+    front: Found | None = None
+    """The art of its front."""
+    perhaps: Found | None = None
+    """A card whose page has the front's size."""
 
 
 @dataclass(frozen=True)
@@ -142,15 +201,18 @@ def begin(found: Sequence[Found], units: Unit | None = None) -> Beginning:
 
     Raises InputError where the art holds no card at all, LimitError where it holds too many.
     """
-    cards = tuple(each for each in found if not each.is_liner)
+    cards = tuple(each for each in found if not (each.is_liner or each.is_front))
     if not cards:
-        raise InputError("the art holds a liner and no card; name at least one card's PDF")
+        raise InputError(
+            "the art holds what is in or on an envelope and no card; name at least one card's PDF"
+        )
     if len(cards) > PIECES_MAX:
         said = f"the art holds {len(cards)} cards; a suite takes {PIECES_MAX}: name fewer files"
         raise LimitError(said)
     said = units or units_of(found)
     liners = [each for each in found if each.is_liner]
-    envelopes = _envelopes(cards, liners, said)
+    fronts = [each for each in found if each.is_front]
+    envelopes = _with_fronts(_envelopes(cards, liners, fronts, said), cards, fronts)
     told = [each.liner.missing for each in envelopes if each.liner and each.liner.missing]
     used = [each.liner.art for each in envelopes if each.liner]
     spare = [each for each in liners if each not in used]
@@ -158,9 +220,21 @@ def begin(found: Sequence[Found], units: Unit | None = None) -> Beginning:
         f"{each.name}: two pages of one size are its front and back; for two cards take away its "
         "`back` and give page 2 a piece of its own"
         for each in cards
-        if each.back is not None
+        if each.back is not None and each.fold is None
     ]
     told += [f"{each.name}: no envelope is left for this liner; name it yourself" for each in spare]
+    printed = [each.front for each in envelopes]
+    told += [
+        f"{each.name}: no envelope of the suite is left for this front; write it into one as `face`"
+        for each in fronts
+        if each not in printed
+    ]
+    told += [
+        f"{each.name}: its plates and lines are not looked at: {side.missed}"
+        for each in cards
+        for side in (each.noticed, each.on_back)
+        if side.missed
+    ]
     return Beginning(said, cards, envelopes, tuple(told))
 
 
@@ -170,7 +244,7 @@ def units_of(found: Sequence[Found]) -> Unit:
 
 
 def _envelopes(
-    cards: Sequence[Found], liners: Sequence[Found], units: Unit
+    cards: Sequence[Found], liners: Sequence[Found], fronts: Sequence[Found], units: Unit
 ) -> tuple[EnvelopePlan, ...]:
     largest = max(cards, key=lambda c: c.inferred.card.width_in * c.inferred.card.height_in)
     replies = [card for card in cards if card.is_reply and card is not largest]
@@ -182,11 +256,37 @@ def _envelopes(
     sizes = _fitting(largest, units)
     if not sizes:
         return ()
-    outer = next((size for size in sizes if _holds(size, inner)), sizes[0])
+    drawn = [size for each in fronts if not each.is_reply for size in each.fronts]
+    own = next((size for size in sizes if size in drawn), None)
+    outer = own or next((size for size in sizes if _holds(size, inner)), sizes[0])
     names = tuple(card.name for card in cards)
     flap, liner = _lined(outer, liners[0], units) if liners else (FLAPS[1], None)
-    why = f"made for {largest.name}" if outer is sizes[0] else "it holds the reply's envelope"
+    why = "it holds the reply's envelope"
+    if outer in (sizes[0], own):
+        why = "its front is drawn for it" if own else f"made for {largest.name}"
     return EnvelopePlan("outer", outer, flap, why, names, liner), *inner
+
+
+def _with_fronts(
+    plans: Sequence[EnvelopePlan], cards: Sequence[Found], fronts: Sequence[Found]
+) -> tuple[EnvelopePlan, ...]:
+    """Returns the envelopes with the art of their fronts, or a card that may be that: a card of a
+    TrimBox with bleed round it is none, nor is one that is folded or has a sheet of its own."""
+    done: list[EnvelopePlan] = []
+    used: list[Found] = []
+    for plan in plans:
+        own = [each for each in fronts if each not in used and plan.size in each.fronts]
+        own.sort(key=lambda each: each.is_reply != (plan.name != "outer"))
+        like = [
+            each
+            for each in cards
+            if plan.size in each.fronts and each.inferred.how != "trim" and each.fold is None
+        ]
+        done.append(
+            replace(plan, front=own[0]) if own else replace(plan, perhaps=like[0] if like else None)
+        )
+        used += own[:1]
+    return tuple(done)
 
 
 def _fitting(card: Found, units: Unit) -> list[EnvelopeSize]:

@@ -10,6 +10,7 @@ from mockup.errors import InputError
 from mockup.suite.placeholders import CLIENT, DESIGNER
 from mockup.suite.reading import title_of
 from mockup.suite.starting import Beginning, EnvelopePlan, Found, LinerPlan
+from mockup.suite.starting_noticed import noticed_lines
 from mockup.suite.stock_reading import USUAL
 from mockup.trade.sizes import CardSize, EnvelopeSize, fitting_envelopes, plain_name, play
 from mockup.units import INCHES_PER_UNIT, Unit, format_length, format_size
@@ -21,7 +22,6 @@ _SAID = {
     "mm": 'Lengths are millimetres unless they say "in".',
 }
 _PAPER = {"in": 'paper = "letter"  # or "a4"', "mm": 'paper = "a4"  # or "letter"'}
-_OPT_OUT = "both pages are one size; for two cards make page 2 a piece of its own"
 _POST = '# from = "uk"  # whose rules of post are asked: us, uk, canada, germany, france, upu'
 
 
@@ -62,15 +62,14 @@ def _piece(card: Found, folder: Path, common_bleed_in: float, units: Unit) -> st
     own = card.inferred.bleed_in
     bleed = "" if abs(own - common_bleed_in) < 0.0005 else f"bleed = {_figure(own, units)}\n"
     page = f"page = {card.page}  # of {card.pages}\n" if card.pages > 1 else ""
-    back = "" if card.back is None else f"back = {{ page = {card.back} }}  # {_OPT_OUT}\n"
     fits = fitting_envelopes(size.width_in, size.height_in, units=units)[:3]
     envelopes = ", ".join(_fit(envelope, size, units) for envelope in fits) or "none of the trade's"
     return f"""\
 [pieces.{card.name}]
 art = {_quoted(_relative(card.art, folder))}
-{page}{back}card = {_quoted(_card_text(size, units))}  # \
-{format_size(size.width_in, size.height_in, units)}: {card.inferred.because(units)}
-{bleed}die = "rectangle"  # `mockup dies` lists the others
+{page}card = {_quoted(_card_text(size, units))}  # \
+{format_size(size.width_in, size.height_in, units)}: {card.because(units)}
+{noticed_lines(card, units)}{bleed}die = "rectangle"  # `mockup dies` lists the others
 stock = "{USUAL[units]["piece"]}"  # `mockup papers` lists the others
 # quantity = 100
 # fits: {envelopes}
@@ -94,14 +93,35 @@ def _envelope(plan: EnvelopePlan, folder: Path, units: Unit) -> str:
 size = {_quoted(plain_name(plan.size.name, units))}  # {size}, {plan.why}
 flap = "{plan.flap}"  # or {others}
 colour = "oat"  # a name, or "#rrggbb"
-{liner}holds = [{held}]
+{liner}{_front(plan, folder)}holds = [{held}]
 """
 
 
+def _front(plan: EnvelopePlan, folder: Path) -> str:
+    """Returns the art of an envelope's front, or the question whether a card's page is that."""
+    if plan.front is not None:
+        said = f"face = {_page_table(plan.front, folder)}  # by its name and its page's size\n"
+        if plan.front.back is not None:
+            own = _page_table(plan.front, folder, plan.front.back)
+            said += f"# flap_art = {own}  # is page 2 its back, or its flap?\n"
+        return said
+    if plan.perhaps is not None:
+        own, name = _page_table(plan.perhaps, folder), plan.perhaps.name
+        return (
+            f"# face = {own}  # is {name} this envelope's front? its page has that size; "
+            "then take its piece out, and out of `holds`\n"
+        )
+    return ""
+
+
+def _page_table(found: Found, folder: Path, number: int | None = None) -> str:
+    page = number or found.page
+    paged = f", page = {page}" if page > 1 else ""
+    return f"{{ art = {_quoted(_relative(found.art, folder))}{paged} }}"
+
+
 def _liner(plan: LinerPlan, folder: Path) -> str:
-    art = _quoted(_relative(plan.art.art, folder))
-    page = f", page = {plan.art.page}" if plan.art.pages > 1 else ""
-    line = f"liner = {{ art = {art}{page} }}\n"
+    line = f"liner = {_page_table(plan.art, folder)}\n"
     return f"# {plan.missing}\n# {line}" if plan.missing else line
 
 
