@@ -10,6 +10,7 @@ from mockup.checks.finding import Finding, Severity, found
 from mockup.checks.page_context import PageContext
 from mockup.checks.settings import Settings
 from mockup.geometry.point import Point
+from mockup.suite.placing import flat_sheet_told
 from mockup.trade.tolerances import BLEED_METRIC, COMMON, Limit
 
 CHECK = "size"
@@ -53,7 +54,7 @@ def _wrong_size(context: PageContext) -> Finding:
         "or declare the size it has"
     )
     if context.page.piece.fold is not None:
-        fix = f"save both panels on one page, {size(die.width_in, die.height_in)} with its bleed"
+        fix = flat_sheet_told(context.page.piece, (die.width_in, die.height_in))
     limit = Limit(SIZE_TOLERANCE_IN, "in", "the size declared in the suite file")
     place = Point(0.0, 0.0)
     return found(CHECK, Severity.STOP, context.page.piece.name, message, fix, limit, worst, place)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pikepdf
@@ -62,7 +63,37 @@ def test_a_page_of_one_panel_is_refused_with_both_sizes(tmp_path: Path) -> None:
         place_piece(read_page(piece.art), piece)
     (stop, *_) = check_pieces([piece], Settings())
     assert stop.check == "size" and "flat sheet needs 10 × 7 in" in stop.message
-    assert "both panels on one page" in stop.fix
+    assert "both panels on one page of 10.25 × 7.25 in" in stop.fix
+
+
+@pytest.mark.parametrize(
+    ("more", "size_in", "said"),
+    [
+        (LEFT, (5.25, 7.25), "is 5.25 × 7.25 in, one panel alone; A7 folded at the left prints as a "
+         "flat sheet of 10 × 7 in; save both panels on one page of 10.25 × 7.25 in with 0.125 in "
+         "bleed round it: the back from 0.125 in and the front from 5.125 in of its left, with no "
+         "bleed between them"),
+        (LEFT, (8, 8), "is 8 × 8 in; A7 folded at the left prints"),
+        ('fold = "top"\n', (5, 7), "one page of 5.25 × 14.25 in with 0.125 in bleed round it: the "
+         "back, its head at the fold, from 0.125 in and the front from 7.125 in of its top"),
+        ('fold = "top"\nbleed = "3 mm"\n', (5, 7), "from 0.118 in and the front from 7.118 in"),
+        ('fold = "left"\nbleed = 0\n', (5, 7), "one page of 10 × 7 in: the back from 0 in and the "
+         "front from 5 in of its left"),
+    ],
+)  # fmt: skip
+def test_a_page_of_one_panel_is_told_how_to_save_the_flat_sheet(
+    tmp_path: Path, more: str, size_in: tuple[float, float], said: str
+) -> None:
+    (piece,) = suite_of(tmp_path, more, size_in).pieces
+    with pytest.raises(InputError, match=re.escape(said)):
+        place_piece(read_page(piece.art), piece)
+
+
+def test_the_inside_is_told_its_own_panels(tmp_path: Path) -> None:
+    (piece,) = suite_of(tmp_path, LEFT, (5.25, 7.25)).pieces
+    inside = piece.sides[1]
+    with pytest.raises(InputError, match=r"the left panel from 0\.125 in and the right one from 5"):
+        place_piece(read_page(inside.art), inside)
 
 
 @pytest.mark.parametrize(
