@@ -54,7 +54,7 @@ def _finding(pair: Pair) -> Finding | None:
         message = f"{both} nearly match, \u0394E00 {apart:.1f}: it looks like a match that failed"
         fix = mending_told(pair, mended(pair))
         return found(CHECK, Severity.WARN, _owner(pair), message, fix, _LIMIT, apart, at)
-    if verdict is Verdict.MATCH and pair.second.kind == "envelope":
+    if verdict is Verdict.MATCH and pair.second.is_outside:
         message = f"{both} are a planned match, \u0394E00 {apart:.1f}"
         fix = f"expect up to about {PRODUCTION_DE00:g} in production; approve on a physical swatch"
         return found(CHECK, Severity.NOTE, _owner(pair), message, fix, _LIMIT, apart, at)
@@ -83,12 +83,15 @@ _OF_FIRST = {
     "liner": "of the liner",
     "liner stock": "of the liner's bare paper",
     "envelope": "of the envelope",
+    "envelope art": "on the envelope",
 }
 
 
 def second_told(pair: Pair) -> str:
     """Returns what a colour lies beside: `the dark blue (L* 22 a* 3 b* -20) of envelopes.outer`."""
     seen, name = pair.second, owner(pair.envelope)
+    if seen.kind == "envelope art":
+        return f"{seen.words} ({lab_told(seen.lab)}) printed on {name}"
     what = {"envelope": name, "liner": f"{name}'s liner"}.get(seen.kind, f"{name}'s bare liner")
     return f"{seen.words} ({lab_told(seen.lab)}) of {what}"
 
@@ -104,22 +107,23 @@ def mending_told(pair: Pair, ways: Mended | None) -> str:
     told = "do not chase an exact match across machines: "
     if ways is None:
         up, down = pair.first.lab[0] + APART_LIGHTNESS, pair.first.lab[0] - APART_LIGHTNESS
-        return f"{told}take {_papers(pair.second, up, down)}"
+        return f"{told}{_papers(pair.second, up, down)}"
     shifts = [
         f"{way} it to {shift_told(shift)}"
         for way, shift in (("lighten", ways.lighter), ("darken", ways.darker))
         if shift is not None
     ]
+    other = "envelope's print" if pair.second.kind == "envelope art" else pair.second.kind
     lacking = [
-        f"{word} than the {pair.second.kind} by {APART_LIGHTNESS:g} it cannot be printed"
+        f"{word} than the {other} by {APART_LIGHTNESS:g} it cannot be printed"
         for word, shift in (("lighter", ways.lighter), ("darker", ways.darker))
         if shift is None
     ]
-    envelope = _papers(pair.second, ways.envelope_lighter, ways.envelope_darker)
+    change = _papers(pair.second, ways.envelope_lighter, ways.envelope_darker)
     parts = [" or ".join(shifts) or "leave the colour"]
     if lacking and shifts:
         parts[0] += f" ({lacking[0]})"
-    return f"{told}{'; '.join([*parts, f'or take {envelope}'])}"
+    return f"{told}{'; '.join([*parts, f'or {change}'])}"
 
 
 def shift_told(shift: Shift) -> str:
@@ -136,6 +140,6 @@ def written_told(shift: Shift) -> str:
 
 
 def _papers(second: Seen, lighter: float | None, darker: float | None) -> str:
-    what = "the envelope" if second.kind == "envelope" else "the liner"
     ends = [f"L* {each:.0f}" for each in (lighter, darker) if each is not None]
-    return f"{what} at {' or '.join(ends)}"
+    ways = {"envelope": "take the envelope", "envelope art": "print the envelope"}
+    return f"{ways.get(second.kind, 'take the liner')} at {' or '.join(ends)}"

@@ -48,9 +48,9 @@ def _verdicts(answer: ColoursAnswer) -> list[str]:
     """Returns a line for every pair with an envelope, and for a doubtful one with its liner."""
     lines: dict[str, None] = {}
     for pair, _ in answer.pairs:
-        if pair.second.kind == "envelope" or pair.found.is_doubtful:
+        if pair.second.is_outside or pair.found.is_doubtful:
             whose = "liner" if pair.first.piece is None else pair.first.piece.name
-            beside = "" if pair.second.kind == "envelope" else "'s liner"
+            beside = {"envelope": "", "envelope art": "'s print"}.get(pair.second.kind, "'s liner")
             told = f"{pair.first.words} of {whose} on envelopes.{pair.envelope.name}{beside}"
             lines[f"{told}: {pair.found.verdict}"] = None
     return list(lines)

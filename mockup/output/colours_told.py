@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -128,11 +128,14 @@ def _sections(colours: SuiteColours, envelope: Envelope, studio: bool) -> list[S
     pairs = pairs_of(colours, envelope)
     outside = [pair for pair in pairs if pair.second.kind == "envelope"]
     about = _envelope_told(envelope, studio)
-    sections = [Section(envelope.title, about, envelope.colour, _cells(outside, studio))]
+    sections: list[Section] = []
+    if outside or envelope.name not in colours.outsides:
+        sections = [Section(envelope.title, about, envelope.colour, _cells(outside, studio))]
+    sections += _printed_sections(pairs, envelope, studio)
     grounds: dict[Lab, list[Pair]] = {}
     for pair in pairs:
         told = pair.found.is_doubtful or pair.found.verdict is Verdict.MATCH
-        if pair.second.kind != "envelope" and told and not is_one_ink(pair):
+        if not pair.second.is_outside and told and not is_one_ink(pair):
             grounds.setdefault(pair.second.lab, []).append(pair)
     for lab, own in grounds.items():
         what = f"{sentence(own[0].second.words)}, of its liner"
@@ -141,6 +144,18 @@ def _sections(colours: SuiteColours, envelope: Envelope, studio: bool) -> list[S
         title = f"{envelope.title}, liner"
         sections.append(Section(title, what, on_screen(lab), _cells(own, studio)))
     return sections
+
+
+def _printed_sections(pairs: Sequence[Pair], envelope: Envelope, studio: bool) -> Iterator[Section]:
+    """Yields a section for every large colour printed on an envelope."""
+    grounds: dict[Lab, list[Pair]] = {}
+    for pair in pairs:
+        if pair.second.kind == "envelope art":
+            grounds.setdefault(pair.second.lab, []).append(pair)
+    for lab, own in grounds.items():
+        what = f"{sentence(own[0].second.words)}, printed on it"
+        what += f"; {lab_told(lab)}" if studio else ""
+        yield Section(f"{envelope.title}, printed", what, on_screen(lab), _cells(own, studio))
 
 
 def _envelope_told(envelope: Envelope, studio: bool) -> str:
@@ -193,7 +208,7 @@ def _cell(group: Sequence[Pair], studio: bool) -> Cell:
         written = written_told(pair.first)
         lines = [lab_told(pair.first.lab), *([f"as {written}"] if written else [])]
         lines.append(verdict_told(found.verdict, found.difference, found.because))
-        what = "the envelope" if pair.second.kind == "envelope" else "the liner"
+        what = "the envelope" if pair.second.is_outside else "the liner"
         lines += ways_told(ways, what) if ways is not None else ()
     return Cell(
         on_screen(pair.second.lab),

@@ -18,23 +18,37 @@ from mockup.reading.art_colours import (
     colours_of_liners,
     colours_of_pieces,
 )
+from mockup.reading.envelope_sides import side_seen
+from mockup.suite.outside import EnvelopeSide
 from mockup.suite.suite import Envelope, Piece, Suite
 
 # Judgements.
 COLOURED_CHROMA, COLOURED_LIGHTNESS = 8.0, 85.0  # a stock with more, or under it, is no white
 SAME_NUMBERS = 3  # of 255: inks no further apart are the same in the art
 
-Kind = Literal["art", "stock", "liner", "liner stock", "envelope"]
-"""What a colour is of."""
+Kind = Literal["art", "stock", "liner", "liner stock", "envelope", "envelope art"]
+"""What a colour is of; of an envelope its paper, or what is printed on it."""
+
+
+@dataclass(frozen=True, eq=False)
+class Printed:
+    """The printed side of an envelope that lies beside its cards: its colours, which side it is,
+    whether all of what is seen there is that side."""
+
+    side: EnvelopeSide
+    whole: bool
+    face: FaceColours
 
 
 @dataclass(frozen=True, eq=False)
 class SuiteColours:
-    """The colours of a suite's faces: of pieces, and of envelopes' liners, by name."""
+    """The colours of a suite's faces: of pieces, of envelopes' liners, and of the printed side of
+    an envelope that lies beside its cards, by name."""
 
     suite: Suite
     pieces: Mapping[str, FaceColours]
     liners: Mapping[str, FaceColours]
+    outsides: Mapping[str, Printed]
 
     def told_of(self, envelope: Envelope) -> tuple[Piece, ...]:
         """The pieces seen with an envelope: those it holds; of one that says nothing, those that no
@@ -55,6 +69,11 @@ class Seen:
     lab: Lab
     face: FaceColours | None = None
     art: ArtColour | None = None
+
+    @property
+    def is_outside(self) -> bool:
+        """Whether it is of an envelope's outside, paper or print."""
+        return self.kind in ("envelope", "envelope art")
 
     @property
     def words(self) -> str:
@@ -82,23 +101,49 @@ def suite_colours(suite: Suite) -> SuiteColours:
         suite,
         {piece.name: face for piece, face in pieces},
         {each.name: face for each, face in liners if face is not None},
+        _outsides(suite),
     )
+
+
+def _outsides(suite: Suite) -> dict[str, Printed]:
+    sides = {each.name: side_seen(suite, each) for each in suite.envelopes}
+    printed = {name: side for name, side in sides.items() if side is not None}
+    faces = colours_of_pieces([side.piece for side in printed.values()])
+    return {
+        name: Printed(side.side, side.side == "face" or side.over_pocket, face)
+        for (name, side), face in zip(printed.items(), faces, strict=True)
+    }
 
 
 def pairs_of(colours: SuiteColours, envelope: Envelope) -> tuple[Pair, ...]:
     """Returns every pair of one envelope: its liner beside it, then what goes in beside both."""
-    return pairs_on(colours, envelope, lab_of_paper(envelope.colour))
+    paper = Seen("envelope", None, lab_of_paper(envelope.colour))
+    printed = colours.outsides.get(envelope.name)
+    if printed is None:
+        return _pairs(colours, envelope, (paper,), (paper,))
+    face = printed.face
+    inked = tuple(Seen("envelope art", None, c.lab, face, c) for c in face.colours if c.speaks)
+    bare = not printed.whole or face.bare >= SPEAKING_SHARE
+    beside = (*((paper,) if bare else ()), *inked)
+    # The liner lies on the paper's inside, and with that side up on which nobody writes.
+    return _pairs(colours, envelope, beside, (paper, *(inked if printed.side == "flap" else ())))
 
 
 def pairs_on(colours: SuiteColours, envelope: Envelope, paper: Lab) -> tuple[Pair, ...]:
-    """Returns the pairs an envelope would have on a paper of another colour."""
-    outside = Seen("envelope", None, paper)
+    """Returns the pairs an envelope would have on bare paper of another colour."""
+    bare = (Seen("envelope", None, paper),)
+    return _pairs(colours, envelope, bare, bare)
+
+
+def _pairs(
+    colours: SuiteColours, envelope: Envelope, outside: tuple[Seen, ...], by_liner: tuple[Seen, ...]
+) -> tuple[Pair, ...]:
     lined = colours.liners.get(envelope.name)
     liner = () if lined is None else _seen(lined, None, "liner", "liner stock")
-    pairs = [_pair(envelope, each, outside) for each in liner]
+    pairs = [_pair(envelope, each, other) for each in liner for other in by_liner]
     for piece in colours.told_of(envelope):
         for each in _seen(colours.pieces[piece.name], piece, "art", "stock"):
-            pairs += [_pair(envelope, each, other) for other in (outside, *liner)]
+            pairs += [_pair(envelope, each, other) for other in (*outside, *liner)]
     return tuple(_planned(pair, pairs) for pair in pairs)
 
 

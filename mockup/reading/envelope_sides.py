@@ -6,6 +6,7 @@ drawn, what would not print.
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from contextlib import suppress
 from dataclasses import dataclass
 
@@ -17,8 +18,8 @@ from mockup.envelopes.views import face
 from mockup.errors import InputError
 from mockup.geometry.affine import IDENTITY, Affine, translation
 from mockup.geometry.outline import Shape
-from mockup.suite.outside import EnvelopeSide
-from mockup.suite.suite import Envelope, Piece
+from mockup.suite.outside import EnvelopeSide, Shown
+from mockup.suite.suite import Envelope, Piece, Suite
 from mockup.trade.sizes import CardSize
 from mockup.units import format_size
 
@@ -43,6 +44,34 @@ class PrintedSide:
     def called(self) -> str:
         """What the side is called: `face`, `flap`, `back` where art goes over its pocket too."""
         return "back" if self.over_pocket else self.side
+
+
+def side_up(envelope: Envelope, opened: Collection[str] | None = None) -> Shown:
+    """Returns how an envelope lies: with its address side up where it says so; else open where the
+    scene names it among those that lie open; where the scene names none, as the envelope says, or
+    open where it is lined or a card is half drawn out of it."""
+    shown = envelope.outside.shown
+    if shown == "face":
+        return "face"
+    lined_or_drawn = envelope.liner is not None or envelope.drawn is not None
+    lies_open = shown == "open" if shown else lined_or_drawn
+    if opened is not None:
+        lies_open = envelope.name in opened
+    return "open" if lies_open else "closed"
+
+
+def side_seen(suite: Suite, envelope: Envelope) -> PrintedSide | None:
+    """Returns the printed side that lies beside cards in a flat-lay, None where that is bare paper.
+
+    Of an open envelope that is its pocket, printed where art goes over the whole back. Art of
+    another size than its side is left to the checks. Raises InputError for what is no art.
+    """
+    lies = side_up(envelope, suite.scene.open)
+    wanted = "face" if lies == "face" else "flap"
+    for each in fitting_sides(envelope, suite.bleed_in):
+        if each.side == wanted and (lies != "open" or each.over_pocket):
+            return each
+    return None
 
 
 def printed_sides(envelope: Envelope, bleed_in: float) -> tuple[PrintedSide, ...]:

@@ -18,7 +18,7 @@ from mockup.geometry.flatten import ring
 from mockup.geometry.outline import Outline
 from mockup.geometry.point import Box, Point, box_of
 from mockup.pixels import Bytes, View
-from mockup.reading.envelope_sides import PrintedSide, printed_side
+from mockup.reading.envelope_sides import PrintedSide, printed_side, side_up
 from mockup.reading.envelope_type import SetType, type_on
 from mockup.render.coverage import coverage
 from mockup.suite.outside import EnvelopeSide
@@ -60,17 +60,11 @@ BARE_SIDE = SideShown()
 
 
 def view_of(envelope: Envelope, opened: Collection[str] | None = None) -> EnvelopeView:
-    """Returns how an envelope lies: with its address side up where it says so; else open where the
-    scene names it among those that lie open; where the scene names none, as the envelope says, or
-    open where it is lined or a card is half drawn out of it."""
-    shown = envelope.outside.shown
-    if shown == "face":
+    """Returns an envelope's sheets as it lies, by `side_up`."""
+    lies = side_up(envelope, opened)
+    if lies == "face":
         return face_up(envelope.spec)
-    lined_or_drawn = envelope.liner is not None or envelope.drawn is not None
-    lies_open = shown == "open" if shown else lined_or_drawn
-    if opened is not None:
-        lies_open = envelope.name in opened
-    return open_back(envelope.spec) if lies_open else closed_back(envelope.spec)
+    return open_back(envelope.spec) if lies == "open" else closed_back(envelope.spec)
 
 
 def side_shown(suite: Suite, envelope: Envelope, side: EnvelopeSide) -> SideShown:

@@ -183,3 +183,52 @@ def test_a_suite_without_envelopes_is_not_asked(tmp_path):
     path = suite(tmp_path, SAGE_PAPER)
     path.write_text(path.read_text().split("[envelopes")[0])
     assert told(path) == []
+
+
+FACE = (0, 0, 7.5, 5.5)
+
+
+def printed(folder: Path, side: str, colour, lies: str, paper="#ffffff", part=FACE):
+    """A card half in sage, and an A7 envelope of which one side is flooded."""
+    art(folder / "card.pdf", (HALF, SAGE))
+    art(folder / "flood.pdf", (part, colour), size=(7.5, 5.5))
+    return suite(folder, paper, f'{side} = {{ art = "flood.pdf" }}\nshown = "{lies}"')
+
+
+@pytest.mark.parametrize(
+    ("side", "lies"), [("face", "face"), ("flap_art", "closed"), ("flap_art", "open")]
+)
+def test_a_flooded_side_that_lies_up_is_what_lies_beside(tmp_path, side, lies):
+    """The flood nearly matches the card; its paper, white, is nowhere near it."""
+    (found,) = told(printed(tmp_path, side, SAGE_PAPER, lies))
+    assert found.severity is Severity.WARN and "printed on envelopes.outer" in found.message
+    assert "print the envelope at L* 85 or L* 55" in found.fix
+
+
+@pytest.mark.parametrize(("side", "lies"), [("face", "face"), ("flap_art", "closed")])
+def test_paper_under_a_flood_is_not_held_against_the_card(tmp_path, side, lies):
+    assert told(printed(tmp_path, side, RUST, lies, paper=SAGE_PAPER)) == []
+
+
+@pytest.mark.parametrize(
+    ("side", "lies"), [("face", "closed"), ("face", "open"), ("flap_art", "face")]
+)
+def test_a_flood_on_the_other_side_changes_nothing(tmp_path, side, lies):
+    assert told(printed(tmp_path, side, SAGE_PAPER, lies)) == []
+    (found,) = told(printed(tmp_path, side, RUST, lies, paper=SAGE_PAPER))
+    assert "of envelopes.outer nearly match" in found.message
+
+
+def test_of_a_side_half_printed_paper_and_print_lie_beside(tmp_path):
+    half = (0, 0, 7.5, 2.75)
+    (found,) = told(printed(tmp_path, "face", SAGE_PAPER, "face", part=half))
+    assert "printed on envelopes.outer" in found.message
+    (found,) = told(printed(tmp_path, "face", RUST, "face", paper=SAGE_PAPER, part=half))
+    assert "of envelopes.outer nearly match" in found.message
+
+
+def test_colours_tell_what_is_printed_on_the_envelope(tmp_path):
+    path = printed(tmp_path, "face", SAGE_PAPER, "face")
+    answer = show_colours(ColoursRequest(path, tmp_path / "colours.png", 700))
+    kinds = {(pair.first.kind, pair.second.kind) for pair, _ in answer.pairs}
+    assert kinds == {("art", "envelope art")}
