@@ -196,9 +196,7 @@ def _card(scene: Scene, laid: LaidPiece, line: CutLineChoice | None) -> Paper:
         line,
         _bow(laid.card or laid),
         edge=piece.edge,
-        torn=tears(
-            piece.torn, (piece.die.width_in, piece.die.height_in), placed.to_table, piece.name
-        ),
+        torn=tears(piece.torn, piece.die.shape, placed.to_table, piece.name),
     )
 
 

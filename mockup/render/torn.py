@@ -15,8 +15,10 @@ import numpy as np
 from numpy.typing import NDArray
 from shapely import Polygon, union_all
 
+from mockup.dies.sides import Span, straight_spans
 from mockup.geometry.affine import Affine
 from mockup.geometry.offset import polygons_of
+from mockup.geometry.outline import Shape
 from mockup.geometry.point import Point
 from mockup.pixels import View
 from mockup.render.light.finish import Press
@@ -26,11 +28,12 @@ from mockup.suite.suite import TornSide
 TORN_IN = 0.06  # a torn side lies within this of where it would have been cut
 _LEAST_IN = 0.012
 _STEP_IN = 0.008
-_STRAIGHT_IN = 0.3  # shorter straight parts are not torn
 _OFF_IN = 0.004  # how far a straight part may lie off its side
 _THIN_IN = (0.05, 0.10)  # how wide the thinner edge is, least and most
 _THINNED = 0.55  # of the caliper, gone at the very edge
 _MARGIN_IN = 0.08
+_EASE_IN = 1.0  # within which a tear runs out where its side bends away; sooner, it is a shoulder
+_CORNER_IN = 0.002  # as near to its side's end a straight part goes on to it
 # Waves of the edge: inches from crest to crest, and their parts of the whole.
 _WAVES = ((0.50, 0.24), (0.17, 0.26), (0.06, 0.26), (0.022, 0.24))
 
@@ -46,6 +49,8 @@ class Tear:
     inward: tuple[float, float]
     length_in: float
     seed: int
+    spans: tuple[Span, ...]
+    """Where along the side it is straight, and torn."""
 
     def placed(self, x: Array, y: Array) -> tuple[Array, Array]:
         """Returns how far points lie along the side and within it, inches."""
@@ -54,13 +59,27 @@ class Tear:
         return dx * ux + dy * uy, dx * nx + dy * ny
 
     def lost(self, along: Array) -> Array:
-        """Returns how far within the side the torn edge lies, _LEAST_IN to TORN_IN."""
-        return _LEAST_IN + (TORN_IN - _LEAST_IN) * self._wave(along, 0)
+        """Returns how far within the side the torn edge lies, _LEAST_IN to TORN_IN, and less to
+        nothing where the side bends away."""
+        torn = _LEAST_IN + (TORN_IN - _LEAST_IN) * self._wave(along, 0)
+        return torn * self.eased(along)
 
     def thin(self, along: Array) -> Array:
         """Returns how far the paper is thinner within the edge, inches."""
         low, high = _THIN_IN
         return low + (high - low) * self._wave(along, 1)
+
+    def eased(self, along: Array) -> Array:
+        """Returns 1 where the side is torn, falling to 0 where it bends away, 0 beyond."""
+        share = np.zeros_like(along)
+        for low, high in self.spans:
+            # A part that goes on to the side's end is torn to that end, and over it.
+            first = -math.inf if low <= _CORNER_IN else low
+            last = math.inf if high >= self.length_in - _CORNER_IN else high
+            inside = np.minimum(along - first, last - along)
+            ease_in = min(_EASE_IN, (high - low) / 3)
+            share = np.maximum(share, np.clip(inside / ease_in, 0, 1))
+        return share * share * (3 - 2 * share)
 
     def _wave(self, along: Array, number: int) -> Array:
         total = np.zeros_like(along)
@@ -72,11 +91,10 @@ class Tear:
         return total
 
 
-def tears(
-    sides: Sequence[TornSide], size_in: tuple[float, float], to_table: Affine, name: str
-) -> tuple[Tear, ...]:
-    """Returns a card's torn sides as it lies on the table; `name` is what their shapes hang on."""
-    width, height = size_in
+def tears(sides: Sequence[TornSide], shape: Shape, to_table: Affine, name: str) -> tuple[Tear, ...]:
+    """Returns a card's torn sides as it lies on the table, of an outline from (0, 0); `name` is
+    what their shapes hang on."""
+    width, height = shape.box.width, shape.box.height
     corners: dict[TornSide, tuple[Point, Point]] = {
         "left": (Point(0, 0), Point(0, height)),
         "top": (Point(0, 0), Point(width, 0)),
@@ -91,41 +109,27 @@ def tears(
         ux, uy = (b.x - a.x) / length, (b.y - a.y) / length
         turn = 1 if (middle.x - a.x) * -uy + (middle.y - a.y) * ux > 0 else -1
         seed = zlib.crc32(f"{name} {side}".encode())
-        found.append(Tear((a.x, a.y), (ux, uy), (-uy * turn, ux * turn), length, seed))
+        spans = straight_spans(shape, side)
+        found.append(Tear((a.x, a.y), (ux, uy), (-uy * turn, ux * turn), length, seed, spans))
     return tuple(found)
 
 
 def torn_rings(rings: Rings, torn: Sequence[Tear]) -> Rings:
     """Returns an outline with its outer ring's straight parts along torn sides made ragged."""
-    strips = [strip for tear in torn for strip in _strips(rings[0], tear)]
+    strips = [_strip(tear, span) for tear in torn for span in tear.spans]
     if not strips:
         return rings
     left = max(polygons_of(Polygon(rings[0]).difference(union_all(strips))), key=lambda p: p.area)
     return np.asarray(left.exterior.coords, dtype=np.float64)[:-1], *rings[1:]
 
 
-def _strips(ring: Array, tear: Tear) -> list[Polygon]:
-    """Returns what is torn away along the straight parts of an outline, as polygons."""
-    found: list[Polygon] = []
-    inward = np.array(tear.inward)
-    for a, b in zip(ring, np.roll(ring, -1, axis=0), strict=True):
-        along = _along(a, b, tear)
-        if along is None:
-            continue
-        t = np.linspace(0, 1, max(2, math.ceil(float(np.hypot(*(b - a))) / _STEP_IN)))
-        lost = tear.lost(along[0] + t * (along[1] - along[0]))
-        edge = a + t[:, None] * (b - a) + lost[:, None] * inward
-        outer = np.stack([b, a]) - _OFF_IN * inward
-        found.append(Polygon(np.concatenate([edge, outer])))
-    return found
-
-
-def _along(a: Array, b: Array, tear: Tear) -> tuple[float, float] | None:
-    """Returns where along a torn side a straight part of an outline lies, or None where off it."""
-    along, within = tear.placed(np.array([a[0], b[0]]), np.array([a[1], b[1]]))
-    if np.abs(within).max() > _OFF_IN or float(np.hypot(*(b - a))) < _STRAIGHT_IN:
-        return None
-    return float(along[0]), float(along[1])
+def _strip(tear: Tear, span: Span) -> Polygon:
+    """Returns what is torn away along a straight part of a side."""
+    start, way, inward = (np.array(each) for each in (tear.start, tear.way, tear.inward))
+    along = np.linspace(*span, max(2, math.ceil((span[1] - span[0]) / _STEP_IN)))
+    edge = start + along[:, None] * way + tear.lost(along)[:, None] * inward
+    outer = start + np.array(span)[::-1, None] * way - _OFF_IN * inward
+    return Polygon(np.concatenate([edge, outer]))
 
 
 def torn_press(torn: Sequence[Tear], view: View, caliper_in: float, of: View) -> Press:
@@ -141,6 +145,7 @@ def torn_press(torn: Sequence[Tear], view: View, caliper_in: float, of: View) ->
             near = np.nonzero(within < TORN_IN + _THIN_IN[1])
             s = along[near]
             share = np.clip(1 - (within[near] - tear.lost(s)) / tear.thin(s), 0, 1) ** 2
+            share *= tear.eased(s)
             part = plate[rows]
             part[near] = np.maximum(part[near], np.rint(share * 255).astype(np.uint8))
     left, top = view.offset_in(of)

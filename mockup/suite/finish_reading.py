@@ -10,14 +10,15 @@ from mockup.artwork.art import Art, FinishSaid
 from mockup.colour.press import Press
 from mockup.colour.srgb import parse_hex
 from mockup.dies import Die
+from mockup.dies.sides import STRAIGHT_LEAST_IN, straight_sides
 from mockup.errors import SuiteError
 from mockup.suite.schema import BackTable, EdgeTable, FinishTable, PieceTable
 from mockup.suite.suite import TORN_SIDES, Edge, TornSide
 from mockup.trade.finishes import FINISHES, Finish
 from mockup.trade.metals import FLAT_HEX, TRUE_METALS, Metal
 from mockup.trade.papers import paper_colour
+from mockup.units import Unit, format_length
 
-STRAIGHT = "rectangle"
 Written = Sequence[Finish | FinishTable]
 
 
@@ -82,16 +83,33 @@ def read_edge(reader: Noting, key: str, given: str | EdgeTable | None) -> Edge |
     return reader.tried(f"{key}.colour", colour, lambda: _painted(colour))
 
 
-def read_torn(reader: Noting, key: str, table: PieceTable, die: Die | None) -> tuple[TornSide, ...]:
-    """Returns the sides that are torn, mistakes noted: paper is torn along a straight edge."""
+def read_torn(
+    reader: Noting, key: str, table: PieceTable, die: Die | None, units: Unit
+) -> tuple[TornSide, ...]:
+    """Returns the sides that are torn, mistakes noted: paper is torn along what is straight of
+    them; `true` is of all that are."""
     given = table.torn
-    sides = (TORN_SIDES if given else ()) if isinstance(given, bool) else given
+    straight = TORN_SIDES if die is None else straight_sides(die.shape)
+    sides = (straight if given else ()) if isinstance(given, bool) else given
     if sides and table.fold is not None:
         reader.note(key, "a folded card has no torn sides here; leave one of the two out", given)
-    if sides and die is not None and die.name != STRAIGHT:
-        said = f'a {die.name} is cut by its die; torn sides need die = "{STRAIGHT}", or none'
-        reader.note(key, said, given)
+    if given and die is not None:
+        off = [side for side in sides if side not in straight]
+        if off or not straight:
+            reader.note(key, _not_straight(die, off, straight, units), given)
     return tuple(each for each in TORN_SIDES if each in sides)
+
+
+def _not_straight(
+    die: Die, off: Sequence[TornSide], straight: Sequence[TornSide], units: Unit
+) -> str:
+    least = format_length(STRAIGHT_LEAST_IN, units)
+    what = f"the {' and the '.join(off)} of die {die.name}" if off else f"die {die.name}"
+    has = f"tear its {', '.join(straight)}" if straight else "leave `torn` out"
+    return (
+        f"{what} is nowhere straight for {least} along the card's edge, and paper is torn against "
+        f"a rule; {has}, or take a die that is straight there"
+    )
 
 
 def _own_of_back(table: PieceTable) -> tuple[str, Written | None]:

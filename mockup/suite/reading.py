@@ -244,7 +244,7 @@ class _Reader:
         bleed_in = self.length(bleed_key, given, BLEED_MAX_IN)
         die = self.die(f"{key}.die", table, card) if card else None
         edge = read_edge(self, f"{key}.edge", table.edge)
-        torn = read_torn(self, f"{key}.torn", table, die)
+        torn = read_torn(self, f"{key}.torn", table, die, units)
         fold = self.fold(key, table, die)
         if (
             read is None

@@ -86,6 +86,12 @@ def test_edges(tmp_path: Path, line: str, edge: Edge) -> None:
     assert menu(tmp_path, line).edge == edge
 
 
+def test_true_tears_what_is_straight_of_a_die(tmp_path: Path) -> None:
+    arch = 'die = "round-arch"\n'
+    assert menu(tmp_path, f"{arch}torn = true").torn == ("left", "right", "bottom")
+    assert menu(tmp_path, f'{arch}torn = ["bottom"]').torn == ("bottom",)
+
+
 def test_torn_sides_and_the_back_sees_them_mirrored(tmp_path: Path) -> None:
     assert menu(tmp_path, "torn = true").torn == ("left", "top", "right", "bottom")
     assert menu(tmp_path, "torn = false").torn == ()
@@ -117,7 +123,10 @@ def test_torn_sides_and_the_back_sees_them_mirrored(tmp_path: Path) -> None:
         ('edge = { metal = "black" }', "edge.metal", "not allowed"),
         ('edge = { colour = "nacre" }', "edge.colour", "no paper colour"),
         ('torn = ["under"]', "torn.1", "not allowed"),
-        ('die = "ellipse"\ntorn = true', "torn", "cut by its die"),
+        ('die = "ellipse"\ntorn = true', "torn", "die ellipse is nowhere straight for 0.3 in"),
+        ('die = "round-arch"\ntorn = ["left", "top"]', "torn",
+         "the top of die round-arch is nowhere straight for 0.3 in along the card's edge, and paper "
+         "is torn against a rule; tear its left, right, bottom, or"),
         ('fold = "top"\ntorn = true', "torn", "folded card"),
     ],
 )  # fmt: skip

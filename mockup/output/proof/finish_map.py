@@ -3,9 +3,12 @@ its legend. The picture at true size stays as it is printed."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from mockup.artwork.finishes import plates_named
 from mockup.artwork.raster import RasterJob, rasterise
 from mockup.colour.srgb import Rgb
+from mockup.dies.sides import straight_spans
 from mockup.geometry.affine import IDENTITY, scaling, translation
 from mockup.geometry.outline import Shape
 from mockup.geometry.point import Box, Point
@@ -83,7 +86,8 @@ def _draw_map(pdf: Pdf, piece: Piece, picture: Bytes, box: Box, shape: Shape) ->
     else:
         pdf.stroke(shape, piece.edge.colour, _EDGE_PT)
     for side in piece.torn:
-        pdf.line(_teeth(shape.box, side), INK, _TORN_PT)
+        for teeth in _teeth(piece.die.shape, shape.box, side):
+            pdf.line(teeth, INK, _TORN_PT)
 
 
 def _draw_legend(pdf: Pdf, piece: Piece, rows: list[Code], at: Point) -> None:
@@ -108,14 +112,21 @@ def _draw_words(pdf: Pdf, words: str, left: float, top: float) -> None:
     pdf.text(Point(left + _SWATCH_IN[0] + 0.08, top + _SWATCH_IN[1] - 0.01), words, BODY)
 
 
-def _teeth(box: Box, side: TornSide) -> list[Point]:
-    low = {
+def _teeth(die: Shape, box: Box, side: TornSide) -> Iterator[list[Point]]:
+    """Yields the torn parts of a side of a die that is drawn in a box, as zigzags."""
+    start, end = {
         "left": (Point(box.left, box.top), Point(box.left, box.bottom)),
         "top": (Point(box.left, box.top), Point(box.right, box.top)),
         "right": (Point(box.right, box.top), Point(box.right, box.bottom)),
         "bottom": (Point(box.left, box.bottom), Point(box.right, box.bottom)),
     }[side]
-    return _zigzag(*low, _TEETH)
+    whole = die.box.height if side in ("left", "right") else die.box.width
+    for low, high in straight_spans(die, side):
+        at = (
+            Point(start.x + (end.x - start.x) * share, start.y + (end.y - start.y) * share)
+            for share in (low / whole, high / whole)
+        )
+        yield _zigzag(*at, max(3, round(_TEETH * (high - low) / whole)))
 
 
 def _zigzag(start: Point, end: Point, teeth: int) -> list[Point]:
