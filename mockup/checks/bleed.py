@@ -29,7 +29,7 @@ def _finding(context: PageContext, reach_in: float, worst: ShortBleed, along_in:
     paper_shows = reach_in < context.settings.cut_shift_in
     length = context.settings.length
     if reach_in < -SHORT_BY_IN:
-        message = f"art stops {length(-reach_in)} before the cut: a line of paper will show"
+        message = f"art stops {length(-reach_in)} before the cut: a strip of paper will show"
     elif reach_in < SHORT_BY_IN:
         message = "art stops at the cut: it has no bleed"
     else:

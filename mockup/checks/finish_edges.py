@@ -70,7 +70,7 @@ def _painted(context: PageContext) -> Iterator[Finding]:
     if caliper < EDGE_CALIPER.value:
         told = format_caliper(caliper, piece.units)
         message = f"edges are {verb}, and {piece.stock.name} is {told} thick: little of it is seen"
-        fix = "take a thicker paper, or have two sheets laid together"
+        fix = "take a thicker paper, or have two of it glued into one"
         yield found(CHECK, Severity.NOTE, piece.name, message, fix, EDGE_CALIPER, caliper)
     if piece.torn:
         which = "every side" if len(piece.torn) == len(TORN_SIDES) else f"the {piece.torn[0]} side"

@@ -128,7 +128,7 @@ def _following(context: PageContext, line: FollowingLine) -> Finding:
 def _told(context: PageContext, line: FollowingLine, off_in: float) -> str:
     units, count = context.settings.units, len(line.painted)
     what = f"a {line.line} line" if line.is_sure else f"a line like a {line.line} line"
-    pieces = f", in {count} pieces" if count > 1 else ""
+    pieces = f", in {count} parts" if count > 1 else ""
     if line.line == "fold":
         return f"{what} is in the art: words beside it say so"
     if off_in > _REGISTER_IN:

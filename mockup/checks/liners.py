@@ -74,8 +74,8 @@ def _art(context: SuiteContext, envelope: Envelope, liner: Liner) -> list[Findin
         return []
     drawn_for = _flap_of(envelope, (have[0] - need[0], have[1] - need[1]))
     if drawn_for is None:
-        message += ": its middle is taken"
-        fix = "nothing, if it is a larger sheet to be cut from; else draw it to size"
+        message += ": its middle is used"
+        fix = "nothing, if liners are cut from the middle of that; else draw it to size"
         return [found(CHECK, Severity.NOTE, owner(envelope), message, fix, limit, spare)]
     message += f": {length(spare)} of it is cut away"
     fix = f'draw it for this flap, or say flap = "{drawn_for}", which it was drawn for'

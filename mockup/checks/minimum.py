@@ -36,7 +36,7 @@ def _too_few(context: SuiteContext, piece: Piece, quantity: int) -> Finding | No
     least, printer = min(asked)
     if quantity >= least:
         return None
-    message = f"{quantity} are ordered; {printer} {how} from {least} pieces on"
+    message = f"{quantity} are ordered; {printer} {how} from {least} copies on"
     fix = f"order {least}, or ask the printer"
     limit = Limit(least, "pieces", f"the catalogue of {printer}")
     return found(CHECK, Severity.WARN, piece.name, message, fix, limit, quantity)

@@ -73,7 +73,7 @@ def _near_step(
         f"{stack.weight_g / step * 100:.0f} % of the step of {weight_told(operator, step)}; paper "
         f"may be {GRAMMAGE_TOLERANCE * 100:.0f} % heavier: {weight_told(operator, stack.most_g)}"
     )
-    fix = f"weigh one made up before buying stamps, or leave out a sheet. {ADVICE}"
+    fix = f"weigh one made up before buying stamps, or leave out a card. {ADVICE}"
     a_unit_g = G_PER_OZ if operator.weighs_in == "oz" else 1.0
     limit = Limit(step / a_unit_g, operator.weighs_in, verdict.source)
     value = stack.most_g / a_unit_g

@@ -65,7 +65,7 @@ def check_shift(context: PageContext) -> list[Finding]:
         return []
     severity = Severity.WARN if cut >= WARNED_SHARE else Severity.NOTE
     message = (
-        f"of {settings.run} pieces {cut * 100:.1f} % lose something and {near * 100:.1f} % have "
+        f"of {settings.run} copies cut {cut * 100:.1f} % lose something and {near * 100:.1f} % have "
         f"something nearer the cut than {settings.length(settings.near_in)}, where cutting wanders "
         f"by {settings.length(settings.cut_shift_in)}"
     )

@@ -54,4 +54,4 @@ def test_without_a_catalogue_of_hers_no_printer_is_asked(demo_suite):
     own.mkdir(exist_ok=True)
     (own / "sluice.toml").write_text(CATALOGUE)
     told = " ".join(mockup("check", demo_suite).stdout.split())
-    assert "2 are ordered; Sluice End Letterpress cuts this die from 25 pieces on" in told
+    assert "2 are ordered; Sluice End Letterpress cuts this die from 25 copies on" in told
