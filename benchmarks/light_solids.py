@@ -35,7 +35,7 @@ def slab(sheet: Sheet) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
             return np.where(near, high, low)
 
         rest.append(raised_faces(shapes[k].difference(shapes[k + 1]), level, sheet))
-    rest += [walls(np.asarray(ring.coords), t - b, sheet) for ring in rings(outline)]
+    rest += [walls(ring, t - b, sheet) for ring in rings(outline)]
     return top, np.concatenate(rest)
 
 
@@ -67,8 +67,11 @@ def raised_faces(shape, level, sheet: Sheet) -> NDArray[np.float64]:
     return solid(flat, level(flat), sheet).reshape(-1, 3, 3)
 
 
-def walls(ring: NDArray[np.float64], top: float, sheet: Sheet) -> NDArray[np.float64]:
-    a, b = ring[:-1], ring[1:]
+def walls(ring: shapely.LinearRing, top: float, sheet: Sheet) -> NDArray[np.float64]:
+    # Curled with the sheet: a long straight side that was not would stand above its own edge.
+    curled = ring if sheet.bow is None else shapely.segmentize(ring, 0.1)
+    points = np.asarray(curled.coords)
+    a, b = points[:-1], points[1:]
     low, high = np.zeros(len(a)), np.full(len(a), top)
     a0, a1, b0, b1 = (solid(p, z, sheet) for p, z in ((a, low), (a, high), (b, low), (b, high)))
     return np.concatenate([np.stack([a0, b0, b1], 1), np.stack([a0, b1, a1], 1)])
