@@ -94,7 +94,7 @@ def read_torn(
     if sides and table.fold is not None:
         reader.note(key, "a folded card has no torn sides here; leave one of the two out", given)
     if given and die is not None:
-        off = [side for side in sides if side not in straight]
+        off: list[TornSide] = [side for side in sides if side not in straight]
         if off or not straight:
             reader.note(key, _not_straight(die, off, straight, units), given)
     return tuple(each for each in TORN_SIDES if each in sides)

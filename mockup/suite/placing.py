@@ -46,7 +46,8 @@ def flat_sheet_told(piece: Piece, size_in: tuple[float, float]) -> str:
     where on it each panel begins, in the piece's units. `size_in` is the flat sheet's."""
     bleed_in = piece.bleed_in
     halved_in = size_in[0] / 2 if piece.fold == "left" else size_in[1] / 2
-    whole = format_size(*(side + 2 * bleed_in for side in size_in), piece.units)
+    wide_in, high_in = (side + 2 * bleed_in for side in size_in)
+    whole = format_size(wide_in, high_in, piece.units)
     first, second = (
         format_length(place, piece.units) for place in (bleed_in, bleed_in + halved_in)
     )

@@ -122,11 +122,11 @@ def _teeth(die: Shape, box: Box, side: TornSide) -> Iterator[list[Point]]:
     }[side]
     whole = die.box.height if side in ("left", "right") else die.box.width
     for low, high in straight_spans(die, side):
-        at = (
+        first, last = (
             Point(start.x + (end.x - start.x) * share, start.y + (end.y - start.y) * share)
             for share in (low / whole, high / whole)
         )
-        yield _zigzag(*at, max(3, round(_TEETH * (high - low) / whole)))
+        yield _zigzag(first, last, max(3, round(_TEETH * (high - low) / whole)))
 
 
 def _zigzag(start: Point, end: Point, teeth: int) -> list[Point]:
