@@ -53,6 +53,7 @@ def envelope_fit(suite: Suite, envelope: Envelope, unit: Unit) -> list[Finding]:
     sizes = {
         name: (suite.piece(name).die.width_in, suite.piece(name).die.height_in)
         for name in envelope.holds
+        if suite.piece(name).wraps is None  # a strip lies round the others
     }
     sizes |= {
         inner.title: (inner.size.width_in, inner.size.height_in)
@@ -63,6 +64,8 @@ def envelope_fit(suite: Suite, envelope: Envelope, unit: Unit) -> list[Finding]:
     plays = {name: play(envelope.size, *size, bulk_in) for name, size in sizes.items()}
     tight = (_too_tight(envelope, name, plays[name], bulk_in, unit) for name in sizes)
     findings = [finding for finding in tight if finding is not None]
+    if not sizes:
+        return []
     largest = max(sizes, key=lambda name: sizes[name][0] * sizes[name][1])
     loose = _too_loose(envelope, largest, plays[largest], stack.thickness_in, unit)
     return [*findings, *([loose] if loose else [])]

@@ -32,7 +32,7 @@ def bare_pieces(operator: PostalOperator, suite: Suite, units: Unit) -> list[Fin
     held = {name for envelope in suite.envelopes for name in envelope.holds}
     findings: list[Finding] = []
     for piece in suite.pieces:
-        if piece.name in held:
+        if piece.name in held or piece.wraps is not None:
             continue
         reasons = list(_reasons(operator, piece))
         if is_post_card(piece):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from mockup.checks.bands import check_bands
 from mockup.checks.beside import check_beside
 from mockup.checks.bleed import check_bleed
 from mockup.checks.die_sense import check_die
@@ -51,6 +52,7 @@ SUITE_CHECKS: dict[str, Callable[[SuiteContext], list[Finding]]] = {
     "faces": check_sides,
     "type": check_type,
     "overlay": check_overlays,
+    "band": check_bands,
     "beside": check_beside,
     "minimum": check_minimum,
     "gamut": check_gamut,

@@ -35,7 +35,7 @@ def contradictions_at(suite: Suite, printer: Printer) -> list[Contradiction[Any]
         printed = piece if piece.fold is None else piece.sides[0]  # the flat sheet is what is cut
         told += contradictions_of(piece.name, printed, partial(piece_clashes, printer=printer))
     for envelope in suite.envelopes:
-        held = [each for each in suite.pieces if each.name in envelope.holds]
+        held = [p for p in suite.pieces if p.name in envelope.holds and p.wraps is None]
         rules = partial(envelope_clashes, held=held, printer=printer)
         told += contradictions_of(f"envelopes.{envelope.name}", envelope, rules)
     return told

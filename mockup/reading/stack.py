@@ -13,6 +13,8 @@ from mockup.trade.papers import GRAMMAGE_TOLERANCE, Stock, weight_g
 from mockup.trade.tolerances import WALLS, WALLS_AT_FLAP
 from mockup.units import MIL_PER_INCH
 
+_BAND_PLIES = 3  # of a band round cards, at its thickest place
+
 
 @dataclass(frozen=True)
 class Paper:
@@ -94,6 +96,8 @@ def posted_envelopes(envelopes: Iterable[Envelope]) -> list[Envelope]:
 
 
 def _card(piece: Piece) -> Paper:
+    if piece.wraps is not None:  # one ply in front, two behind where its ends meet
+        return Paper(piece.name, area(piece.die.shape), piece.stock, _BAND_PLIES)
     panels = 1 if piece.fold is None else 2
     return Paper(piece.name, area(piece.die.shape) * panels, piece.stock, panels)
 

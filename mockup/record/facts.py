@@ -94,6 +94,14 @@ def _white(white: WhiteInk) -> str:
     return f"{white.rule.replace('-', ' ')}{hits}"
 
 
+def _wraps(piece: Piece) -> Iterator[Fact]:
+    """Yields what a band goes round and where; how a picture shows it is no part of it."""
+    if piece.wraps is not None:
+        yield from _said("goes round", ", ".join(piece.wraps.cards))
+        if piece.wraps.at_in is not None:
+            yield from _length("goes round at", piece.wraps.at_in, piece.units)
+
+
 def _stock(name: str, stock: Stock, units: Unit) -> Iterator[Fact]:
     low, high = stock.caliper_range_mil
     spread = f"{format_caliper(low, units)} to {format_caliper(high, units)}"
@@ -225,6 +233,7 @@ PIECE_FACTS: tuple[Callable[[Piece], Iterable[Fact]], ...] = (
     lambda piece: _said("edge", edge_said(piece.edge)),
     lambda piece: _said("torn", ", ".join(sorted(piece.torn))),
     lambda piece: _said("laid over", piece.over),
+    lambda piece: _wraps(piece),
 )
 """The facts of a piece; a new one is a line here."""
 

@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
-from mockup.artwork.objects import objects_of
+from mockup.artwork.objects import ArtObject, objects_of
 from mockup.artwork.page import ArtPage, Placement
 from mockup.envelopes.views import OpenBack
 from mockup.errors import SuiteError, nearest
-from mockup.geometry.affine import translation
+from mockup.geometry.affine import Affine, translation
 from mockup.geometry.flatten import Ring, ring
 from mockup.geometry.point import Point
+from mockup.reading.binding import Bound, lying_bound
 from mockup.reading.overlaid import Overlay, overlays
 from mockup.render.arrangement import Frame, Item, Placed, arrange
 from mockup.render.arrangement.model import place
+from mockup.render.bands import bound_item, seen_of
 from mockup.render.drawn import Drawn, drawn_card
 from mockup.render.drawn import outline as drawn_outline
 from mockup.render.faces import EnvelopeView, view_of
@@ -51,7 +53,9 @@ class LaidPiece:
     pose: Pose
     """How it lies; `piece` has the outline that is seen of it."""
     card: LaidPiece | None = None
-    """The card it lies on and curls with, of a sheet that is seen through."""
+    """The card it lies on and curls with: of a sheet that is seen through, of bound cards."""
+    bound: Bound | None = None
+    """Of a band, what it goes round; `piece` is then what of the strip is seen."""
 
 
 @dataclass(frozen=True)
@@ -83,7 +87,11 @@ def compose(suite: Suite, scene: Scene, aspect: float, nth: int) -> Composition:
     `aspect` is width over height. Raises InputError and LimitError for art that cannot be read,
     SuiteError where the scene fixes a piece the suite has not.
     """
-    poses = {piece.name: pose_of(piece) for piece in suite.pieces}
+    poses = {
+        piece.name: pose_of(piece)
+        for piece in suite.pieces
+        if piece.wraps is None or piece.wraps.is_bound  # an open strip is nothing to lay down
+    }
     found = all_located([pose.source for pose in poses.values()])
     arts = dict(zip(poses, found, strict=True))
     marks = dict(zip(poses, objects_of(found), strict=True))
@@ -95,12 +103,15 @@ def compose(suite: Suite, scene: Scene, aspect: float, nth: int) -> Composition:
         if name is not None and isinstance(back, OpenBack):
             pose = poses.pop(name)
             drawn[envelope.name] = drawn_card(envelope, back, pose.of, arts[name], marks[name])
+    bundles = {each.cards[0].name: each for each in lying_bound(suite)}
+    inner = _without_bound(poses, bundles.values())
     over = {each.card.name: each for each in overlays(suite)}
     sheets = {name: poses.pop(each.sheet.name) for name, each in over.items()}
     items = [
         with_sheet(piece_item(pose, marks[name], main), over.get(name), sheets.get(name), marks)
         for name, pose in poses.items()
     ]
+    items = [_bundled(item, bundles, marks) for item in items]
     items += [
         envelope_item(suite, each, backs[each.name], drawn.get(each.name), main)
         for each in suite.envelopes
@@ -115,7 +126,8 @@ def compose(suite: Suite, scene: Scene, aspect: float, nth: int) -> Composition:
             pose = pieces[placed.name]
             role = "main" if pose.seen.name == main else "card"
             card = LaidPiece(pose.seen, *arts[pose.seen.name], placed, role, pose)
-            laid.append(card)
+            bundle = bundles.get(pose.of.name)
+            laid += [card] if bundle is None else bound_pieces(card, bundle, inner, arts)
             if pose.of.name in over:
                 sheet = sheets[pose.of.name]
                 art = arts[sheet.of.name]
@@ -126,6 +138,44 @@ def compose(suite: Suite, scene: Scene, aspect: float, nth: int) -> Composition:
             role = "main" if held is not None and held.piece.name == main else "envelope"
             laid.append(LaidEnvelope(envelope, back, _turned(placed, held), held, role))
     return Composition(frame, tuple(sorted(laid, key=_stands)))
+
+
+def _without_bound(poses: dict[str, Pose], bundles: Iterable[Bound]) -> dict[str, Pose]:
+    """Returns the poses of bands and of the cards under front ones, taken from all."""
+    names = [name for each in bundles for name in (*each.names[1:], each.band.name)]
+    return {name: poses.pop(name) for name in names}
+
+
+def _bundled(
+    item: Item, bundles: Mapping[str, Bound], marks: Mapping[str, Sequence[ArtObject]]
+) -> Item:
+    """Returns a card's item, or that of all it is bound with."""
+    bundle = bundles.get(item.name.partition("/")[2])
+    return item if bundle is None else bound_item(item, bundle, marks[bundle.band.name])
+
+
+def bound_pieces(
+    front: LaidPiece,
+    bundle: Bound,
+    inner: Mapping[str, Pose],
+    arts: Mapping[str, tuple[ArtPage, Placement]],
+) -> list[LaidPiece]:
+    """Returns bound cards from the lowest to the front one, then their band: one stack."""
+    to_table, stack = front.placed.to_table, list[LaidPiece]()
+    for card in reversed(bundle.cards[1:]):
+        pose = inner[card.name]
+        placed = _at(front, card.name, to_table @ bundle.under_front(card))
+        lowest = stack[0] if stack else None
+        stack.append(LaidPiece(pose.seen, *arts[card.name], placed, "card", pose, lowest))
+    stack.append(replace(front, card=stack[0] if stack else None))
+    band = bundle.band
+    placed = _at(front, band.name, to_table @ bundle.to_card)
+    art, pose = arts[band.name], inner[band.name]
+    return [*stack, LaidPiece(seen_of(bundle), *art, placed, "card", pose, stack[0], bundle)]
+
+
+def _at(front: LaidPiece, name: str, to_table: Affine) -> Placed:
+    return replace(front.placed, name=piece_key(name), to_table=to_table)
 
 
 def _on_card(

@@ -124,7 +124,7 @@ def _stacked(
     found: list[Paper], things: tuple[PlacedThing, ...], view: View
 ) -> tuple[list[Sheet], list[Sheet], list[Sheet]]:
     """Returns all sheets at rest, bottom to top: things under the paper, paper, things on it."""
-    papers = [bare_sheet(each) for each in found]
+    papers = [bare_sheet(each, view) for each in found]
     under = [thing for thing in things if thing.under]
     over = [thing for thing in things if not thing.under]
     props = [prop for thing in under for prop in props_of(thing, papers)]

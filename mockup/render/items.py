@@ -16,6 +16,7 @@ from mockup.geometry.flatten import Ring, ring
 from mockup.geometry.offset import polygons_of
 from mockup.geometry.outline import Outline
 from mockup.geometry.point import Box
+from mockup.reading.binding import stand_in
 from mockup.reading.main_piece import inferred_main
 from mockup.reading.overlaid import Overlay
 from mockup.render.arrangement import Item
@@ -31,13 +32,13 @@ COARSE_IN = 0.01  # arranging needs outlines no finer than this
 
 def main_piece(suite: Suite) -> Piece:
     """Returns the piece a picture is built around: the one the suite names, else the invitation by
-    its name or the size of its type; in a sheet's place, the card it lies over.
+    its name or the size of its type; what it is seen with, where it lies over or within another.
 
     Raises InputError and LimitError for art that cannot be read.
     """
     named = [piece for piece in suite.pieces if piece.name == suite.scene.main]
     main = named[0] if named else inferred_main(suite.pieces)
-    return main if main.over is None else suite.piece(main.over)
+    return suite.piece(stand_in(suite, main.name))
 
 
 def piece_item(pose: Pose, marks: Sequence[ArtObject], main: str) -> Item:
@@ -118,10 +119,12 @@ def outer_of(view: EnvelopeView) -> Outline:
 
 def above_of(suite: Suite) -> tuple[tuple[str, str], ...]:
     """Returns the items that lie over others, the higher first, among what the suite has."""
-    known = {piece.name: piece_key(piece.name) for piece in suite.pieces}
+    known = {each.name: piece_key(stand_in(suite, each.name)) for each in suite.pieces}
+    known |= {str(e.drawn): envelope_key(e.name) for e in suite.envelopes if e.drawn in known}
     known |= {f"{ENVELOPES}{each.name}": envelope_key(each.name) for each in suite.envelopes}
     pairs = suite.scene.above
-    return tuple((known[a], known[b]) for a, b in pairs if a in known and b in known)
+    both = [(known[a], known[b]) for a, b in pairs if a in known and b in known]
+    return tuple(pair for pair in both if pair[0] != pair[1])
 
 
 def piece_key(name: str) -> str:

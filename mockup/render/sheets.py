@@ -23,6 +23,7 @@ from mockup.geometry.outline import Line, Shape
 from mockup.geometry.point import Point
 from mockup.pixels import View
 from mockup.progress import Progress
+from mockup.render.bands import Turn, relief_of, turn_of
 from mockup.render.composition import Composition, LaidEnvelope, LaidPiece
 from mockup.render.cutline import colours_beside, one_tone
 from mockup.render.drawn import Drawn
@@ -72,6 +73,8 @@ class Paper:
     """Flat colours over its art: letters set on it, paper left bare."""
     edge: Edge | None = None
     torn: tuple[Tear, ...] = ()
+    turn: Turn | None = None
+    """Where it bends down, of a band."""
 
 
 def papers(
@@ -196,6 +199,7 @@ def _card(scene: Scene, laid: LaidPiece, line: CutLineChoice | None) -> Paper:
         line,
         _bow(laid.card or laid),
         edge=piece.edge,
+        turn=laid.bound and turn_of(laid.bound, placed.to_table),
         torn=tears(piece.torn, piece.die.shape, placed.to_table, piece.name),
     )
 
@@ -330,8 +334,9 @@ def _lettered(each: Paper, view: View) -> Picture:
     return Picture(picture, left_px, top_px)
 
 
-def bare_sheet(each: Paper) -> Sheet:
+def bare_sheet(each: Paper, view: View) -> Sheet:
     """Returns a paper as a sheet for the light, nothing printed on it, not yet at rest."""
+    own = view.within(each.shape.box, 1)
     stock = each.stock
     thickness_in = stock.caliper_mil / MIL_PER_INCH * (each.rise.upright if each.rise else 1.0)
     material = Material(
@@ -350,4 +355,5 @@ def bare_sheet(each: Paper) -> Sheet:
         bow=each.bow,
         creases=each.creases,
         folded=bool(each.grain),
+        relief=relief_of(each.turn, own, view) if each.turn and _seen(each, view) else None,
     )

@@ -33,10 +33,10 @@ def with_backs(suite: Suite) -> Suite:
     Raises SuiteError where no card has one. A folded card's other side is its inside, and none.
     """
     backs = [
-        replace(side, name=side.side_name, title=side.side_title, back=None, side="", over=None)
+        replace(side.alone, name=side.side_name, title=side.side_title, back=None, side="")
         for piece in suite.pieces
         for side in piece.sides
-        if side.side == "back"
+        if side.side == "back" and piece.wraps is None
     ]
     if not backs:
         raise SuiteError(

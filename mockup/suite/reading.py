@@ -19,9 +19,9 @@ from mockup.dies.making import check_size
 from mockup.envelopes.spec import EnvelopeSpec, envelope_spec
 from mockup.errors import Mistake, MockupError, SuiteError, quoted
 from mockup.sources import is_there
+from mockup.suite.band_reading import read_wraps
 from mockup.suite.card_reading import CardRead, read_card
 from mockup.suite.die_reading import read_die
-from mockup.suite.drawn_reading import drawn_mistakes
 from mockup.suite.face_reading import Ground, read_outside
 from mockup.suite.finish_reading import (
     back_finished,
@@ -31,7 +31,6 @@ from mockup.suite.finish_reading import (
     read_torn,
 )
 from mockup.suite.fold_reading import read_fold, read_shown
-from mockup.suite.over_reading import over_mistakes
 from mockup.suite.scene_file import read_scene_file
 from mockup.suite.scene_reading import scene_choice
 from mockup.suite.schema import (
@@ -48,6 +47,7 @@ from mockup.suite.schema import (
 )
 from mockup.suite.stock_reading import USUAL, read_stock
 from mockup.suite.suite import Acceptance, CutLineChoice, Envelope, Liner, Piece, SceneChoice, Suite
+from mockup.suite.together_reading import together_mistakes
 from mockup.tables.reading import read_toml
 from mockup.tables.wording import form_mistakes, shown, sound_part, told
 from mockup.trade.papers import Stock, paper_colour
@@ -131,10 +131,7 @@ class _Reader:
         scene = self.scene()
         read = [envelope for envelope in envelopes if envelope is not None]
         cards = [piece for piece in pieces if piece is not None]
-        for mistake in (
-            *drawn_mistakes(cards, read),
-            *over_mistakes(cards, read, [*self.pieces]),
-        ):
+        for mistake in together_mistakes(cards, read, [*self.pieces]):
             self.note(*mistake)
         if self.mistakes or bleed_in is None or line is None:
             return None
@@ -258,7 +255,8 @@ class _Reader:
             return None
         title, finishes = table.title or title_of(name), finishes_of(table)
         told = (units, read.told, finishes, back, "", edge, torn, fold)
-        lies = read_shown(table, self.table.scene.folded), table.over
+        wraps = read_wraps(table.wraps, self.length, f"{key}.wraps")
+        lies = read_shown(table, self.table.scene.folded), table.over, wraps
         return Piece(name, title, art, card, die, paper, table.quantity, bleed_in, *told, *lies)
 
     def stock(self, key: str, given: str | StockTable | None, what: str) -> Stock | None:

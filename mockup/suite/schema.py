@@ -149,6 +149,19 @@ class BackTable(Table):
     finish: Finishes | None = None
 
 
+Cards = Annotated[tuple[Name, ...], Strict(False), Field(min_length=1, max_length=PIECES_MAX)]
+
+
+class WrapTable(Table):
+    """`wraps = { cards = ["invitation", "reply"], at = 5 }`: a band round cards, the front one
+    first; `at` is its middle's place from that card's top, or left. `shown = "apart"` has a picture
+    show the cards loose, without it."""
+
+    cards: Cards
+    at: Length | None = None
+    shown: Literal["bound", "apart"] = "bound"
+
+
 class PieceTable(Table):
     """`[pieces.NAME]`: one card."""
 
@@ -169,6 +182,7 @@ class PieceTable(Table):
     inside: FileName | BackTable | None = None
     shown: Shown | None = None
     over: Name | None = None
+    wraps: Cards | WrapTable | None = None
 
 
 class LinerTable(Table):

@@ -30,6 +30,7 @@ CheckName = Literal[
     "die",
     "fold",
     "overlay",
+    "band",
     "pages",
     "undrawn",
     "font",
@@ -79,6 +80,16 @@ class Edge:
 
 
 @dataclass(frozen=True)
+class Wrap:
+    """What a band goes round: cards, the front one first; where its middle lies, inches from the
+    front card's top or left, None for its middle; whether a picture shows them bound."""
+
+    cards: tuple[str, ...]
+    at_in: float | None = None
+    is_bound: bool = True
+
+
+@dataclass(frozen=True)
 class Piece:
     """One card of a suite. `die` has the card's size, closed where it is folded; `bleed_in` is what
     the art should have; `units` are what is told of it in. `card_told` says how a card's name with
@@ -111,6 +122,8 @@ class Piece:
     """How it lies in a flat-lay, where it is folded."""
     over: str | None = None
     """The card it is laid on, of a sheet that is seen through."""
+    wraps: Wrap | None = None
+    """What it goes round, of a band: its art is that of the strip, flat."""
 
     @property
     def sides(self) -> tuple[Piece, ...]:
@@ -169,6 +182,11 @@ class Piece:
         if back is not None and others:
             back = replace(back, left_out=others[0])
         return replace(self, art=replace(self.art, left_out=front), back=back)
+
+    @property
+    def alone(self) -> Piece:
+        """The piece by itself: over no card, round none."""
+        return replace(self, over=None, wraps=None)
 
     @property
     def whole(self) -> Piece:

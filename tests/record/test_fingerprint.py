@@ -31,7 +31,7 @@ from mockup.record.fingerprint import (
 )
 from mockup.suite.outside import Lettering, Outside
 from mockup.suite.reading import read_suite
-from mockup.suite.suite import Edge, Envelope, Liner, Piece
+from mockup.suite.suite import Edge, Envelope, Liner, Piece, Wrap
 from mockup.trade.papers import STOCKS, Stock
 from mockup.trade.sizes import card_size, envelope_size
 from mockup.trade.swatch import Swatch
@@ -90,6 +90,9 @@ PIECES: dict[str, Piece] = {
     "painted edge": replace(PIECE, edge=Edge((200, 80, 40))),
     "gilded edge": replace(PIECE, edge=Edge((200, 80, 40), "gold")),
     "torn": replace(PIECE, torn=("left",)),
+    "round a card": replace(PIECE, wraps=Wrap(("invitation",))),
+    "round two": replace(PIECE, wraps=Wrap(("invitation", "details"))),
+    "round lower": replace(PIECE, wraps=Wrap(("invitation",), 5.0)),
     "over a card": replace(PIECE, over="invitation"),
     "over another": replace(PIECE, over="details"),
     "back": replace(PIECE, back=replace(ART, page=2)),
@@ -210,7 +213,7 @@ def test_what_an_envelope_holds_has_no_order() -> None:
 
 _KNOWN: dict[type, set[str]] = {
     Piece: {"art", "card", "die", "stock", "quantity", "bleed_in", "finishes", "back", "fold"}
-    | {"edge", "torn", "over"}
+    | {"edge", "torn", "over", "wraps"}
     | {"name", "title", "units", "card_told", "side", "shown"},
     Envelope: {"size", "spec", "stock", "colour", "liner", "holds", "quantity", "outside"}
     | {"name", "title", "colour_name", "units", "drawn"},

@@ -1,0 +1,93 @@
+"""Bands round cards: what a suite file says of them, and what cannot be bound."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+
+from mockup.suite.schema import WrapTable
+from mockup.suite.suite import Envelope, Piece, Wrap
+from mockup.tables.wording import told
+
+Noted = tuple[str, str, str]
+"""A key of the file, what is wrong there, and the value."""
+
+_STRIP = "rectangle"  # trimmed on the guillotine
+
+Names = tuple[str, ...]
+
+
+def read_wraps(
+    given: Names | WrapTable | None, at_in: Callable[[str, str | float], float | None], key: str
+) -> Wrap | None:
+    """Returns what a band goes round, if the piece is one; `at_in` reads a length under a key."""
+    if given is None:
+        return None
+    if not isinstance(given, WrapTable):
+        return Wrap(given)
+    place = None if given.at is None else at_in(f"{key}.at", given.at)
+    return Wrap(given.cards, place, given.shown == "bound")
+
+
+def band_mistakes(
+    pieces: Sequence[Piece], envelopes: Sequence[Envelope], names: Sequence[str]
+) -> Iterator[Noted]:
+    """Yields what is wrong with the bands; `names` are all the pieces that the file has, also those
+    whose own tables are mistaken."""
+    known = {piece.name: piece for piece in pieces}
+    drawn = {each.drawn for each in envelopes}
+    before: set[str] = set()
+    for band in pieces:
+        if band.wraps is None:
+            continue
+        key = f"pieces.{band.name}.wraps"
+        why = _unfit(band)
+        if why:
+            yield key, why, band.name
+        for name in band.wraps.cards:
+            why = _refused(band, known.get(name), name, names)
+            if not why and name in before:
+                why = f'"{name}" has a band round it already; one card is bound once'
+            if not why and name in drawn:
+                why = f'"{name}" is drawn from an envelope by itself; leave out `drawn`'
+            if why:
+                yield key, why, name
+            before.add(name)
+        front = known.get(band.wraps.cards[0])
+        if front is not None and not _is_on(band, front):
+            yield f"{key}.at", "the band would lie beside the front card; name a place on it", ""
+
+
+def _unfit(band: Piece) -> str:
+    """Returns why a piece is no strip to be put round cards; nothing where it is one."""
+    if band.fold is not None or band.over is not None or band.torn:
+        return "a band is a plain strip: leave out fold, over and torn"
+    if band.die.name != _STRIP or band.die.shape.holes:
+        return 'a band is a strip with straight ends; write die = "rectangle"'
+    return ""
+
+
+def _refused(band: Piece, card: Piece | None, name: str, names: Sequence[str]) -> str:
+    """Returns why a band cannot go round a card; nothing where it can."""
+    if name == band.name:
+        return "a band does not go round itself; name the cards it holds"
+    if name not in names:
+        return told(name, "piece", names)
+    if card is None:
+        return ""  # its own table is mistaken, and says so
+    if card.wraps is not None:
+        return f'"{name}" is a band itself; name cards'
+    if card.over is not None:
+        return f'"{name}" lies over "{card.over}"; bind cards, or take the sheet off'
+    if card.fold is not None and card.shown != "closed":
+        return f'only closed cards are bound; write shown = "closed" for "{name}"'
+    return ""
+
+
+def _is_on(band: Piece, front: Piece) -> bool:
+    at_in = band.wraps and band.wraps.at_in
+    if at_in is None:
+        return True
+    across = band.die.width_in >= band.die.height_in
+    most = front.die.height_in if across else front.die.width_in
+    half = min(band.die.width_in, band.die.height_in) / 2
+    return half <= at_in <= most - half

@@ -1,0 +1,206 @@
+"""Bands round cards: read, refused, measured, laid, lit, told."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from pathlib import Path
+
+import pymupdf
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from shapely import box as shapely_box
+from shapely.geometry import Polygon
+
+from mockup.asks.flatlay import FlatlayRequest, lay_flatlay
+from mockup.checks.bands import OVERLAP_LEAST, check_bands
+from mockup.checks.enclosure import check_enclosure
+from mockup.checks.finding import Finding
+from mockup.checks.settings import Settings
+from mockup.checks.suite_context import SuiteContext
+from mockup.errors import SuiteError
+from mockup.geometry.affine import IDENTITY
+from mockup.geometry.point import Point
+from mockup.pixels import View
+from mockup.reading.binding import Bound, bound, stand_in
+from mockup.reading.stack import contents
+from mockup.render.bands import Turn, relief_of, turn_of
+from mockup.render.composition import LaidPiece, compose
+from mockup.render.scenes import read_scene
+from mockup.suite.reading import read_suite
+from mockup.suite.suite import Suite
+from tests.conftest import make_pdf
+from tests.pictures import read
+
+CARDS = (
+    '[pieces.invitation]\nart = "card.pdf"\ncard = "A7"\nstock = "smooth-120-white"\nquantity = 9\n'
+    '[pieces.details]\nart = "card.pdf"\ncard = "A7"\nstock = "smooth-120-white"\nquantity = 9\n'
+)
+BAND = (
+    '[pieces.belt]\nart = "band.pdf"\ncard = "11 x 1.5 in"\nstock = "text-80-white"\nquantity = 9\n'
+)
+ROUND = 'wraps = ["invitation", "details"]\n'
+HELD = '[envelopes.outer]\nsize = "A7"\nholds = ["invitation", "details", "belt"]\n'
+
+
+def typed(path: Path, size_in: tuple[float, float], *words: tuple[float, float, str]) -> None:
+    """Writes a page with black 14 pt type at places from its top left, inches."""
+    document = pymupdf.open()
+    page = document.new_page(width=size_in[0] * 72, height=size_in[1] * 72)
+    for x, y, said in words:
+        page.insert_text((x * 72, y * 72), said, fontsize=14)
+    document.save(path)
+
+
+def suite_of(folder: Path, text: str, strip_in: tuple[float, float] = (11.25, 1.75)) -> Suite:
+    if not (folder / "card.pdf").exists():
+        make_pdf(folder / "card.pdf")
+    if not (folder / "band.pdf").exists():
+        make_pdf(folder / "band.pdf", strip_in, "0.2 g 0 0 900 126 re f")
+    path = folder / "suite.toml"
+    path.write_text(f'title = "Supper"\n{text}', encoding="utf-8")
+    return read_suite(path)
+
+
+def told(suite: Suite) -> list[Finding]:
+    return check_bands(SuiteContext(suite, Settings()))
+
+
+def test_the_girth_is_that_of_the_cards_with_their_thickness(tmp_path: Path) -> None:
+    """By shapely: the outline of the cards' section, grown by half the band's paper."""
+    (found,) = bound(suite_of(tmp_path, CARDS + BAND + ROUND))
+    section = shapely_box(0, 0, 5.0, found.thickness_in)
+    middle = section.buffer(found.caliper_in / 2, quad_segs=64)
+    assert found.girth_in == pytest.approx(middle.exterior.length, abs=1e-4)
+    assert found.overlap_in == pytest.approx(11 - middle.exterior.length, abs=1e-4)
+
+
+def test_a_worked_example_by_hand(tmp_path: Path) -> None:
+    """Two 5 in cards of 14 mil and paper of 5.5 mil: 2 x (5 + 0.028) + pi x 0.0055 = 10.0733."""
+    cards = CARDS.replace('"smooth-120-white"', "{ gsm = 300, caliper_um = 355.6 }")
+    band = BAND.replace('"text-80-white"', "{ gsm = 120, caliper_um = 139.7 }")
+    (found,) = bound(suite_of(tmp_path, cards + band + ROUND))
+    assert found.girth_in == pytest.approx(10.0733, abs=1e-3)
+
+
+@pytest.mark.parametrize(
+    ("change", "said"),
+    [
+        (lambda s: s.replace('"details"]', '"detials"]'), 'did you mean "details"'),
+        (lambda s: s.replace('"details"]', '"belt"]'), "round itself"),
+        (lambda s: s + 'die = "rounded-corner"\n', 'write die = "rectangle"'),
+        (lambda s: s + 'torn = ["top"]\n', "plain strip"),
+        (lambda s: s.replace(ROUND, 'wraps = { cards = ["invitation"], at = 6.9 }\n'), "beside the front card"),
+        (lambda s: s + HELD + 'drawn = "invitation"\n', "leave out `drawn`"),
+    ],
+)  # fmt: skip
+def test_what_cannot_be_bound_is_told_at_its_key(
+    change: Callable[[str], str], said: str, tmp_path: Path
+) -> None:
+    with pytest.raises(SuiteError) as caught:
+        suite_of(tmp_path, change(CARDS + BAND + ROUND))
+    mistakes = [m for m in caught.value.mistakes if m.key.startswith("pieces.belt.wraps")]
+    assert any(said in mistake.sentence for mistake in mistakes)
+
+
+@pytest.mark.parametrize(
+    ("length_in", "severity", "words"),
+    [(9.5, "stop", "does not meet"), (10.3, "warning", "overlap by"), (12.5, "note", "overlap by")],
+)
+def test_a_strip_too_short_or_too_long_is_told_with_what_to_make(
+    length_in: float, severity: str, words: str, tmp_path: Path
+) -> None:
+    band = BAND.replace("11 x", f"{length_in} x")
+    suite = suite_of(tmp_path, CARDS + band + ROUND, (length_in + 0.25, 1.75))
+    (found,) = told(suite)
+    assert (found.severity.word, words in found.message) == (severity, True)
+    (bundle,) = bound(suite)
+    assert Settings().length(bundle.girth_in + 2 * OVERLAP_LEAST.value) in found.fix
+
+
+def test_a_strip_of_the_right_length_is_not_told(tmp_path: Path) -> None:
+    assert told(suite_of(tmp_path, CARDS + BAND + ROUND)) == []
+
+
+def test_type_over_a_turn_is_warned_of_and_type_in_the_middle_is_not(tmp_path: Path) -> None:
+    typed(tmp_path / "band.pdf", (11.25, 1.75), (7.6, 0.9, "harvest dinner"))
+    (found,) = told(suite_of(tmp_path, CARDS + BAND + ROUND))
+    assert "turn of the band" in found.message
+    typed(tmp_path / "band.pdf", (11.25, 1.75), (4.9, 0.9, "harvest dinner"))
+    assert told(suite_of(tmp_path, CARDS + BAND + ROUND)) == []
+
+
+def test_the_bands_edge_through_type_is_told_and_where_it_hides_it_whole_is_not(
+    tmp_path: Path,
+) -> None:
+    make_pdf(tmp_path / "band.pdf", (11.25, 1.75), "0.2 g 0 0 900 126 re f")
+    typed(tmp_path / "card.pdf", (5.25, 7.25), (1.0, 3.0, "on the flood at seven"))
+    (found,) = told(suite_of(tmp_path, CARDS + BAND + ROUND))
+    assert "edge runs through type" in found.message
+    free = CARDS + BAND + 'wraps = { cards = ["invitation", "details"], at = 5.5 }\n'
+    assert told(suite_of(tmp_path, free)) == []
+
+
+def test_the_envelope_measures_the_cards_and_not_the_strip(tmp_path: Path) -> None:
+    suite = suite_of(tmp_path, CARDS + BAND + ROUND + HELD)
+    found = check_enclosure(SuiteContext(suite, Settings()))
+    assert not [each for each in found if "belt" in each.message]
+    papers = {each.name: each for each in contents(suite, suite.envelopes[0]).papers}
+    assert papers["belt"].layers == 3
+    assert papers["belt"].area_in2 == pytest.approx(16.5)
+
+
+def test_bound_cards_lie_as_one_stack_the_front_one_and_the_band_on_top(tmp_path: Path) -> None:
+    suite = suite_of(tmp_path, CARDS + BAND + ROUND + HELD)
+    laid = compose(suite, read_scene("limewash", tmp_path), 4 / 3, 1).laid
+    names = [each.placed.name for each in laid if isinstance(each, LaidPiece)]
+    assert names == ["piece/details", "piece/invitation", "piece/belt"]
+    front, band = (each for each in laid if each.placed.name in names[1:])
+    assert isinstance(front, LaidPiece) and isinstance(band, LaidPiece)
+    outlines = [
+        Polygon([each.placed.to_table.point(p) for p in each.piece.die.shape.box.corners()])
+        for each in (front, band)
+    ]
+    assert outlines[0].centroid.distance(outlines[1].centroid) < 1e-6
+    assert {stand_in(suite, each) for each in ("belt", "details", "invitation")} == {"invitation"}
+
+
+def test_apart_they_lie_loose_and_the_strip_does_not_lie_there(tmp_path: Path) -> None:
+    apart = 'wraps = { cards = ["invitation", "details"], shown = "apart" }\n'
+    suite = suite_of(tmp_path, CARDS + BAND + apart + HELD)
+    laid = compose(suite, read_scene("limewash", tmp_path), 4 / 3, 1).laid
+    names = {each.placed.name for each in laid}
+    assert names == {"piece/details", "piece/invitation", "envelope/outer"}
+
+
+@given(st.floats(0.01, 0.05), st.floats(0.1, 0.9))
+def test_a_turn_leans_outward_as_a_quarter_circle_does(radius_in: float, share: float) -> None:
+    """Its normal's slope at a share of the radius is share / sqrt(1 - share^2) (plane geometry)."""
+    turn = Turn(((Point(1, 1), Point(-1, 0)), (Point(3, 1), Point(1, 0))), radius_in)
+    view = View(0.0, 0.0, 40000, 1, 10000.0)
+    slopes = relief_of(turn, view, view).values[0][0]
+    column = round((3 - radius_in * (1 - share)) * 10000)
+    exact = ((column + 0.5) / 10000 - 3) / radius_in + 1
+    assert slopes[column] == pytest.approx(exact / math.sqrt(1 - exact**2), rel=1e-2)
+    assert slopes[20000] == 0
+    assert slopes[10001] < 0 < slopes[29998]
+
+
+def test_the_bands_turns_are_where_the_cards_end(tmp_path: Path) -> None:
+    (found,) = bound(suite_of(tmp_path, CARDS + BAND + ROUND))
+    assert isinstance(found, Bound)
+    turn = turn_of(found, IDENTITY)
+    (first, _), (last, _) = turn.ends
+    assert last.x - first.x == pytest.approx(5 + 2 * found.caliper_in)
+
+
+def test_a_flat_lay_shows_the_band_over_the_card(tmp_path: Path) -> None:
+    suite_of(tmp_path, CARDS + BAND + ROUND)
+    out = tmp_path / "out.png"
+    lay_flatlay(FlatlayRequest(tmp_path / "suite.toml", out, 500, plain=True, cut_line=False))
+    picture = read(out).astype(int)
+    dark = (picture.max(axis=2) < 130).sum(axis=1)
+    rows = dark.nonzero()[0]
+    assert dark.max() > 60  # a bar from side to side of the card
+    assert 0.15 < len(rows) / picture.shape[0] < 0.5
