@@ -13,6 +13,12 @@ from tests.golden.recipes import HERE, RECIPES, drawn, lay_out
 from tests.pictures import assert_same_picture
 
 
+@pytest.fixture(autouse=True)
+def _the_ratio_that_is_kept(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A portfolio takes each ratio by itself; of the five one is compared."""
+    monkeypatch.setattr("mockup.asks.portfolio.RATIOS", {"9x16": 9 / 16})
+
+
 @pytest.mark.parametrize("name", RECIPES)
 def test_a_command_draws_what_was_found_right(name: str, tmp_path: Path) -> None:
     recipe = RECIPES[name]

@@ -214,7 +214,8 @@ def test_fingerprint_is_the_beginning_of_sha_256(tmp_path: Path) -> None:
 
 
 def test_what_fails_leaves_the_old_proof_and_nothing_else(tmp_path: Path) -> None:
-    suite = demo_suite(tmp_path)
+    whole = demo_suite(tmp_path)
+    suite = replace(whole, pieces=whole.pieces[1:2], envelopes=())
     proof = tmp_path / "proof.pdf"
     proof.write_bytes(b"the old one")
     before = sorted(tmp_path.iterdir())
@@ -228,15 +229,16 @@ def test_what_fails_leaves_the_old_proof_and_nothing_else(tmp_path: Path) -> Non
     assert proof.read_bytes() == b"the old one"
     assert sorted(tmp_path.iterdir()) == before
     crew.dismiss()  # what was read of it is forgotten
-    suite.pieces[1].art.path.unlink()
+    suite.pieces[0].art.path.unlink()
     with pytest.raises(InputError):
         write_proof(Telling(suite, FLATLAY, issue_of(suite)), proof)
     assert proof.read_bytes() == b"the old one"
 
 
 def test_unwritable_place_is_an_output_error(suite: Suite, tmp_path: Path) -> None:
+    small = replace(suite, pieces=suite.pieces[1:2], envelopes=())
     with pytest.raises(OutputError, match="does not exist"):
-        write_proof(Telling(suite, FLATLAY, issue_of(suite)), tmp_path / "none" / "proof.pdf")
+        write_proof(Telling(small, FLATLAY, issue_of(small)), tmp_path / "none" / "proof.pdf")
 
 
 @pytest.mark.slow

@@ -40,7 +40,8 @@ def test_a_measured_paper_is_not_called_a_guess(suite: Suite) -> None:
 
 def test_every_proof_says_so(suite: Suite, tmp_path: Path) -> None:
     path = tmp_path / "proof.pdf"
-    pages = write_proof(Telling(suite, FLATLAY, issue_of(suite)), path)
+    small = replace(suite, pieces=suite.pieces[1:2], envelopes=())
+    pages = write_proof(Telling(small, FLATLAY, issue_of(small)), path)
     with pdfium.PdfDocument(path) as read:
         text = " ".join(read[k].get_textpage().get_text_range() for k in range(pages))
     said = " ".join(text.split())
