@@ -9,9 +9,13 @@ from skimage.color import deltaE_ciede2000
 
 from mockup.asks.check import CheckRequest, check_suite
 from mockup.asks.colours import ColoursRequest, show_colours
+from mockup.checks.beside import check_beside
 from mockup.checks.finding import Severity
+from mockup.checks.settings import Settings
+from mockup.checks.suite_context import SuiteContext
 from mockup.colour.lab import rgb_of_xyz, xyz_of_lab
 from mockup.colour.srgb import to_hex
+from mockup.suite.reading import read_suite
 
 SAGE, SAGE_PAPER = (70, -12, 10), (66, -9, 12)
 NAVY, NAVY_PAPER = (27, 4, -32), (22, 3, -20)
@@ -45,7 +49,8 @@ def suite(folder: Path, envelope, more="", liner="", stock=WHITE_STOCK):
 
 
 def told(path: Path):
-    return [each for each in check_suite(CheckRequest(path)).findings if each.check == "beside"]
+    """What this check alone says; the command runs all of them."""
+    return check_beside(SuiteContext(read_suite(path), Settings(), ()))
 
 
 FULL, HALF, TENTH, HUNDREDTH = (
@@ -124,7 +129,8 @@ def test_inks_are_told_for_art_in_cmyk_and_they_are_printable(tmp_path):
 def test_an_accepted_near_miss_is_no_warning(tmp_path):
     art(tmp_path / "card.pdf", (HALF, SAGE))
     accepted = '[[accept]]\ncheck = "beside"\npiece = "card"\nreason = "seen on a swatch, liked"\n'
-    (found,) = told(suite(tmp_path, SAGE_PAPER, accepted))
+    findings = check_suite(CheckRequest(suite(tmp_path, SAGE_PAPER, accepted))).findings
+    (found,) = [each for each in findings if each.check == "beside"]
     assert found.accepted == "seen on a swatch, liked"
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shutil
 from pathlib import Path
 
 import pikepdf
@@ -14,6 +15,7 @@ from mockup.checks.settings import Settings
 from mockup.errors import ExitCode
 from mockup.output.findings import findings_json
 from mockup.suite.reading import read_suite
+from tests.conftest import ART
 from tests.mockup_command import mockup
 
 KEYS = {"check", "severity", "piece", "at_in", "value", "limit", "unit", "message", "fix", "source",
@@ -24,8 +26,12 @@ def finding(severity: Severity, accepted: str | None = None) -> Finding:
     return Finding("safe", severity, "card", "what", "fix", accepted=accepted)
 
 
-def with_a_red_hairline(suite: Path) -> Path:
+@pytest.fixture(scope="module")
+def hairline(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The demo with one fine line of RGB added to its invitation; two faults in one stroke."""
+    suite = tmp_path_factory.mktemp("hairline") / "suite.toml"
+    for file in (ART / "suite.toml", *ART.glob("*.pdf")):
+        shutil.copy(file, suite.parent)
     with pikepdf.open(suite.parent / "invitation.pdf", allow_overwriting_input=True) as pdf:
         drawing = pdf.pages[0].Contents.read_bytes()
         line = b" 1 0 0 RG 0.002 w 1 6.5 m 3 6.5 l S"
@@ -57,8 +63,8 @@ def test_exit_codes(findings, code):
     assert exit_code(findings) == code
 
 
-def test_json_has_the_promised_keys(demo_suite):
-    suite = read_suite(with_a_red_hairline(demo_suite))
+def test_json_has_the_promised_keys(hairline):
+    suite = read_suite(hairline)
     rows = findings_json(check_suite(suite, Settings()))["findings"]
     assert rows
     assert all(set(row) == KEYS for row in rows)
@@ -68,12 +74,13 @@ def test_json_has_the_promised_keys(demo_suite):
     assert line["value_mm"] is None  # points stay points
 
 
-def test_an_accepted_finding_is_shown_as_accepted(demo_suite):
-    text = demo_suite.read_text()
+def test_an_accepted_finding_is_shown_as_accepted(hairline):
+    text = hairline.read_text()
     text += '\n[[accept]]\ncheck = "rgb"\nreason = "the printer takes RGB"\n'
     text += '[[accept]]\ncheck = "hairline"\npiece = "invitation"\nreason = "it is foil"\n'
-    demo_suite.write_text(text)
-    findings = check_suite(read_suite(with_a_red_hairline(demo_suite)), Settings())
+    accepting = hairline.with_name("accepting.toml")
+    accepting.write_text(text)
+    findings = check_suite(read_suite(accepting), Settings())
     accepted = {f.check: f.accepted for f in findings if f.accepted}
     assert accepted == {"rgb": "the printer takes RGB", "hairline": "it is foil"}
     of_pages = [f for f in findings if f.check != "post"]  # what the post says comes by itself
@@ -91,11 +98,11 @@ def test_accepting_for_a_piece_that_is_not_there_is_a_mistake(demo_suite):
         read_suite(demo_suite)
 
 
-def test_the_command_line(demo_suite):
-    done = mockup("check", demo_suite, "--json")
+def test_the_command_line(art):
+    done = mockup("check", art / "suite.toml", "--json")
     assert done.returncode == 10, done.stderr
     assert json.loads(done.stdout)["findings"]
-    table = mockup("check", demo_suite)
+    table = mockup("check", art / "suite.toml")
     assert "0 stops" in table.stdout
 
 
