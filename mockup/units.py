@@ -152,7 +152,12 @@ def format_caliper(caliper_mil: float, unit: Unit = "in") -> str:
     return f"{caliper_mil / MIL_PER_INCH * MM_PER_INCH * 1000:.0f} \u00b5m"
 
 
+_ROUNDING = 1e-9  # of an inch or a millimetre: far more than a binary fraction is off
+
+
 def _figure(length_in: float, unit: Unit) -> str:
     decimals = 3 if unit == "in" else 2  # a hundredth of a millimetre is finer than any cutter
-    figure = f"{length_in / INCHES_PER_UNIT[unit]:.{decimals}f}".rstrip("0").rstrip(".")
+    length = length_in / INCHES_PER_UNIT[unit]
+    # Halves are rounded away from nought: 1/8 in is 3.175 mm, a little less as a binary fraction.
+    figure = f"{length + math.copysign(_ROUNDING, length):.{decimals}f}".rstrip("0").rstrip(".")
     return "0" if figure == "-0" else figure

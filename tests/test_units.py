@@ -52,4 +52,7 @@ def test_a_size_is_written_without_needless_zeros() -> None:
     assert format_length(0.125) == "0.125 in"
     assert format_length(1 / 25.4, "mm") == "1 mm"
     assert format_length(0.25, "mm") == "6.35 mm"
+    # ISO 80000-1 annex B, rule B, from memory: halves go to the greater magnitude.
+    assert format_length(0.125, "mm") == "3.18 mm"  # 3.175
+    assert format_length(0.0625) == "0.063 in" and format_length(-0.0625) == "-0.063 in"
     assert format_length(-1e-9, "mm") == "0 mm"

@@ -65,9 +65,9 @@ def check_shift(context: PageContext) -> list[Finding]:
         return []
     severity = Severity.WARN if cut >= WARNED_SHARE else Severity.NOTE
     message = (
-        f"of {settings.run} copies cut {cut * 100:.1f} % lose something and {near * 100:.1f} % "
-        f"have something nearer the cut than {settings.length(settings.near_in)}, where cutting "
-        f"wanders by {settings.length(settings.cut_shift_in)}"
+        f"of {settings.run} copies {cut * 100:.1f} % lose something and {near * 100:.1f} % have "
+        f"something nearer the cut than {settings.length(settings.near_in)}, where cutting wanders "
+        f"by {settings.length(settings.cut_shift_in)}"
     )
     keep = settings.length(2 * settings.cut_shift_in)
     fix = f"keep what matters {keep} from the cut, or cut more truly"

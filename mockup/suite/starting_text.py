@@ -21,6 +21,7 @@ _SAID = {
     "in": 'Lengths are inches unless they say "mm".',
     "mm": 'Lengths are millimetres unless they say "in".',
 }
+_STEP_MM = 0.005
 _PAPER = {"in": 'paper = "letter"  # or "a4"', "mm": 'paper = "a4"  # or "letter"'}
 _POST = '# from = "uk"  # whose rules of post are asked: us, uk, canada, germany, france, upu'
 
@@ -134,8 +135,10 @@ def _card_text(size: CardSize, units: Unit) -> str:
 
 
 def _figure(length_in: float, units: Unit) -> str:
-    decimals = 4 if units == "in" else 2
-    return f"{length_in / INCHES_PER_UNIT[units]:.{decimals}f}".rstrip("0").rstrip(".")
+    length = length_in / INCHES_PER_UNIT[units]
+    if units == "mm":  # 1/8 in stays 3.175, and 2.9986, of whole points, is 3
+        length = round(length / _STEP_MM) * _STEP_MM
+    return f"{length:.{4 if units == 'in' else 3}f}".rstrip("0").rstrip(".")
 
 
 def _relative(path: Path, folder: Path) -> str:

@@ -39,7 +39,7 @@ def test_a_remedy_that_is_repeated_is_told_once():
 def test_limits_and_sources_are_told_where_asked():
     near = Finding("safe", WARN, "a", "near", "move", None, 0.1, 0.125, "in", "common practice")
     told = [line.text for line in findings_told([near], "mm", 80, True)]
-    assert "    safe, limit 3.17 mm: common practice" in told
+    assert "    safe, limit 3.18 mm: common practice" in told
     assert not any("limit" in line.text for line in findings_told([near], "mm", 80, False))
 
 

@@ -54,6 +54,18 @@ def test_the_demos_art_makes_a_suite_that_reads_back(art: Path, tmp_path: Path) 
     assert "play 0.25 in, 0.25 in" in text
 
 
+@pytest.mark.parametrize(
+    ("bleed_in", "said"),
+    [(0.125, "bleed = 3.175"), (8.5 / 72, "bleed = 3\n"), (3 * MM, "bleed = 3\n")],
+)
+def test_lengths_in_millimetres_are_the_arts(tmp_path: Path, bleed_in: float, said: str) -> None:
+    """1/8 in is 3.175 mm; 8.5 points, 2.9986 mm, is 3 mm as a program saves it."""
+    size = (105 * MM + 2 * bleed_in, 148 * MM + 2 * bleed_in)
+    trim = (bleed_in, bleed_in, bleed_in + 105 * MM, bleed_in + 148 * MM)
+    found = read_art([make_pdf(tmp_path / "a.pdf", size, trim_in=trim)])
+    assert said in suite_text(begin(found, "mm"), tmp_path)
+
+
 def test_each_page_of_a_file_is_a_piece(tmp_path: Path) -> None:
     found = read_art([make_pdf(tmp_path / "Supper Suite.pdf", pages=3)])
     assert [each.name for each in found] == [f"supper-suite-{k}" for k in (1, 2, 3)]
