@@ -16,6 +16,7 @@ from mockup.geometry.flatten import ring
 from mockup.geometry.measure import signed_area
 from mockup.geometry.outline import CLOSED_WITHIN_IN, Line, Outline, Segment, Shape
 from mockup.geometry.point import Point
+from mockup.units import format_length, format_size
 from mockup.vector.template import TemplatePath
 
 JOIN_WITHIN_IN = 0.005  # judgement: far below what a blade follows, far above rounding in files
@@ -68,7 +69,7 @@ def cut_shape(name: str, outlines: Sequence[Outline]) -> Shape:
     for a in range(len(inner)):
         for b in range(a):
             if flats[inner[a]].intersects(flats[inner[b]]):
-                _refuse_second(name, flats[inner[b]], flats[inner[a]])
+                _refuse_holes(name, flats[inner[b]], flats[inner[a]])
     return Shape(outlines[outer], tuple(outlines[k] for k in inner))
 
 
@@ -154,6 +155,30 @@ def _refuse_second(name: str, first: Polygon, second: Polygon) -> None:
         f"{name}: the cut path has a second outline that {what}, its top left at "
         f"{place((x, y))}; keep one die a file, or name the layer that holds it"
     )
+
+
+def _refuse_holes(name: str, larger: Polygon, smaller: Polygon) -> NoReturn:
+    """Refuses two holes that share ground: one of them is no hole, or both are one."""
+    sizes = [_across(hole) for hole in (larger, smaller)]
+    centre = place((smaller.centroid.x, smaller.centroid.y))
+    if not larger.contains(smaller):
+        raise InputError(
+            f"{name}: two holes, {sizes[0]} and {sizes[1]}, overlap near {centre} from the top "
+            "left of the page; move one, or join them into one outline"
+        )
+    raise InputError(
+        f"{name}: two rings, {sizes[0]} and {sizes[1]}, lie round one hole at {centre} from the "
+        "top left of the page, and only one is cut; take the other out (a washer's edge, a stroke "
+        'turned to shapes), or draw it on a layer called "no cut"'
+    )
+
+
+def _across(hole: Polygon) -> str:
+    left, top, right, bottom = hole.bounds
+    wide, high = right - left, bottom - top
+    if abs(wide - high) < JOIN_WITHIN_IN:
+        return f"{format_length(wide)} across"
+    return format_size(wide, high)
 
 
 def clockwise(outline: Outline) -> Outline:

@@ -217,3 +217,29 @@ def test_lines_drawn_one_by_one_are_joined_past_a_fold_that_meets_them(template)
 def test_the_fingerprint_is_the_files(template):
     path = template(*NESTED)
     assert import_die(path).die.template_sha256 == hashlib.sha256(path.read_bytes()).hexdigest()
+
+
+def _ring(radius, colour="#f0f", x=3.5):
+    return f'<circle cx="{x}" cy="2" r="{radius}" stroke="{colour}"/>'
+
+
+@pytest.mark.parametrize("inner", [0.125, 0.19])
+def test_two_rings_round_one_hole_are_refused_with_both_and_the_way_out(inner, template):
+    with pytest.raises(InputError) as told:
+        import_die(template(_rect(0, "#f0f"), _ring(0.2), _ring(inner)), (5, 7))
+    said = str(told.value)
+    assert f"two rings, 0.4 in across and {2 * inner:g} in across, lie round one hole at" in said
+    assert "3.5, 2 in from the top left" in said and 'a layer called "no cut"' in said
+
+
+def test_a_ring_put_aside_as_told_is_no_hole(template):
+    """What the refusal says to do is what helps."""
+    aside = f'<g id="no cut">{_ring(0.2)}</g>'
+    found = import_die(template(_rect(0, "#f0f"), _ring(0.125), aside), (5, 7))
+    (hole,) = found.die.shape.holes
+    assert hole.box.width == pytest.approx(0.25, abs=1e-3)
+
+
+def test_holes_that_overlap_are_told_as_two(template):
+    with pytest.raises(InputError, match="two holes, 0.4 in across and 0.3 in across, overlap"):
+        import_die(template(_rect(0, "#f0f"), _ring(0.2), _ring(0.15, x=3.75)), (5, 7))
