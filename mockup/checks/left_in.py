@@ -22,6 +22,7 @@ from mockup.units import format_length
 
 # Names nobody gives a drawing: what lies there is no art, whatever it looks like.
 _NEVER_ART: frozenset[Meaning] = frozenset(("guide", "registration", "dimensions"))
+_UNSURE = {"colour": Severity.NOTE}
 _REGISTER_IN = 0.005  # judgement: less beside its place is rounding
 
 
@@ -120,8 +121,10 @@ def _following(context: PageContext, line: FollowingLine) -> Finding:
     fix = "delete it from the print file; the die is sent on its own"
     if not line.is_sure:
         fix = "delete it, or accept this if it is a border of the art"
+    if line.evidence == "colour":
+        fix = "delete it if it is a template's; a border of the art stays"
     limit, name = Limit(0.0, "in", COMMON), context.page.piece.name
-    severity = Severity.STOP if line.is_sure else Severity.WARN
+    severity = Severity.STOP if line.is_sure else _UNSURE.get(line.evidence, Severity.WARN)
     return found(CHECK, severity, name, _told(context, line, off_in), fix, limit, value, at)
 
 

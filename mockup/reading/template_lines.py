@@ -2,7 +2,7 @@
 
 A border is art, dashed or cyan, at whatever distance from the cut. A line is a template's where a
 name or a word says so, where it is the cut itself, or where it runs outside the cut all round; by
-its look alone it is never more than likely.
+its look alone it is never more than likely, and by its colour alone no more than asked of.
 """
 
 from __future__ import annotations
@@ -42,9 +42,10 @@ SAME_PATH_IN = 0.001  # judgement: rounding; a fill and its stroke are one path
 HOLE_WITHIN_IN = 0.02  # judgement: a hole's ring out of register is nearer; an eyelet is further
 
 Line = Literal["cut", "bleed", "safe", "hole", "fold"]
-Evidence = Literal["word", "own shape", "same pen", "place", "look"]
+Evidence = Literal["word", "own shape", "same pen", "place", "look", "colour"]
 """Why a line is a template's: a word by it names it; it is an offset of a die that is no rectangle;
-it is drawn with the pen of one that is; where it runs; or its look, which is not sure."""
+it is drawn with the pen of one that is; where it runs; or, neither of them sure, its look, or its
+colour alone, in which a border may be drawn as well."""
 
 _NAMED_BY: dict[Line, frozenset[Meaning]] = {
     "cut": frozenset(("cut", "trim", "kiss cut", "guide")),
@@ -79,7 +80,7 @@ class FollowingLine:
     @property
     def is_sure(self) -> bool:
         """Whether more than its look speaks for it."""
-        return self.evidence != "look"
+        return self.evidence not in ("look", "colour")
 
 
 @dataclass(frozen=True)
@@ -226,7 +227,7 @@ def _by_its_look(follows: Follows, page: _Page) -> Evidence | None:
         return None
     if course.dashed:
         return "own shape" if follows.along == "die" and is_shaped(page.zones) else "look"
-    return "look" if course.width_pt <= HAIR_PT else None
+    return "look" if course.width_pt <= HAIR_PT else "colour"
 
 
 def is_shaped(zones: DieZones) -> bool:

@@ -80,6 +80,37 @@ def test_a_line_out_of_register_is_told_in_the_reader_s_units(units, away, tmp_p
     ]
 
 
+CYAN, OCHRE = (1.0, 0.0, 0.0, 0.0), (0.1, 0.3, 0.8, 0.1)
+
+
+@pytest.mark.parametrize(
+    ("inset", "width_pt", "ink", "more", "severities"),
+    [
+        (0.125, 0.5, CYAN, (), [NOTE]),
+        (0.125, 0.25, CYAN, (), [WARN]),  # a hair: no border is so thin
+        (0.125, 0.5, OCHRE, (), []),
+        (0.125, 1.0, CYAN, (), []),
+        (0.15, 0.5, CYAN, (), []),  # at no margin of a printer's
+        (0.125, 0.5, CYAN, (CYAN,), []),  # something else has its colour
+    ],
+)
+def test_a_solid_line_of_a_template_s_colour_is_asked_of(
+    inset, width_pt, ink, more, severities, tmp_path
+) -> None:
+    """Without a label it may be a border: a note, and nothing is left out of any picture."""
+
+    def draw(sheet: Sheet) -> None:
+        for other in more:
+            sheet.polygon(LEAF, other)
+        low, right, foot = inset, 5 - inset, 7 - inset
+        corners = [(low, low), (right, low), (right, foot), (low, foot)]
+        sheet.line(corners, width_pt, ink, closed=True)
+
+    found = told(draw, tmp_path)
+    assert [severity for severity, _ in found] == severities
+    assert all("a line like a safe line is in the art" in message for _, message in found)
+
+
 def test_what_only_looks_like_one_is_a_warning_that_can_be_accepted(tmp_path) -> None:
     def draw(sheet: Sheet) -> None:
         corners = [(0.125, 0.125), (4.875, 0.125), (4.875, 6.875), (0.125, 6.875)]
