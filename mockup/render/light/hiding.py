@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mockup.render.light import steep
-from mockup.render.light.distance import REACH_IN, Distance, sample
+from mockup.render.light.distance import REACH_IN, Distance, sample, sloped
 from mockup.render.light.lamps import Cells
 from mockup.render.light.lattice import Field
 from mockup.render.light.scene import Bow, Plane, height
@@ -33,13 +33,15 @@ Height = Callable[[Field, Field], Field]
 
 @dataclass(frozen=True)
 class Caster:
-    """A sheet as seen from below: outline, upper face, the share of light it stops, thickness."""
+    """A sheet as seen from below: outline, upper face, the share of light it stops, thickness, and
+    the radius of its upper edge."""
 
     distance: Distance
     top: Plane
     bow: Bow | None
     stops: float
     thickness_in: float = 0.0
+    bevel_in: float = 0.0
 
 
 Hidden = tuple[int, NDArray[np.intp], Field]
@@ -154,8 +156,16 @@ def _uncertain(
     # Beside the middle the gap, and with it the penumbra, may be a little wider.
     reach += np.float32(0.55) * _width(gap.max(axis=1), cells.size, spacing_in)
     distance = sample(caster.distance, x[:, 0], y[:, 0])
-    tile, cell = np.nonzero(distance > -reach)
-    return tile, cell, (distance > reach)[tile, cell]
+    tile, cell = np.nonzero(distance > -reach - _thrown_farther(caster, cells))
+    return tile, cell, (distance > reach + np.float32(caster.bevel_in))[tile, cell]
+
+
+def _thrown_farther(caster: Caster, cells: Cells) -> Field:
+    """Returns how far a sheet's lower edge may stand out past its upper one as seen from the cells,
+    inches (cells,): nothing from the sky's, where it makes no difference that could be seen."""
+    farther = np.float32(caster.thickness_in) * np.hypot(cells.ax, cells.ay)
+    farther[cells.of_window :] = 0
+    return farther
 
 
 def _met(
@@ -201,12 +211,46 @@ def _blocked(
     """
     at_x, at_y, gap = _met(x, y, z, caster, cells, cell)
     hit = sample(caster.distance, at_x, at_y)
-    hit /= _width(gap, cells.size[cell][:, None], spacing_in)
+    width = _width(gap, cells.size[cell][:, None], spacing_in)
+    if not caster.top.stands:
+        _by_edge(hit, (at_x, at_y), (x, y), width, caster, cells, cell)
+    hit /= width
     hit += np.float32(0.5)
     np.clip(hit, 0, 1, out=hit)
     if caster.stops < 1:
         hit *= np.float32(caster.stops)
     return hit
+
+
+def _by_edge(
+    hit: Field,
+    at: Points,
+    points: Points,
+    width: Field,
+    caster: Caster,
+    cells: Cells,
+    cell: NDArray[np.intp],
+) -> None:
+    """Moves distances to an outline, in place, to the edge that bounds the window's shadow.
+
+    Where the shadow is thrown, that is the quarter round of the sheet's upper edge, which a ray
+    that runs q per rise across it grazes b (1 + q - sqrt(1 + q q)) short of a sharp one; where it
+    comes out from under the sheet it is the lower edge, a thickness nearer to the receiver.
+    """
+    slack = np.float32(caster.bevel_in) + _thrown_farther(caster, cells)[cell]
+    some = (np.abs(hit) < width / 2 + slack[:, None]) & (cell < cells.of_window)[:, None]
+    pair, point = np.nonzero(some)
+    if not len(pair):
+        return
+    there = cell[pair]
+    x, y = (v[pair, point] for v in points)
+    _, gx, gy = sloped(caster.distance, *(v[pair, point] for v in at))
+    across = (cells.ax[there] - x * cells.b[there]) * gx
+    across += (cells.ay[there] - y * cells.b[there]) * gy
+    across /= np.float32(caster.distance.lattice.spacing_in)
+    round_off = np.float32(caster.bevel_in) * (1 + across - np.sqrt(1 + across * across))
+    out = np.float32(caster.thickness_in) * np.minimum(across, 0)
+    hit[pair, point] -= np.where(across > 0, round_off, out)
 
 
 def _width(gap: Field, size: Field, spacing_in: float) -> Field:

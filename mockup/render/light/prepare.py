@@ -228,6 +228,7 @@ def _fields(
             sheet.bow,
             _stopped(sheet.material),
             sheet.thickness_in,
+            sheet.material.bevel_in,
         )
         for sheet, outline in zip(scene.sheets, outlines, strict=True)
     ]

@@ -227,7 +227,8 @@ def _matters(
     gap = np.maximum(height(caster.top, caster.bow, x, y) - z, np.float32(LEAST_GAP_IN))
     middle, half = run
     hx, hy = x + gap * middle[0], y + gap * middle[1]
-    shade_reach = gap * np.hypot(half[0], half[1]) + corner
+    beyond = np.float32(caster.thickness_in) * np.hypot(*(np.abs(middle) + half))
+    shade_reach = gap * np.hypot(half[0], half[1]) + corner + beyond
     sky_reach = gap * np.float32(_SKY_REACH) + corner
     shade = sample(caster.distance, hx, hy)
     sky = sample(caster.distance, x, y)
