@@ -16,8 +16,10 @@ from mockup.render.light.lattice import Field
 from mockup.render.light.scene import height
 
 # How lit, against the open table, is what an underside looks down on, per squared share of the sky
-# that the place itself sees.
+# that the place itself sees; and by how much the window's part of that goes by whether the place
+# sees the window: a sun's shadow is hard, and all that an underside sees lies in it or none.
 BOUNCE = 0.36
+IN_SHADE, IN_LIGHT = 0.5, 1.2
 # Of the light that comes off a side, level with the table, more glances off than of what falls from
 # above; and a side sees the table's light over half of what it faces. Fitted to path-traced slabs.
 GRAZING = 0.65
@@ -25,13 +27,17 @@ OF_TABLE = 0.4
 
 
 def sent_back(
-    at: tuple[Field, Field, Field], caster: Caster, cells: Cells, sky: Field, spacing_in: float
+    at: tuple[Field, Field, Field],
+    caster: Caster,
+    cells: Cells,
+    seen: tuple[Field, Field],
+    spacing_in: float,
 ) -> tuple[Field, Field]:
     """Returns the light of what a caster hides, against the open table's, were all paper white.
 
     First what it has from the receiver itself and sends back, then what its side has straight from
-    the window and the sky. `at` is x, y and z of points and `sky` what they see of the sky,
-    (n, points) each.
+    the window and the sky. `at` is x, y and z of points and `seen` the shares of the window and
+    of the sky that they see, (n, points) each.
     """
     x, y, z = at
     inside, gx, gy = sloped(caster.distance, x, y)
@@ -44,7 +50,10 @@ def sent_back(
     facing = (gx * slope_x + gy * slope_y) / -np.maximum(np.hypot(gx, gy), np.float32(1e-9))
     share = np.float32(cells.window_share)
     lit = np.maximum(facing, 0) * share + (1 - share) / 2
+    window, sky = seen
     under = np.float32(BOUNCE) * sky * sky * (1 - side)
+    near = np.float32(IN_SHADE) + np.float32(IN_LIGHT - IN_SHADE) * window
+    under *= (1 - share) + share * near
     side *= np.float32(GRAZING)
     return under + np.float32(OF_TABLE) * side, lit * side
 

@@ -130,7 +130,8 @@ def _job(
         _tiled(found.field)[:, row, :, column] = blocks
         for number, some, share in hidden:
             at = x[some], y[some], receiver.height(x[some], y[some])
-            back = sent_back(at, casters[number], cells, values[some, 3], lattice.spacing_in)
+            both = values[some, 0], values[some, 3]
+            back = sent_back(at, casters[number], cells, both, lattice.spacing_in)
             light = np.stack([share * part for part in back], axis=1)
             full = _filled(light.reshape(len(some), 2, *shape[1:]), step)
             found.shades.append(Shade(number, row[some], column[some], full))

@@ -28,9 +28,14 @@ def half_plane(angle_deg: float) -> np.ndarray:
     return np.array([[-40, -40], [0, -40], [0, 40], [-40, 40]], float) @ matrix + 5
 
 
-def blocked(scene: LitScene, angle_deg: float, away: np.ndarray) -> np.ndarray:
-    """The share of every cell hidden at points `away` outside the line, times the weights."""
-    caster = Caster(signed_distance((half_plane(angle_deg),), PPI), Plane(GAP), None, 1)
+def blocked(
+    scene: LitScene, angle_deg: float, away: np.ndarray, slab: tuple[float, float] = (0.0, 0.0)
+) -> np.ndarray:
+    """The share of every cell hidden at points `away` outside the line, times the weights.
+
+    `slab` is how thick the sheet is and the radius of its upper edge.
+    """
+    caster = Caster(signed_distance((half_plane(angle_deg),), PPI), Plane(GAP), None, 1, *slab)
     turn = math.radians(angle_deg)
     x = (5 + away * math.cos(turn)).astype(np.float32)
     y = (5 + away * math.sin(turn)).astype(np.float32)
@@ -80,6 +85,26 @@ def test_shadow_edge_of_the_window(angle_deg: float):
     exact = ((away[:, None] + GAP * run) < 0) @ weight
     found = blocked(scene, angle_deg, away)[:, 0]
     assert np.sqrt(((found - exact) ** 2).mean()) < 0.02
+
+
+SLAB = 0.03, 0.01
+COT = 1 / math.tan(math.radians(27))
+# A ray that runs COT per rise grazes a quarter round of radius b that much short of a sharp edge:
+# it is as far from the round's centre as the round is wide (a tangent to a circle).
+ROUNDED = SLAB[1] * (1 + COT - math.hypot(1, COT))
+
+
+@pytest.mark.parametrize(
+    ("azimuth_deg", "edge_in"),
+    [(270, GAP * COT - ROUNDED), (90, -(GAP - SLAB[0]) * COT)],
+    ids=["thrown by the rounded upper edge", "coming out at the lower edge"],
+)
+def test_a_sun_s_shadow_ends_where_a_slab_s_edges_say(azimuth_deg: float, edge_in: float):
+    """Plane geometry: similar triangles, and the tangent to a circle."""
+    sun = LitScene(10, 10, (), window=Window(0.4, 0.4, 200, azimuth_deg, 27))
+    away = np.linspace(edge_in - 0.01, edge_in + 0.01, 201)
+    hidden = blocked(sun, 0.0, away, SLAB)[:, 0]
+    assert away[np.argmin(np.abs(hidden - 0.5))] == pytest.approx(edge_in, abs=0.001)
 
 
 def field_under(casters: list[Caster], scene: LitScene) -> tuple[np.ndarray, Receiver]:
@@ -134,15 +159,16 @@ def test_coarse_tiles_agree_with_fine_ones(monkeypatch: pytest.MonkeyPatch):
     gap=st.floats(0.003, 0.9),
     lean=st.floats(-0.05, 0.05),
     rise=st.sampled_from([0.0, 0.05]),
+    slab=st.sampled_from([(0.0, 0.0), (0.03, 0.006)]),
 )
 def test_cells_settled_for_a_whole_tile_are_so_at_every_point(
-    left: float, top: float, gap: float, lean: float, rise: float
+    left: float, top: float, gap: float, lean: float, rise: float, slab: tuple[float, float]
 ) -> None:
     """A cell called hidden or seen from all of a tile agrees with the same cell point by point."""
     cells = lamps.cells(LitScene(10, 10, ()), 0.0)
     ring = np.array([[2, 2], [7, 3], [6, 8], [4.4, 5], [2.5, 6]], float)
     bow = Bow(4.5, 5.0, 30.0, 3.0, rise) if rise else None
-    caster = Caster(signed_distance((ring,), 60), Plane(gap, lean, -lean / 2), bow, 1.0)
+    caster = Caster(signed_distance((ring,), 60), Plane(gap, lean, -lean / 2), bow, 1.0, *slab)
     spacing = caster.distance.lattice.spacing_in
     along = np.arange(8, dtype=np.float32) * np.float32(spacing)
     x, y = (
