@@ -7,6 +7,7 @@ from dataclasses import replace
 from functools import partial
 from typing import Any
 
+from mockup.geometry.outline import Outline, Shape, circle_arc
 from mockup.ordering.clashes import Clash, Contradiction, Way, contradictions_of, too_few
 from mockup.ordering.envelope_rules import envelope_clashes
 from mockup.ordering.other_stocks import at_size, stock_ways
@@ -17,8 +18,9 @@ from mockup.printers.rules import offered
 from mockup.suite.suite import Piece, Suite
 from mockup.trade.papers import stock
 from mockup.trade.sizes import plain_name
-from mockup.units import format_caliper, format_size
+from mockup.units import format_caliper, format_length, format_size
 
+SAME_DRILL_IN = 0.008  # judgement: 3/16 in and 5 mm are not one, 1/4 in and 6.35 mm are
 UNCUT = "rectangle"  # trimmed on the guillotine
 
 
@@ -178,7 +180,31 @@ def _drilling(piece: Piece, printer: Printer) -> Iterator[Clash[Piece]]:
         ways = (_dies_here(piece, printer, drilling.not_with),)
         said = f"no hole is drilled in {piece.die.name}"
         yield Clash("drilling", said, ways, "leave the hole out")
+    yield from _drills(piece, drilling.drills_in)
     yield from too_few("drilling", drilling.terms, piece, "holes are drilled")
+
+
+def _drills(piece: Piece, drills_in: Sequence[float]) -> Iterator[Clash[Piece]]:
+    """Yields a hole that none of a printer's drills makes; nothing where they tell of none."""
+    for hole in piece.die.shape.holes:
+        across_in = hole.box.width
+        if not drills_in or min(abs(each - across_in) for each in drills_in) <= SAME_DRILL_IN:
+            continue
+        nearest = sorted(drills_in, key=lambda each: abs(each - across_in))
+        ways = (
+            Way(f"drill {format_length(each, piece.units)}", _redrilled(piece, hole, each))
+            for each in nearest
+        )
+        has = ", ".join(format_length(each, piece.units) for each in sorted(drills_in))
+        said = f"a hole of {format_length(across_in, piece.units)}: their drills are {has}"
+        yield Clash("drilling", said, (ways,), "have it cut by the die")
+
+
+def _redrilled(piece: Piece, hole: Outline, across_in: float) -> Piece:
+    """Returns a piece with a hole of another width in the same place."""
+    drilled = Outline((circle_arc(hole.box.centre, across_in / 2, 0, 360),))
+    holes = tuple(drilled if each is hole else each for each in piece.die.shape.holes)
+    return replace(piece, die=replace(piece.die, shape=Shape(piece.die.shape.outer, holes)))
 
 
 def _finishes(piece: Piece, printer: Printer) -> Iterator[Clash[Piece]]:

@@ -26,6 +26,7 @@ liner = 0.65                    # put in, each; left out, they put in none
 [drilling]                      # a hole in the card
 each = 0.06
 not_with = ["ticket-corner"]
+drills = ["1/8 in", "1/4 in"]   # left out, nothing is said of sizes
 
 [[never]]                       # what they do not do
 dies = ["lancet-arch"]          # left out, any die
@@ -59,7 +60,7 @@ from mockup.tables.wording import key_path
 from mockup.trade.finishes import Finish, is_kin
 from mockup.trade.papers import Stock, paper_colour, stock
 from mockup.trade.sizes import CardSize, EnvelopeSize, card_size, envelope_size
-from mockup.units import Unit
+from mockup.units import Unit, parse_length
 
 Names = Annotated[tuple[Name, ...], Strict(False), Field(max_length=200)]
 
@@ -102,6 +103,7 @@ class DrillingTable(_Priced):
     """`[drilling]`."""
 
     not_with: Names = ()
+    drills: Names = ()
 
 
 class NeverTable(Table):
@@ -156,10 +158,12 @@ class EnvelopeOffer:
 
 @dataclass(frozen=True)
 class Drilling:
-    """A hole in the card, and the dies that they do not drill."""
+    """A hole in the card, the dies that they do not drill, and how wide their drills are, inches:
+    none where they do not say."""
 
     terms: Terms
     not_with: tuple[str, ...]
+    drills_in: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -195,7 +199,10 @@ def offered(rows: Sequence[FinishOffer], finish: Finish) -> list[FinishOffer]:
 
 def rules_of(table: RulesTables, units: Unit) -> Rules:
     """Returns the rules of tables without mistakes."""
-    drilling = table.drilling and Drilling(table.drilling.terms, table.drilling.not_with)
+    given = table.drilling
+    drilling = given and Drilling(
+        given.terms, given.not_with, tuple(parse_length(each, units) for each in given.drills)
+    )
     return Rules(
         table.overs,
         tuple(
@@ -242,6 +249,8 @@ def _named(table: RulesTables, units: Unit) -> Iterator[_Read]:
     yield from _offered(table, units)
     for name in table.drilling.not_with if table.drilling else ():
         yield ("drilling", "not_with"), name, _family
+    for name in table.drilling.drills if table.drilling else ():
+        yield ("drilling", "drills"), name, lambda text: parse_length(text, units)
     for number, row in enumerate(table.never):
         for name in row.dies:
             yield ("never", number, "dies"), name, _family

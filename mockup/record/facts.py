@@ -102,6 +102,13 @@ def _wraps(piece: Piece) -> Iterator[Fact]:
             yield from _length("goes round at", piece.wraps.at_in, piece.units)
 
 
+def _cord(piece: Piece) -> Iterator[Fact]:
+    """Yields a cord's colour and thickness; the hole it goes through is in the die's outline."""
+    if piece.cord is not None:
+        yield from _said("cord", to_hex(piece.cord.colour))
+        yield from _length("cord thickness", piece.cord.thickness_in, piece.units)
+
+
 def _stock(name: str, stock: Stock, units: Unit) -> Iterator[Fact]:
     low, high = stock.caliper_range_mil
     spread = f"{format_caliper(low, units)} to {format_caliper(high, units)}"
@@ -234,6 +241,7 @@ PIECE_FACTS: tuple[Callable[[Piece], Iterable[Fact]], ...] = (
     lambda piece: _said("torn", ", ".join(sorted(piece.torn))),
     lambda piece: _said("laid over", piece.over),
     lambda piece: _wraps(piece),
+    lambda piece: _cord(piece),
 )
 """The facts of a piece; a new one is a line here."""
 

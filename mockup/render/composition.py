@@ -6,18 +6,23 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
+import numpy as np
+from shapely import Polygon, unary_union
+
 from mockup.artwork.objects import ArtObject, objects_of
 from mockup.artwork.page import ArtPage, Placement
 from mockup.envelopes.views import OpenBack
 from mockup.errors import SuiteError, nearest
 from mockup.geometry.affine import Affine, translation
 from mockup.geometry.flatten import Ring, ring
+from mockup.geometry.offset import polygons_of
 from mockup.geometry.point import Point
 from mockup.reading.binding import Bound, lying_bound
 from mockup.reading.overlaid import Overlay, overlays
 from mockup.render.arrangement import Frame, Item, Placed, arrange
 from mockup.render.arrangement.model import place
 from mockup.render.bands import bound_item, seen_of
+from mockup.render.cords import corded, laid_cord, loop_of
 from mockup.render.drawn import Drawn, drawn_card
 from mockup.render.drawn import outline as drawn_outline
 from mockup.render.faces import EnvelopeView, view_of
@@ -108,7 +113,12 @@ def compose(suite: Suite, scene: Scene, aspect: float, nth: int) -> Composition:
     over = {each.card.name: each for each in overlays(suite)}
     sheets = {name: poses.pop(each.sheet.name) for name, each in over.items()}
     items = [
-        with_sheet(piece_item(pose, marks[name], main), over.get(name), sheets.get(name), marks)
+        with_sheet(
+            corded(piece_item(pose, marks[name], main), pose.seen),
+            over.get(name),
+            sheets.get(name),
+            marks,
+        )
         for name, pose in poses.items()
     ]
     items = [_bundled(item, bundles, marks) for item in items]
@@ -225,8 +235,24 @@ def outline_points(laid: LaidPiece | LaidEnvelope) -> Ring:
     is_piece = isinstance(laid, LaidPiece)
     if not is_piece and laid.drawn is not None and isinstance(laid.back, OpenBack):
         return mapped_ring(drawn_outline(laid.back, laid.drawn), laid.placed.to_table)
+    loop = loop_of(laid.piece) if is_piece else None
+    if is_piece and loop is not None:
+        card = Polygon(ring(laid.piece.die.shape.outer, COARSE_IN))
+        whole = unary_union([card, loop.area.buffer(COARSE_IN)])
+        rim = max(polygons_of(whole), key=lambda part: part.area).exterior
+        return mapped_ring(np.array(rim.coords[:-1], dtype=np.float64), laid.placed.to_table)
     outline = laid.piece.die.shape.outer if is_piece else outer_of(laid.back)
     return ring(outline.mapped(laid.placed.to_table), COARSE_IN)
+
+
+def cords_on(composition: Composition) -> tuple[PlacedThing, ...]:
+    """Returns the cords of what is laid, as things on the table."""
+    cords = (
+        laid_cord(each.piece, each.placed.to_table)
+        for each in composition.laid
+        if isinstance(each, LaidPiece)
+    )
+    return tuple(each for each in cords if each is not None)
 
 
 class _Wanted(NamedTuple):

@@ -10,7 +10,7 @@ from mockup.geometry.flatten import rings
 from mockup.pixels import Bytes, View
 from mockup.progress import Progress
 from mockup.render.close_ups import Subject, close_up
-from mockup.render.composition import Composition, compose
+from mockup.render.composition import Composition, compose, cords_on
 from mockup.render.folded import Rise, at_rest
 from mockup.render.light import lit_while, plain
 from mockup.render.light.scene import Flat, LitScene, Plane, Rings, Sheet
@@ -72,7 +72,7 @@ def composed(shot: Shot) -> Composition:
     found = place_things(shot.things, shot.scene, composition)
     things = tuple(each for each in found if each is not None)
     missed = tuple(w for w, each in zip(shot.things, found, strict=True) if each is None)
-    return replace(composition, things=things, without_room=missed)
+    return replace(composition, things=(*cords_on(composition), *things), without_room=missed)
 
 
 def lit_scene(

@@ -31,6 +31,7 @@ from mockup.suite.finish_reading import (
     read_torn,
 )
 from mockup.suite.fold_reading import read_fold, read_shown
+from mockup.suite.hole_reading import threaded
 from mockup.suite.scene_file import read_scene_file
 from mockup.suite.scene_reading import scene_choice
 from mockup.suite.schema import (
@@ -239,7 +240,8 @@ class _Reader:
             (common, self.common_bleed) if table.bleed is None else (own, table.bleed)
         )
         bleed_in = self.length(bleed_key, given, BLEED_MAX_IN)
-        die = self.die(f"{key}.die", table, card) if card else None
+        whole = self.die(f"{key}.die", table, card) if card else None
+        die, cord = threaded(self, key, table, whole, units)
         edge = read_edge(self, f"{key}.edge", table.edge)
         torn = read_torn(self, f"{key}.torn", table, die, units)
         fold = self.fold(key, table, die)
@@ -256,7 +258,7 @@ class _Reader:
         title, finishes = table.title or title_of(name), finishes_of(table)
         told = (units, read.told, finishes, back, "", edge, torn, fold)
         wraps = read_wraps(table.wraps, self.length, f"{key}.wraps")
-        lies = read_shown(table, self.table.scene.folded), table.over, wraps
+        lies = read_shown(table, self.table.scene.folded), table.over, wraps, cord
         return Piece(name, title, art, card, die, paper, table.quantity, bleed_in, *told, *lies)
 
     def stock(self, key: str, given: str | StockTable | None, what: str) -> Stock | None:

@@ -162,6 +162,25 @@ class WrapTable(Table):
     shown: Literal["bound", "apart"] = "bound"
 
 
+HoleSide = Literal["top", "left", "right", "bottom"]
+
+
+class HoleTable(Table):
+    """`hole = { diameter = "1/4 in", side = "top", inset = "3/8 in" }`: a hole drilled near the
+    middle of a side, its own middle `inset` from that edge."""
+
+    diameter: Length
+    side: HoleSide = "top"
+    inset: Length | None = None
+
+
+class CordTable(Table):
+    """`cord = { colour = "#b08d57", thickness = "1/16 in" }`: what is threaded through the hole."""
+
+    colour: Text
+    thickness: Length | None = None
+
+
 class PieceTable(Table):
     """`[pieces.NAME]`: one card."""
 
@@ -183,6 +202,8 @@ class PieceTable(Table):
     shown: Shown | None = None
     over: Name | None = None
     wraps: Cards | WrapTable | None = None
+    hole: Length | HoleTable | None = None
+    cord: Text | CordTable | None = None
 
 
 class LinerTable(Table):

@@ -80,6 +80,14 @@ class Edge:
 
 
 @dataclass(frozen=True)
+class Cord:
+    """A cord through a card's hole: its colour, and how thick it is in inches."""
+
+    colour: Rgb
+    thickness_in: float
+
+
+@dataclass(frozen=True)
 class Wrap:
     """What a band goes round: cards, the front one first; where its middle lies, inches from the
     front card's top or left, None for its middle; whether a picture shows them bound."""
@@ -124,6 +132,8 @@ class Piece:
     """The card it is laid on, of a sheet that is seen through."""
     wraps: Wrap | None = None
     """What it goes round, of a band: its art is that of the strip, flat."""
+    cord: Cord | None = None
+    """What is threaded through its hole."""
 
     @property
     def sides(self) -> tuple[Piece, ...]:

@@ -31,7 +31,7 @@ from mockup.record.fingerprint import (
 )
 from mockup.suite.outside import Lettering, Outside
 from mockup.suite.reading import read_suite
-from mockup.suite.suite import Edge, Envelope, Liner, Piece, Wrap
+from mockup.suite.suite import Cord, Edge, Envelope, Liner, Piece, Wrap
 from mockup.trade.papers import STOCKS, Stock
 from mockup.trade.sizes import card_size, envelope_size
 from mockup.trade.swatch import Swatch
@@ -93,6 +93,9 @@ PIECES: dict[str, Piece] = {
     "round a card": replace(PIECE, wraps=Wrap(("invitation",))),
     "round two": replace(PIECE, wraps=Wrap(("invitation", "details"))),
     "round lower": replace(PIECE, wraps=Wrap(("invitation",), 5.0)),
+    "cord": replace(PIECE, cord=Cord((176, 141, 87), 1 / 16)),
+    "cord of another colour": replace(PIECE, cord=Cord((176, 141, 88), 1 / 16)),
+    "thicker cord": replace(PIECE, cord=Cord((176, 141, 87), 1 / 12)),
     "over a card": replace(PIECE, over="invitation"),
     "over another": replace(PIECE, over="details"),
     "back": replace(PIECE, back=replace(ART, page=2)),
@@ -213,7 +216,7 @@ def test_what_an_envelope_holds_has_no_order() -> None:
 
 _KNOWN: dict[type, set[str]] = {
     Piece: {"art", "card", "die", "stock", "quantity", "bleed_in", "finishes", "back", "fold"}
-    | {"edge", "torn", "over", "wraps"}
+    | {"edge", "torn", "over", "wraps", "cord"}
     | {"name", "title", "units", "card_told", "side", "shown"},
     Envelope: {"size", "spec", "stock", "colour", "liner", "holds", "quantity", "outside"}
     | {"name", "title", "colour_name", "units", "drawn"},
