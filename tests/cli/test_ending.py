@@ -73,7 +73,7 @@ def test_a_fault_of_our_own_is_one_line_that_asks_to_report_it(
 
 
 @LINUX
-@pytest.mark.parametrize("words", [("dies",), ("--version",)])
+@pytest.mark.parametrize("words", [("envelopes",), ("--version",)])
 def test_a_full_standard_output_is_one_line(words: tuple[str, ...]) -> None:
     with Path("/dev/full").open("w") as full:
         ended = _started(*words, stdout=full)
@@ -83,7 +83,7 @@ def test_a_full_standard_output_is_one_line(words: tuple[str, ...]) -> None:
 
 
 @LINUX
-@pytest.mark.parametrize("words", [("dies",), ("--help",)])
+@pytest.mark.parametrize("words", [("envelopes",), ("--help",)])
 def test_a_reader_who_has_read_enough_ends_it_quietly(words: tuple[str, ...]) -> None:
     reading, writing = os.pipe()
     os.close(reading)
@@ -99,7 +99,7 @@ _NAMED_ODDLY = ("piece", "宴\udc80→.pdf", "-o", "a.png")
 @pytest.mark.parametrize(
     ("encoding", "words", "code"),
     [
-        ("cp1252", ("dies",), ExitCode.DONE),
+        ("cp1252", ("envelopes",), ExitCode.DONE),
         ("ascii", ("--help",), ExitCode.DONE),
         ("ascii", _NAMED_ODDLY, ExitCode.INPUT),
     ],
@@ -223,10 +223,10 @@ def test_an_interrupt_while_a_class_is_made_is_no_fault() -> None:
 @pytest.mark.parametrize(
     ("closed", "words", "code"),
     [
-        (">&-", "dies", 0),
-        ("2>&-", "check no.toml", 3),
+        (">&-", "envelopes", 0),
+        ("2>&-", "dies no.toml", 3),
         (">&- 2>&-", "--help", 0),
-        ("<&- >&- 2>&-", "check no.toml --json", 3),
+        ("<&- >&- 2>&-", "dies no.toml --json", 3),
     ],
 )
 def test_streams_that_are_closed_change_nothing_else(closed: str, words: str, code: int) -> None:
