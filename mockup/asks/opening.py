@@ -78,8 +78,10 @@ def open_on_scene(
     other = setting.scene
     own, _ = both(lambda: read_suite(path), lambda: other and read_scene_file(other, path.parent))
     suite = with_scene(own, other, setting.arrange)
-    scene, moved = set_apart(read_scene(suite.scene.name, path.parent), suite)
-    return replace(_shown(suite, audience, writing, scene.sources), table=moved), scene
+    own_scene = read_scene(suite.scene.name, path.parent)
+    opened = _shown(suite, audience, writing, own_scene.sources)
+    scene, moved = set_apart(own_scene, opened.suite)
+    return replace(opened, table=moved), scene
 
 
 def open_piece(piece: Piece, line: CutLineChoice, audience: Audience, writing: Writing) -> Opened:

@@ -16,6 +16,7 @@ from mockup.colour.difference import difference
 from mockup.colour.lab import lab_of_xyz, rgb_of_xyz, xyz_of_lab, xyz_of_rgb
 from mockup.colour.srgb import Rgb, parse_hex, to_hex
 from mockup.render.light.scene import Photograph
+from mockup.render.rims import rim_of_envelope, rim_of_piece
 from mockup.render.scenes import Scene
 from mockup.shipped import shipped
 from mockup.suite.suite import Suite
@@ -23,14 +24,16 @@ from mockup.suite.suite import Suite
 LEAST_DE00 = 4.0
 """Nearer than this, paper and table read as one. Judgement: eyes mind 1.8 to 3.7 side by side, and
 across a shadow more."""
+_BARE_DE00 = 1.0  # judgement: nearer to its paper's colour an edge is bare
 _STEP, _MOST = 0.5, 20.0  # of L*
 
 
 def set_apart(scene: Scene, suite: Suite) -> tuple[Scene, tuple[str, ...]]:
     """Returns a scene whose table no paper of the suite agrees with, and a line where it was moved.
 
-    Papers are told by their stocks' and envelopes' colours; what is printed on them is not looked
-    at. A scene that does not come with the program is returned as it is.
+    A card is told by what most of its edge is printed in, else by its stock; an envelope by its
+    paper, and by what is printed along the edge of the side that lies up. A scene that does not
+    come with the program is returned as it is. Raises what drawing the art raises.
     """
     ours = scene.folder.resolve().is_relative_to(shipped("scenes").resolve())
     if not ours or isinstance(scene.surface.kind, Photograph):
@@ -51,8 +54,20 @@ def set_apart(scene: Scene, suite: Suite) -> tuple[Scene, tuple[str, ...]]:
 
 
 def _papers(suite: Suite) -> dict[str, Rgb]:
-    pieces = {each.title: parse_hex(each.stock.colour_hex) for each in suite.pieces}
-    return pieces | {each.title: each.colour for each in suite.envelopes}
+    found: dict[str, Rgb] = {each.title: each.colour for each in suite.envelopes}
+    for piece in suite.pieces:
+        stock, rim = parse_hex(piece.stock.colour_hex), rim_of_piece(piece)
+        found |= {piece.title: stock} if rim is None else _rim(piece.title, rim, stock)
+    for each in suite.envelopes:
+        rim = rim_of_envelope(suite, each)
+        found |= {} if rim is None else _rim(each.title, rim, each.colour)
+    return found
+
+
+def _rim(title: str, rim: Rgb, paper: Rgb) -> dict[str, Rgb]:
+    """Returns the colour of an edge by whose it is: the paper's own where nothing is printed."""
+    bare = _difference(rim, paper) < _BARE_DE00
+    return {title: paper} if bare else {f"what is printed on {title}": rim}
 
 
 def _nearest(table: Rgb, papers: Mapping[str, Rgb]) -> str | None:
