@@ -237,11 +237,10 @@ def _by_edge(
     that runs q per rise across it grazes b (1 + q - sqrt(1 + q q)) short of a sharp one; where it
     comes out from under the sheet it is the lower edge, a thickness nearer to the receiver.
     """
-    slack = np.float32(caster.bevel_in) + _thrown_farther(caster, cells)[cell]
-    some = (np.abs(hit) < width / 2 + slack[:, None]) & (cell < cells.of_window)[:, None]
-    pair, point = np.nonzero(some)
-    if not len(pair):
-        return
+    mine = np.flatnonzero(cell < cells.of_window)
+    slack = np.float32(caster.bevel_in) + _thrown_farther(caster, cells)[cell[mine]]
+    pair, point = np.nonzero(np.abs(hit[mine]) < width[mine] / 2 + slack[:, None])
+    pair = mine[pair]
     there = cell[pair]
     x, y = (v[pair, point] for v in points)
     _, gx, gy = sloped(caster.distance, *(v[pair, point] for v in at))

@@ -11,11 +11,6 @@ pytest.importorskip("mitsuba", reason="the path tracer is not installed; `make t
 SCENES = ["supper", "slate", "stack", *(f"at-{name}" for name in scene_names())]
 
 
-# A sun's penumbra is narrower than a node spacing: along upright edges the shadow's own is spread.
-# Measured 0.99 and 0.80 where suites lie straight; 0.6 is what is wanted.
-SHADOW_MOST = {"at-doorway": 1.1, "at-sunroom": 0.9}
-
-
 @pytest.mark.slow
 @pytest.mark.parametrize("name", SCENES)
 def test_lit_scene_against_the_path_tracer(name: str):
@@ -35,7 +30,7 @@ def test_lit_scene_against_the_path_tracer(name: str):
         made, true, *light_reference.zones(scene, ppi, layers), fitted=False
     )
     assert found["mean"] < 0.3
-    assert found["shadow"] < SHADOW_MOST.get(name, 0.6)
+    assert found["shadow"] < 0.6
     assert found["edges"] < 0.8
     assert found["ssim"] > 0.985
 
