@@ -1,8 +1,8 @@
 """Everything a person should look at, in one folder with an index page: `make look`.
 
 Flat-lays on every scene, every surface in every scene's light at three ratios, things on and off,
-things and papers from close by, the proof's pages, dies, options, a piece of each die. Nothing
-here is measured.
+things and papers from close by, every kind of piece, every finish, the proof's pages, dies,
+options, a piece of each die. Nothing here is measured.
 """
 
 from __future__ import annotations
@@ -19,6 +19,7 @@ from pathlib import Path
 import numpy as np
 
 from benchmarks.look_details import grain_picture, thing_picture
+from benchmarks.look_kinds import kind_picture, kinds
 from mockup.dies.families import FAMILIES
 from mockup.dies.making import make_die
 from mockup.errors import MockupError
@@ -84,6 +85,8 @@ def _sights() -> Iterator[Sight]:
     yield from _scenes()
     yield from _surfaces()
     yield from _details()
+    for section, name, caption in kinds():
+        yield Sight(section, name, caption, partial(kind_picture, name))
     suite = read_suite(SUITE)
     for name in FAMILIES:
         piece = suite.pieces[0]
