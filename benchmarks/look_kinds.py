@@ -69,10 +69,12 @@ KINDS: dict[str, tuple[str, str]] = {
         + '[pieces.veil]\nart = "veil.pdf"\ncard = "A7"\nstock = "translucent-30-white"\n'
         'quantity = 90\nover = "menu"\n'),
     "drawn": ("half drawn from its envelope", _CARD.format(
-        art="menu.pdf", stock="cotton-110-white", more="") + _OUTER.format(more='drawn = "menu"\n')),
+        art="menu.pdf", stock="cotton-110-white", more="")
+        + _OUTER.format(more='drawn = "menu"\n')),
     "face": ("an addressed envelope", _CARD.format(
         art="menu.pdf", stock="cotton-110-white", more="") + _OUTER.format(
-        more='shown = "face"\naddress = { lines = ["The Millers", "Samphire Hard"], ink = "white" }\n')),
+        more='shown = "face"\n'
+        'address = { lines = ["The Millers", "Samphire Hard"], ink = "white" }\n')),
 }  # fmt: skip
 """Kinds of pieces: what a picture shows, and the suite that asks for it."""
 
@@ -80,7 +82,8 @@ FINISHES: dict[str, tuple[str, str]] = {
     "letterpress": ("letterpress", 'finish = ["letterpress"]\n'),
     **{
         f"foil-{metal}": (
-            f"foil: {metal}", f"finish = [{_PLATED.format('foil', f', metal = {chr(34)}{metal}{chr(34)}')}]\n"
+            f"foil: {metal}",
+            "finish = [" + _PLATED.format("foil", f', metal = "{metal}"') + "]\n",
         )
         for metal in ("gold", "rose-gold", "silver", "copper")
     },
@@ -93,13 +96,19 @@ FINISHES: dict[str, tuple[str, str]] = {
 """Finishes, by what a piece's table says of them."""
 
 
+_DARK = {
+    "black": '{ gsm = 350, colour = "#1c1c1e" }',
+    "kraft": '{ gsm = 300, colour = "kraft", texture = "kraft" }',
+}
+
+
 def kinds() -> Iterator[tuple[str, str, str]]:
     """Yields section, name and caption of every picture of a kind or a finish."""
     for name, (caption, _) in KINDS.items():
         yield "Kinds of pieces", f"kind-{name}", caption
     for name, (caption, _) in FINISHES.items():
         yield "Finishes", f"finish-{name}", f"{caption}, in limewash"
-    for stock in ("black", "kraft"):
+    for stock in _DARK:
         yield "Finishes", f"finish-{stock}", f"foil on {stock} paper"
 
 
@@ -108,18 +117,13 @@ def kind_picture(name: str) -> Bytes:
     what, _, which = name.partition("-")
     if what == "kind":
         text = KINDS[which][1]
-    elif which in FINISHES:
-        art = (
-            "menu.pdf" if which in ("letterpress", "edge-painted", "edge-gilded") else "plated.pdf"
-        )
-        text = _CARD.format(art=art, stock=_COTTON, more=FINISHES[which][1])
+    elif which in _DARK:
+        text = _CARD.format(art="foil-only.pdf", stock="", more=FINISHES["foil-gold"][1])
+        text = text.replace('stock = ""', f"stock = {_DARK[which]}")
     else:
-        own = {
-            "black": '{ gsm = 350, colour = "#1c1c1e" }',
-            "kraft": '{ gsm = 300, colour = "kraft", texture = "kraft" }',
-        }[which]
-        text = _CARD.format(art="foil-only.pdf", stock="X", more=FINISHES["foil-gold"][1])
-        text = text.replace('"X"', own)
+        plain = which in ("letterpress", "edge-painted", "edge-gilded")
+        art = "menu.pdf" if plain else "plated.pdf"
+        text = _CARD.format(art=art, stock=_COTTON, more=FINISHES[which][1])
     path = _folder() / f"{name}.toml"
     path.write_text(f'title = "Supper"\n{text}', encoding="utf-8")
     suite = read_suite(path)
