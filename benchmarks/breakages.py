@@ -56,8 +56,32 @@ RENDER = (
         "render/composition.py",
         ("crop at the wrong place", "moved = translation(-left, -top)",
          "moved = translation(-left, 0.0)"),
-        ("an envelope left out", "for each in suite.envelopes\n    ]\n    wish",
-         "for each in suite.envelopes[:1]\n    ]\n    wish"),
+        ("an envelope left out", "for each in suite.envelopes\n    ]\n    wanted",
+         "for each in suite.envelopes[:1]\n    ]\n    wanted"),
+    ),
+    *planted(
+        "render/torn.py",
+        ("a tear ends in a shoulder", "np.clip(inside / ease_in, 0, 1)", "np.clip(inside * 1e6, 0, 1)"),
+    ),
+    *planted(
+        "render/rims.py",
+        ("a strip of print taken for a flood", "< _LEAST_SHARE", "< 0.0"),
+    ),
+    *planted(
+        "asks/things.py",
+        ("a thing left out without a word", "missed = composed(shot).without_room",
+         "missed = composed(shot).without_room[:0]"),
+    ),
+    *planted(
+        "reading/envelope_sides.py",
+        ("cards held against the other side of an envelope",
+         'wanted = "face" if lies == "face" else "flap"',
+         'wanted = "flap" if lies == "face" else "face"'),
+    ),
+    *planted(
+        "suite/noticing.py",
+        ("a crease anywhere folds", "> MIDDLE_WITHIN_IN", "> 99"),
+        ("an ink's name forgotten", "own = [name for name, _ in plates]", "own = list[str]()"),
     ),
     *planted(
         "render/flatlay.py",

@@ -87,6 +87,13 @@ def test_print_that_most_of_the_edge_is_free_of_moves_nothing(tmp_path: Path, pa
     assert set_apart(SLATE, suite) == (SLATE, ())
 
 
+def test_an_edge_in_three_colours_has_none_however_they_average(tmp_path: Path):
+    """Between a darker and a lighter third the table's own colour is the middle one."""
+    own = SLATE.surface_colour
+    stripes = "0 0 378 160 re f 1 1 1 rg 0 330 378 192 re f 0 0 0 rg 0 160 378 170"
+    assert set_apart(SLATE, flooded(tmp_path, own, stripes)) == (SLATE, ())
+
+
 def test_paper_that_a_flood_hides_moves_nothing(tmp_path: Path):
     scene = read_scene("slate", HERE)
     suite = flooded(tmp_path, (0x8A, 0x2B, 0x1F), FLOOD)

@@ -69,6 +69,7 @@ def test_a_plate_named_as_a_finish_is_written(tmp_path: Path) -> None:
     assert set(suite.piece("card").finishes) == {"foil", "emboss"}
     assert 'finish = ["foil", "emboss"]  # by the art\'s plates "' in text
     assert "metal" not in text  # its name says gold
+    assert "printed as spot ink" not in text  # neither is an ink that may be one
 
 
 def test_a_foil_of_no_metal_is_written_with_the_question(tmp_path: Path) -> None:
