@@ -4,14 +4,14 @@ them."""
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from mockup.artwork.art import art_of
 from mockup.artwork.page import BLEEDS_IN, ArtPage, page_count, place_card, read_page
-from mockup.dies.folding import Fold
+from mockup.dies.folding import Fold, flat_size
 from mockup.envelopes.liner import liner_shape
 from mockup.envelopes.spec import FLAPS, Flap, envelope_spec
 from mockup.errors import InputError, LimitError, OutputError
@@ -34,6 +34,7 @@ from mockup.units import Unit, format_length, format_size
 
 REPLY_WORDS = ("reply", "rsvp", "response")
 LINER_WORD = "liner"
+PANELS = 4  # of a card folded once: front, back, and two inside
 _ENVELOPE = (
     "envelope envelopes umschlag briefumschlag kuvert enveloppe enveloppes busta buste sobre "
     "sobres envelop enveloppen koperta koperty obalka"
@@ -223,6 +224,7 @@ def begin(found: Sequence[Found], units: Unit | None = None) -> Beginning:
         if each.back is not None and each.fold is None
     ]
     told += [f"{each.name}: no envelope is left for this liner; name it yourself" for each in spare]
+    told += _panels_told(cards, said)
     printed = [each.front for each in envelopes]
     told += [
         f"{each.name}: no envelope of the suite is left for this front; write it into one as `face`"
@@ -236,6 +238,25 @@ def begin(found: Sequence[Found], units: Unit | None = None) -> Beginning:
         if side.missed
     ]
     return Beginning(said, cards, envelopes, tuple(told))
+
+
+def _panels_told(cards: Sequence[Found], units: Unit) -> Iterator[str]:
+    """Yields a line for every file whose four pages may be the panels of one folded card."""
+    for art in dict.fromkeys(card.art for card in cards):
+        own = [card for card in cards if card.art == art]
+        if len(own) != own[0].pages or len(own) != PANELS:
+            continue
+        first = own[0].inferred.card
+        if not all(same_card(own[0].sheet, each.sheet) for each in own[1:]):
+            continue
+        fold: Fold = "left" if first.height_in >= first.width_in else "top"
+        flat = format_size(*flat_size(first.width_in, first.height_in, fold), units)
+        where = "right of" if fold == "left" else "below"
+        yield (
+            f"{art.name}: are its four pages the panels of one folded card? then save them as two "
+            f"pages of {flat} and the bleed, the front {where} the back, and the inside; and say "
+            f'fold = "{fold}" and inside = {{ page = 2 }}'
+        )
 
 
 def units_of(found: Sequence[Found]) -> Unit:

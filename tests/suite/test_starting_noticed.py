@@ -157,6 +157,23 @@ def test_a_sheet_of_two_cards_without_a_crease_is_asked_of(tmp_path: Path, conte
     assert asked in text
 
 
+@pytest.mark.parametrize(
+    ("size_in", "pages", "said"),
+    [
+        ((5.25, 7.25), 4, '10 × 7 in and the bleed, the front right of the back, and the inside; '
+         'and say fold = "left"'),
+        ((7.25, 5.25), 4, "7 × 10 in and the bleed, the front below the back"),
+        ((5.25, 7.25), 3, ""),
+    ],
+)  # fmt: skip
+def test_four_pages_of_one_size_are_asked_whether_they_are_panels(
+    tmp_path: Path, size_in: tuple[float, float], pages: int, said: str
+) -> None:
+    make_pdf(tmp_path / "menu.pdf", size_in, pages=pages)
+    told = [line for line in begin(read_art(find_art([tmp_path]))).told if "panels" in line]
+    assert len(told) == bool(said) and all(said in line for line in told)
+
+
 # Common practice, no source: an A7 envelope is 7 1/4 by 5 1/4 in, an A7 card 5 by 7 in.
 def test_an_envelopes_front_is_its_face(tmp_path: Path) -> None:
     make_pdf(tmp_path / "invitation.pdf")
