@@ -14,6 +14,7 @@ from mockup.trade.sizes import plain_name
 from mockup.units import Unit, format_length, format_size
 
 _NAME_MAX = 200  # characters of a plate's name, as the suite file takes
+_TOLD_MAX = 6  # judgement: more questions, or names in one, are not read
 _TWO_CARDS = "both pages are one size; for two cards make page 2 a piece of its own"
 _FRONT = {"left": "right half", "top": "lower half"}
 
@@ -89,17 +90,21 @@ def _questions(card: Found, units: Unit) -> Iterator[str]:
             f'fold = "{fold}"{inside}'
         )
     layers = dict((*card.noticed.layers, *card.on_back.layers))
-    for name, what in layers.items():
+    for name, what in [pair for pair in layers.items() if _is_plain(pair[0])][:_TOLD_MAX]:
         yield (
             f"the layer {quoted(name)} holds marks in ordinary ink: is it the plate of its {what}? "
             f'then finish = [{{ as = "{what}", plate = {quoted(name)} }}]'
         )
-    spots = dict.fromkeys((*card.noticed.spots, *card.on_back.spots))
+    spots = [
+        name
+        for name in dict.fromkeys((*card.noticed.spots, *card.on_back.spots))
+        if _is_plain(name)
+    ]
     if spots:
-        first = next(iter(spots))
+        more = f" and {len(spots) - _TOLD_MAX} more" if len(spots) > _TOLD_MAX else ""
         yield (
-            f"printed as spot ink: {', '.join(map(quoted, spots))}; is one foil, varnish or "
-            f'embossing? then finish = [{{ as = "foil", plate = {quoted(first)} }}]'
+            f"printed as spot ink: {', '.join(map(quoted, spots[:_TOLD_MAX]))}{more}; is one foil, "
+            f'varnish or embossing? then finish = [{{ as = "foil", plate = {quoted(spots[0])} }}]'
         )
 
 

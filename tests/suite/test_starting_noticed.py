@@ -89,6 +89,18 @@ def test_another_spot_is_asked_of_and_cannot_break_the_file(tmp_path: Path) -> N
     assert '"Tide"' in asked and r"\n[pieces.x]" in asked and "plate = " in asked
 
 
+def test_of_many_spots_and_endless_names_a_few_are_told(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    many = {f"M{k}": (f"Tide {k}", 0.8, 0.2, 0, 0) for k in range(20)}
+    monkeypatch.setitem(SPOTS, "X", ("Tide " + "x" * 4000, 0.8, 0.2, 0, 0))
+    for key, each in many.items():
+        monkeypatch.setitem(SPOTS, key, each)
+    page(tmp_path / "card.pdf", (5.25, 7.25), BLACK + "".join(map(painted, ["X", *many])))
+    text, _ = started(tmp_path)
+    assert " and 14 more; is one" in text and "xxx" not in text
+
+
 def test_a_layer_in_ordinary_ink_is_asked_of(tmp_path: Path) -> None:
     marks = "/OC /L BDC 0 0 0 1 k 20 20 30 30 re f EMC "
     page(tmp_path / "card.pdf", (5.25, 7.25), BLACK + marks, layer="Emboss")
