@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import zlib
 from collections.abc import Hashable, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -47,6 +48,7 @@ _FOLD_LIFT_IN = 0.008  # a closed card's fold springs open a little
 _BEVEL_SHARE = 0.2  # of the caliper: how far a cut edge is rounded
 _BOW_IN_MIL = 0.6  # a card's ends rise by this over its caliper in mils: thin stock curls more
 _BOW_MOST_IN = 0.05
+_BOW_SPREAD = 0.5  # no two cards have dried alike: one curls half as much again, one half as much
 _LINER_LIFT_IN = 0.006  # a liner is gummed along its top only
 _MOUTH_IN = 0.03  # how far each sheet of an open envelope's mouth gapes, from nothing at its foot
 _LINE_LEAST_PX = 2.0  # a cut line's width in the picture, at least
@@ -205,11 +207,13 @@ def _card(scene: Scene, laid: LaidPiece, line: CutLineChoice | None) -> Paper:
 
 
 def _bow(laid: LaidPiece) -> Bow:
-    """Returns a card's curl along its longer side."""
+    """Returns a card's curl along its longer side: more or less, by the card's name."""
     die, placed = laid.piece.die, laid.placed
     centre = placed.to_table.point(Point(die.width_in / 2, die.height_in / 2))
     upright = 90.0 if die.height_in > die.width_in else 0.0
-    rise_in = min(_BOW_IN_MIL / laid.piece.stock.caliper_mil, _BOW_MOST_IN)
+    own = zlib.crc32(laid.piece.name.encode()) % 1000 / 999
+    spread = 1 + _BOW_SPREAD * (2 * own - 1)
+    rise_in = min(_BOW_IN_MIL / laid.piece.stock.caliper_mil * spread, _BOW_MOST_IN)
     half_in = max(die.width_in, die.height_in) / 2
     return Bow(centre.x, centre.y, placed.angle_deg + upright, half_in, rise_in)
 

@@ -245,7 +245,7 @@ def _boards(scene: LitScene, per_in: float) -> Field:
 
 
 # heart off the middle and below the face, inches; tone; where along the board it comes nearest
-_BOARD_RANGES = ((-3.0, 3.0), (0.3, 2.2), (0.93, 1.06), (-10.0, 25.0))
+_BOARD_RANGES = ((-3.0, 3.0), (0.3, 2.2), (0.86, 1.10), (-10.0, 25.0))
 
 
 def _photograph(photo: Photograph, ppi: float, table: Field) -> Ground:
