@@ -1,7 +1,8 @@
-"""Bands round cards: long enough to meet and be glued, type clear of the turns, cards of a size."""
+"""Bands round cards: long enough to meet and be glued, type in sight and clear of the turns."""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 import shapely
@@ -26,7 +27,11 @@ OVERLAP_MOST = Limit(2.0, "in", COMMON)
 """More is paper that nobody needs, and a second thickness where the cards are thick already."""
 APART = Limit(0.25, "in", COMMON)
 """How much narrower than the widest a bound card may be before it slides about."""
+COVERED_IN = 1 / 64  # judgement: type that only touches the other end is not under it
 HALVED = 0.08  # judgement: of a line's height and length; less is a tail under the edge
+MEANT_WITHIN = Limit(0.0625, "in", COMMON)
+"""By how much an overlap may part from the one meant: stacks differ as much from hand to hand."""
+OVERLAP_USUAL_IN = 0.75  # common practice, no source; made where the file means no other
 TURN_CLEAR = Limit(0.125, "in", COMMON)
 """How far type stays from where a band turns: the stack's thickness and the hand move the bend."""
 
@@ -38,17 +43,26 @@ def check_bands(context: SuiteContext) -> list[Finding]:
     at_turns: list[list[Finding]] = crew.done(_CHECK, jobs)
     findings: list[Finding] = []
     for each, turned in zip(bands, at_turns, strict=True):
-        findings += [*_length(each, context.settings), *_sizes(each, context.settings), *turned]
+        findings += [
+            *strip_length(each, context.settings),
+            *_sizes(each, context.settings),
+            *turned,
+        ]
     return findings
 
 
-def _length(bundle: Bound, settings: Settings) -> Iterator[Finding]:
+def strip_length(bundle: Bound, settings: Settings) -> Iterator[Finding]:
     """Yields a finding where the strip's ends do not meet, or hardly, or far over each other."""
     told, overlap_in = settings.length, bundle.overlap_in
     name, girth_in = bundle.band.name, bundle.girth_in
+    meant = bundle.meant_in
     round_ = f"{told(girth_in)} round {', '.join(bundle.names)}"
-    wanted = girth_in + 2 * OVERLAP_LEAST.value
+    wanted = girth_in + (OVERLAP_USUAL_IN if meant is None else max(meant, OVERLAP_LEAST.value))
     fix = f"make it {told(wanted)} long, and fold one round a made-up set before all are cut"
+    if meant is not None and meant < OVERLAP_LEAST.value:
+        message = f"an overlap of {told(meant)} is meant: too little to take glue or a sticker"
+        more = f"mean {told(OVERLAP_LEAST.value)} or more: a strip {told(wanted)} long"
+        yield found(CHECK, Severity.WARN, name, message, more, OVERLAP_LEAST, meant)
     if overlap_in < 0:
         message = f"the band is {told(bundle.length_in)} long, and it is {round_}: it does not meet"
         yield found(CHECK, Severity.STOP, name, message, fix, OVERLAP_LEAST, overlap_in)
@@ -58,6 +72,11 @@ def _length(bundle: Bound, settings: Settings) -> Iterator[Finding]:
     elif overlap_in > OVERLAP_MOST.value:
         message = f"the band's ends overlap by {told(overlap_in)}: it is {round_}"
         yield found(CHECK, Severity.NOTE, name, message, fix, OVERLAP_MOST, overlap_in)
+    elif meant is not None and abs(overlap_in - meant) > MEANT_WITHIN.value:
+        off = f"{told(abs(overlap_in - meant))} too {'long' if overlap_in > meant else 'short'}"
+        message = f"the band is {off} for an overlap of {told(meant)}: it is {round_}"
+        limit = Limit(meant, "in", "the overlap the suite file means")
+        yield found(CHECK, Severity.NOTE, name, message, fix, limit, overlap_in)
 
 
 def _sizes(bundle: Bound, settings: Settings) -> Iterator[Finding]:
@@ -75,8 +94,28 @@ def _sizes(bundle: Bound, settings: Settings) -> Iterator[Finding]:
 
 def type_at_edges(bundle: Bound, settings: Settings) -> list[Finding]:
     """Returns a warning for the line of the band's type that is nearest a turn, where that is too
-    near, and for the front card's type that the band's edge runs through; worked out here."""
-    return [*_at_turns(bundle, settings), *_halved(bundle, settings)]
+    near, for one that its other end covers, and for the front card's type that the band's edge
+    runs through; worked out here."""
+    page = read_facts(bundle.band, settings.safe_in)
+    covered = _covered(bundle, page, settings)
+    return [*_at_turns(bundle, page, settings), *covered, *_halved(bundle, settings)]
+
+
+def _covered(bundle: Bound, page: PageFacts, settings: Settings) -> Iterator[Finding]:
+    """Yields a warning for the line of type that reaches farthest under the overlap."""
+    under = [(_span(bundle, page, line)[0], line) for line in page.letter_lines]
+    low, line = min(under, key=lambda each: each[0], default=(math.inf, None))
+    if line is None or low >= bundle.overlap_in - COVERED_IN:
+        return
+    said = f' "{line.text}"' if line.text else ""
+    end = "right" if bundle.goes_across else "lower"
+    message = f"type{said} lies under the overlap: the {end} end is glued over it"
+    clear = settings.length(bundle.overlap_in + settings.safe_in)
+    fix = f"keep type {clear} from the {'left' if bundle.goes_across else 'upper'} end"
+    left, top, _, _ = _bounds(page, line)
+    limit = Limit(bundle.overlap_in, "in", "the strip's length less the girth of its cards")
+    name, at = bundle.band.name, Point(left, top)
+    yield found(CHECK, Severity.WARN, name, message, fix, limit, low, at)
 
 
 def _halved(bundle: Bound, settings: Settings) -> Iterator[Finding]:
@@ -97,7 +136,9 @@ def _halved(bundle: Bound, settings: Settings) -> Iterator[Finding]:
     said = f' "{line.text}"' if line.text else ""
     message = f"the band's edge runs through type{said} of {bundle.cards[0].name}"
     fix = "put the band where it hides a line whole or leaves it free: wraps = { ..., at = ... }"
-    at = bundle.to_card.inverse().point(Point(left, top))
+    x, y = bundle.to_card.inverse().point(Point(left, top))
+    # The place is on the band: where its edge meets the line.
+    at = Point(max(x, bundle.panel.left), max(y, bundle.panel.top))
     yield Finding(CHECK, Severity.WARN, bundle.band.name, message, fix, at, source=COMMON)
 
 
@@ -106,8 +147,7 @@ def _corners(bundle: Bound) -> tuple[tuple[float, float], tuple[float, float]]:
     return (left, top), (right, bottom)
 
 
-def _at_turns(bundle: Bound, settings: Settings) -> list[Finding]:
-    page = read_facts(bundle.band, settings.safe_in)
+def _at_turns(bundle: Bound, page: PageFacts, settings: Settings) -> list[Finding]:
     near = [(_nearest(bundle, page, line), line) for line in page.letter_lines]
     if not near:
         return []
@@ -124,15 +164,18 @@ def _at_turns(bundle: Bound, settings: Settings) -> list[Finding]:
 
 
 def _nearest(bundle: Bound, page: PageFacts, line: LetterLine) -> tuple[float, Point]:
-    """Returns how far a line of type is from the nearer turn, nought across one, and where."""
-    left, top, right, bottom = _bounds(page, line)
-    panel = bundle.panel
-    if bundle.goes_across:
-        low, high, turns = left, right, (panel.left, panel.right)
-    else:
-        low, high, turns = top, bottom, (panel.top, panel.bottom)
-    away_in = min(max(low - turn, turn - high, 0.0) for turn in turns)
+    """Returns how far a line of type is from the nearer side of the cards, front turn to back turn,
+    nought across a turn, and where."""
+    left, top, _, _ = _bounds(page, line)
+    low, high = _span(bundle, page, line)
+    away_in = min(max(low - last, first - high, 0.0) for first, last in bundle.turns_in)
     return away_in, Point(left, top)
+
+
+def _span(bundle: Bound, page: PageFacts, line: LetterLine) -> tuple[float, float]:
+    """Returns from where to where along the strip a line of type reaches."""
+    left, top, right, bottom = _bounds(page, line)
+    return (left, right) if bundle.goes_across else (top, bottom)
 
 
 def _bounds(page: PageFacts, line: LetterLine) -> tuple[float, float, float, float]:

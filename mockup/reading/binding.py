@@ -1,7 +1,8 @@
 """Cards with a band round them: how long it must be, where it turns, what of it is seen in front.
 
-The middle of the strip's art lies on the middle of the front card; its ends meet on the back. A
-strip wider than high goes across, a higher one along.
+The middle of the strip's art lies on the middle of the front card, so that its ends meet in the
+middle of the back: there the right end, or the lower one, lies over the other. A strip wider than
+high goes along the cards' width, a higher one along their height, where the file says no other.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ from functools import cached_property
 
 from mockup.geometry.affine import Affine, translation
 from mockup.geometry.point import Box
+from mockup.suite.band_reading import goes_across
 from mockup.suite.suite import Piece, Suite
 from mockup.units import MIL_PER_INCH
 
@@ -33,12 +35,17 @@ class Bound:
     @property
     def goes_across(self) -> bool:
         """Whether it goes from side to side, not from head to foot."""
-        return self.band.die.width_in >= self.band.die.height_in
+        return goes_across(self.band)
 
     @property
     def length_in(self) -> float:
         """How long the strip is cut."""
-        return max(self.band.die.width_in, self.band.die.height_in)
+        return self.band.die.width_in if self.goes_across else self.band.die.height_in
+
+    @property
+    def width_in(self) -> float:
+        """How wide it is, across its way."""
+        return self.band.die.height_in if self.goes_across else self.band.die.width_in
 
     @property
     def side_in(self) -> float:
@@ -70,6 +77,19 @@ class Bound:
     def overlap_in(self) -> float:
         """By how much the strip's ends lie over each other; below nought they do not meet."""
         return self.length_in - self.girth_in
+
+    @property
+    def meant_in(self) -> float | None:
+        """The overlap that the file asks for."""
+        return self.band.wraps and self.band.wraps.overlap_in
+
+    @property
+    def turns_in(self) -> tuple[tuple[float, float], tuple[float, float]]:
+        """From where to where along the strip it goes round the cards' sides, the first side and
+        the other: each between a turn at the front and one at the back."""
+        middle, half = self.length_in / 2, self.side_in / 2 + self.caliper_in
+        first, last, down = middle - half, middle + half, self.thickness_in
+        return (first - down, first), (last, last + down)
 
     @cached_property
     def panel(self) -> Box:

@@ -100,6 +100,9 @@ def _wraps(piece: Piece) -> Iterator[Fact]:
         yield from _said("goes round", ", ".join(piece.wraps.cards))
         if piece.wraps.at_in is not None:
             yield from _length("goes round at", piece.wraps.at_in, piece.units)
+        yield from _said("goes round along", piece.wraps.along)
+        if piece.wraps.overlap_in is not None:
+            yield from _length("overlap", piece.wraps.overlap_in, piece.units)
 
 
 def _cord(piece: Piece) -> Iterator[Fact]:

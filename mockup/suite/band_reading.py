@@ -17,15 +17,23 @@ Names = tuple[str, ...]
 
 
 def read_wraps(
-    given: Names | WrapTable | None, at_in: Callable[[str, str | float], float | None], key: str
+    given: Names | WrapTable | None, length: Callable[[str, str | float], float | None], key: str
 ) -> Wrap | None:
-    """Returns what a band goes round, if the piece is one; `at_in` reads a length under a key."""
+    """Returns what a band goes round, if the piece is one; `length` reads inches under a key."""
     if given is None:
         return None
     if not isinstance(given, WrapTable):
         return Wrap(given)
-    place = None if given.at is None else at_in(f"{key}.at", given.at)
-    return Wrap(given.cards, place, given.shown == "bound")
+    place = None if given.at is None else length(f"{key}.at", given.at)
+    overlap_in = None if given.overlap is None else length(f"{key}.overlap", given.overlap)
+    return Wrap(given.cards, place, given.shown == "bound", given.along, overlap_in)
+
+
+def goes_across(band: Piece) -> bool:
+    """Returns whether a band goes from side to side of its cards, not from head to foot: as the
+    file says, else by the strip's longer side."""
+    along = band.wraps and band.wraps.along
+    return along == "width" if along else band.die.width_in >= band.die.height_in
 
 
 def band_mistakes(
@@ -52,6 +60,9 @@ def band_mistakes(
             if why:
                 yield key, why, name
             before.add(name)
+        if band.wraps.overlap_in is not None and band.wraps.overlap_in <= 0:
+            sentence = "the ends must lie over each other to be glued; write a length above nought"
+            yield f"{key}.overlap", sentence, str(band.wraps.overlap_in)
         front = known.get(band.wraps.cards[0])
         if front is not None and not _is_on(band, front):
             yield f"{key}.at", "the band would lie beside the front card; name a place on it", ""
@@ -87,7 +98,7 @@ def _is_on(band: Piece, front: Piece) -> bool:
     at_in = band.wraps and band.wraps.at_in
     if at_in is None:
         return True
-    across = band.die.width_in >= band.die.height_in
+    across = goes_across(band)
     most = front.die.height_in if across else front.die.width_in
-    half = min(band.die.width_in, band.die.height_in) / 2
+    half = (band.die.height_in if across else band.die.width_in) / 2
     return half <= at_in <= most - half

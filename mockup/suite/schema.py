@@ -11,7 +11,7 @@ from mockup.dies.folding import Fold
 from mockup.envelopes.lettering import Align, TypeFace
 from mockup.suite.outside import EnvelopeSide
 from mockup.suite.outside import Shown as EnvelopeShown
-from mockup.suite.suite import CheckName, Shown, TornSide
+from mockup.suite.suite import Along, CheckName, Shown, TornSide
 from mockup.trade.finishes import Finish
 from mockup.trade.limits import PAGES_MAX
 from mockup.trade.metals import Metal
@@ -154,11 +154,15 @@ Cards = Annotated[tuple[Name, ...], Strict(False), Field(min_length=1, max_lengt
 
 class WrapTable(Table):
     """`wraps = { cards = ["invitation", "reply"], at = 5 }`: a band round cards, the front one
-    first; `at` is its middle's place from that card's top, or left. `shown = "apart"` has a picture
-    show the cards loose, without it."""
+    first; `at` is its middle's place from that card's top, or left. `along` is the side of the
+    cards it goes along; without it, by the strip's longer side. `overlap` is by how much its ends
+    are meant to lie over each other. `shown = "apart"` has a picture show the cards loose, without
+    it."""
 
     cards: Cards
     at: Length | None = None
+    along: Along | None = None
+    overlap: Length | None = None
     shown: Literal["bound", "apart"] = "bound"
 
 

@@ -66,6 +66,9 @@ Shown = Literal["closed", "half-open", "inside", "standing"]
 """How a folded card lies, or stands, on the table."""
 
 
+Along = Literal["width", "height"]
+"""Which side of the cards a band goes along, round them: from side to side, or head to foot."""
+
 TornSide = Literal["left", "top", "right", "bottom"]
 TORN_SIDES: tuple[TornSide, ...] = get_args(TornSide)
 _OVER: dict[TornSide, TornSide] = {"left": "right", "right": "left"}
@@ -90,11 +93,14 @@ class Cord:
 @dataclass(frozen=True)
 class Wrap:
     """What a band goes round: cards, the front one first; where its middle lies, inches from the
-    front card's top or left, None for its middle; whether a picture shows them bound."""
+    front card's top or left, None for its middle; whether a picture shows them bound; the side it
+    goes along, None where its own longer side tells; the overlap meant for its ends, inches."""
 
     cards: tuple[str, ...]
     at_in: float | None = None
     is_bound: bool = True
+    along: Along | None = None
+    overlap_in: float | None = None
 
 
 @dataclass(frozen=True)

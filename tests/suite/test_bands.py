@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import pymupdf
@@ -13,12 +14,14 @@ from hypothesis import strategies as st
 from shapely import box as shapely_box
 from shapely.geometry import Polygon
 
+from mockup.artwork.art import Art
 from mockup.asks.flatlay import FlatlayRequest, lay_flatlay
-from mockup.checks.bands import OVERLAP_LEAST, check_bands
+from mockup.checks.bands import OVERLAP_USUAL_IN, check_bands, strip_length
 from mockup.checks.enclosure import check_enclosure
 from mockup.checks.finding import Finding
 from mockup.checks.settings import Settings
 from mockup.checks.suite_context import SuiteContext
+from mockup.dies.making import make_die
 from mockup.errors import SuiteError
 from mockup.geometry.affine import IDENTITY
 from mockup.geometry.point import Point
@@ -29,10 +32,13 @@ from mockup.render.bands import Turn, relief_of, turn_of
 from mockup.render.composition import LaidPiece, compose
 from mockup.render.scenes import read_scene
 from mockup.suite.reading import read_suite
-from mockup.suite.suite import Suite
+from mockup.suite.suite import Piece, Suite, Wrap
+from mockup.trade.papers import STOCKS
+from mockup.trade.sizes import card_size
 from tests.conftest import make_pdf
 from tests.pictures import read
 
+ART = Art(Path("band.pdf"), 1, "a" * 64)
 CARDS = (
     '[pieces.invitation]\nart = "card.pdf"\ncard = "A7"\nstock = "smooth-120-white"\nquantity = 9\n'
     '[pieces.details]\nart = "card.pdf"\ncard = "A7"\nstock = "smooth-120-white"\nquantity = 9\n'
@@ -92,6 +98,11 @@ def test_a_worked_example_by_hand(tmp_path: Path) -> None:
         (lambda s: s + 'die = "rounded-corner"\n', 'write die = "rectangle"'),
         (lambda s: s + 'torn = ["top"]\n', "plain strip"),
         (lambda s: s.replace(ROUND, 'wraps = { cards = ["invitation"], at = 6.9 }\n'), "beside the front card"),
+        (lambda s: s.replace(ROUND, 'wraps = { cards = ["invitation"], overlap = 0 }\n'), "above nought"),
+        (lambda s: s.replace(ROUND, 'wraps = { cards = ["invitation"], overlap = "-1 in" }\n'), "not a length"),
+        (lambda s: s.replace(ROUND, 'wraps = { cards = ["invitation"], along = "girth" }\n'), "height"),
+        (lambda s: s.replace('"details"]', '"invitation"]'), "bound once"),
+        (lambda s: s + 'fold = "left"\n', "plain strip"),
         (lambda s: s + HELD + 'drawn = "invitation"\n', "leave out `drawn`"),
     ],
 )  # fmt: skip
@@ -116,11 +127,68 @@ def test_a_strip_too_short_or_too_long_is_told_with_what_to_make(
     (found,) = told(suite)
     assert (found.severity.word, words in found.message) == (severity, True)
     (bundle,) = bound(suite)
-    assert Settings().length(bundle.girth_in + 2 * OVERLAP_LEAST.value) in found.fix
+    assert Settings().length(bundle.girth_in + OVERLAP_USUAL_IN) in found.fix
 
 
 def test_a_strip_of_the_right_length_is_not_told(tmp_path: Path) -> None:
     assert told(suite_of(tmp_path, CARDS + BAND + ROUND)) == []
+
+
+@pytest.mark.parametrize(
+    ("length_in", "overlap", "severity", "said"),
+    [
+        (10.9, "1/2 in", "note", "too long for an overlap of 0.5 in"),
+        (10.55, "3/4 in", "note", "too short for an overlap of 0.75 in"),
+        (10.7, "1/8 in", "warning", "too little to take glue"),
+    ],
+)
+def test_the_overlap_that_is_meant_is_held_against_the_strip(
+    length_in: float, overlap: str, severity: str, said: str, tmp_path: Path
+) -> None:
+    meant = f'wraps = {{ cards = ["invitation", "details"], overlap = "{overlap}" }}\n'
+    band = BAND.replace("11 x", f"{length_in} x")
+    suite = suite_of(tmp_path, CARDS + band + meant, (length_in + 0.25, 1.75))
+    first, *_ = told(suite)
+    assert (first.severity.word, said in first.message) == (severity, True)
+
+
+@given(st.floats(0.4, 1.9))
+def test_a_strip_made_as_it_is_told_is_told_nothing_of(overlap_in: float) -> None:
+    """Whatever the overlap: the length told, 2 x (side + thickness) + pi x caliper + overlap."""
+    die, stock = make_die("rectangle", 4.0, 6.0), STOCKS["smooth-120-white"]
+    card = Piece("card", "Card", ART, card_size("4 x 6 in"), die, stock, None, 0.125)
+    caliper_in = stock.caliper_mil / 1000
+    length_in = 2 * (4 + caliper_in) + math.pi * caliper_in + overlap_in
+    wrap = Wrap(("card",), overlap_in=overlap_in)
+    strip = replace(card, name="band", die=make_die("rectangle", length_in, 1.5), wraps=wrap)
+    assert list(strip_length(Bound(strip, (card,)), Settings())) == []
+    longer = replace(strip, die=make_die("rectangle", length_in + 0.07, 1.5))
+    assert len(list(strip_length(Bound(longer, (card,)), Settings()))) == 1
+
+
+def test_a_strip_goes_the_way_the_file_says(tmp_path: Path) -> None:
+    """A jacket 8 3/4 in long and 9 high round a card of 4 by 9 1/4: along its width."""
+    text = CARDS.replace('"A7"', '"4 x 9.25 in"', 1) + BAND.replace("11 x 1.5", "8.75 x 9")
+    one = 'wraps = { cards = ["invitation"], along = "width" }\n'
+    (found,) = bound(suite_of(tmp_path, text + one, (9.0, 9.25)))
+    assert (found.goes_across, found.side_in, found.width_in) == (True, 4.0, 9.0)
+    (found,) = bound(suite_of(tmp_path, text + one.replace("width", "height"), (9.0, 9.25)))
+    assert (found.goes_across, found.side_in, found.length_in) == (False, 9.25, 9.0)
+
+
+def test_type_under_the_other_end_is_warned_of_at_the_end_that_is_covered(tmp_path: Path) -> None:
+    for x, count in ((0.6, 1), (9.4, 0)):
+        typed(tmp_path / "band.pdf", (11.25, 1.75), (x, 0.9, "mill lane"))
+        found = [f for f in told(suite_of(tmp_path, CARDS + BAND + ROUND)) if "under" in f.message]
+        assert len(found) == count
+
+
+def test_the_turns_at_the_back_are_a_stack_away_from_those_in_front(tmp_path: Path) -> None:
+    """What is left at both ends lies on the back: its side and the overlap, within the bends."""
+    (found,) = bound(suite_of(tmp_path, CARDS + BAND + ROUND))
+    (first, _), (_, last) = found.turns_in
+    ends_in = first + found.length_in - last
+    assert ends_in == pytest.approx(found.side_in + found.overlap_in, abs=2 * found.caliper_in)
 
 
 def test_type_over_a_turn_is_warned_of_and_type_in_the_middle_is_not(tmp_path: Path) -> None:
