@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 
-from mockup.suite.schema import WrapTable
+from mockup.suite.schema import PieceTable, WrapTable
 from mockup.suite.suite import Envelope, Piece, Wrap
 from mockup.tables.wording import told
 
@@ -37,10 +37,13 @@ def goes_across(band: Piece) -> bool:
 
 
 def band_mistakes(
-    pieces: Sequence[Piece], envelopes: Sequence[Envelope], names: Sequence[str]
+    pieces: Sequence[Piece],
+    envelopes: Sequence[Envelope],
+    names: Sequence[str],
+    tables: Mapping[str, PieceTable],
 ) -> Iterator[Noted]:
     """Yields what is wrong with the bands; `names` are all the pieces that the file has, also those
-    whose own tables are mistaken."""
+    whose own tables are mistaken; `tables` are those of the pieces that were read."""
     known = {piece.name: piece for piece in pieces}
     drawn = {each.drawn for each in envelopes}
     before: set[str] = set()
@@ -51,14 +54,15 @@ def band_mistakes(
         why = _unfit(band)
         if why:
             yield key, why, band.name
-        for name in band.wraps.cards:
+        inner = ".cards" if isinstance(tables[band.name].wraps, WrapTable) else ""
+        for number, name in enumerate(band.wraps.cards, 1):
             why = _refused(band, known.get(name), name, names)
             if not why and name in before:
                 why = f'"{name}" has a band round it already; one card is bound once'
             if not why and name in drawn:
                 why = f'"{name}" is drawn from an envelope by itself; leave out `drawn`'
             if why:
-                yield key, why, name
+                yield f"{key}{inner}.{number}", why, name
             before.add(name)
         if band.wraps.overlap_in is not None and band.wraps.overlap_in <= 0:
             sentence = "the ends must lie over each other to be glued; write a length above nought"

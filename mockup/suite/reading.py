@@ -132,7 +132,7 @@ class _Reader:
         scene = self.scene()
         read = [envelope for envelope in envelopes if envelope is not None]
         cards = [piece for piece in pieces if piece is not None]
-        for mistake in together_mistakes(cards, read, [*self.pieces]):
+        for mistake in together_mistakes(cards, read, [*self.pieces], table.pieces):
             self.note(*mistake)
         if self.mistakes or bleed_in is None or line is None:
             return None

@@ -115,6 +115,17 @@ def test_what_cannot_be_bound_is_told_at_its_key(
     assert any(said in mistake.sentence for mistake in mistakes)
 
 
+def test_a_cards_mistake_is_told_at_its_own_place_in_the_list(tmp_path: Path) -> None:
+    for given, key in (
+        ('["invitation", "lawn"]', "pieces.belt.wraps.2"),
+        ('{ cards = ["lawn", "details"] }', "pieces.belt.wraps.cards.1"),
+    ):
+        with pytest.raises(SuiteError) as caught:
+            suite_of(tmp_path, f"{CARDS}{BAND}wraps = {given}\n")
+        (mistake,) = caught.value.mistakes
+        assert (mistake.key, mistake.value) == (key, "lawn")
+
+
 @pytest.mark.parametrize(
     ("length_in", "severity", "words"),
     [(9.5, "stop", "does not meet"), (10.3, "warning", "overlap by"), (12.5, "note", "overlap by")],

@@ -69,6 +69,7 @@ over_mil = 20
 SUITE_KEYS = [
     *keys_of(SuiteTable, {"pieces": "card", "envelopes": "outer", "die": "radius"}),
     ("envelopes", "outer", "holds", "1"),
+    ("pieces", "card", "wraps", "cards", "1"),
 ]
 LIKE_OTHERS = (
     "pieces.card.back.white", "pieces.card.back.finish.1", "pieces.card.inside",
@@ -139,6 +140,12 @@ def test_at_every_key_of_a_suite_file(path: tuple[str, ...], tmp_path: Path) -> 
     if path[:3] == ("pieces", "card", "die") and len(path) == 4:
         text = text.replace('"A7"\n', '"A7"\ndie = { shape = "ticket-corner" }\n', 1)
     stock = stock_around(path)
+    if path[2:3] == ("wraps",):
+        text = text.replace(
+            "[envelopes",
+            'wraps = { cards = ["menu"] }\n[pieces.menu]\nart = "card.pdf"\ncard = "A7"\n[envelopes',
+            1,
+        )
     if path[2:3] == ("inside",):
         text = text.replace('"A7"\n', '"A7"\nfold = "left"\n', 1)
     if "finish" in path[:-1]:
