@@ -101,6 +101,11 @@ PARAMETERS = [(name, each.name) for name, family in FAMILIES.items() for each in
 FOLLOWING = {"pieces": ("envelopes.outer.holds", "accept.1.piece"), "envelopes": ()}
 
 
+BAND = 'wraps = { cards = ["menu", "details"] }\n' + "".join(
+    f'[pieces.{name}]\nart = "card.pdf"\ncard = "A7"\n' for name in ("menu", "details")
+)
+
+
 def ids(path: tuple[str, ...]) -> str:
     return ".".join(path)
 
@@ -141,11 +146,7 @@ def test_at_every_key_of_a_suite_file(path: tuple[str, ...], tmp_path: Path) -> 
         text = text.replace('"A7"\n', '"A7"\ndie = { shape = "ticket-corner" }\n', 1)
     stock = stock_around(path)
     if path[2:3] == ("wraps",):
-        text = text.replace(
-            "[envelopes",
-            'wraps = { cards = ["menu"] }\n[pieces.menu]\nart = "card.pdf"\ncard = "A7"\n[envelopes',
-            1,
-        )
+        text = text.replace("[envelopes", f"{BAND}[envelopes", 1)
     if path[2:3] == ("inside",):
         text = text.replace('"A7"\n', '"A7"\nfold = "left"\n', 1)
     if "finish" in path[:-1]:
