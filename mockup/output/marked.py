@@ -18,10 +18,12 @@ from mockup.geometry.affine import IDENTITY, translation
 from mockup.geometry.offset import offset
 from mockup.geometry.outline import Line, Outline, Segment, Shape, circle_arc, polygon_outline
 from mockup.geometry.point import Box, Point
+from mockup.output.band_lines import draw_band_lines
 from mockup.output.pdf import Pdf, whole_pdf
 from mockup.output.typography import QUIET, Style, wrapped
 from mockup.pixels import Bytes, View, view_around
 from mockup.progress import Progress
+from mockup.reading.binding import Bound, bound
 from mockup.reading.page import placed
 from mockup.render.piece import PAPER_WHITE
 from mockup.suite.suite import Piece, Suite, all_sides
@@ -73,10 +75,11 @@ def write_marked(
         for piece, plates in zip(sides, rasterise(jobs, progress), strict=True)
     ]
     names = {piece.name for piece in suite.pieces}
+    bands = {each.band.name: each for each in bound(suite)}
     with whole_pdf(path, f"{suite.title}: findings", suite.designer or "", "Studio only") as pdf:
         for piece, view, picture in zip(sides, views, pictures, strict=True):
             own = [(n, f) for n, f in numbered if is_on(piece, f)]
-            _piece_page(pdf, piece, (picture, view), own, settings)
+            _piece_page(pdf, piece, (picture, view), own, settings, bands.get(piece.side_name))
         rest = [(n, f) for n, f in numbered if f.piece not in names]
         if rest:
             pdf.begin_page(*PAPER_IN, "Suite")
@@ -100,18 +103,28 @@ def _piece_page(
     drawn: tuple[Bytes, View],
     findings: Sequence[tuple[int, Finding]],
     settings: Settings,
+    bundle: Bound | None,
 ) -> None:
     picture, view = drawn
     width = max(PAPER_IN[0], view.width_in + 2 * MARGIN_IN)
     height = max(PAPER_IN[1], view.height_in + HEAD_IN + MARGIN_IN)
     pdf.begin_page(width, height, piece.side_title)
-    _head(pdf, piece.side_title, "    fold: green, long dashes" if piece.die.folds else "")
+    _head(pdf, piece.side_title, _legend(piece, bundle))
     left, top = (width - view.width_in) / 2, HEAD_IN
     to_page = Point(left - view.left_in, top - view.top_in)
     pdf.picture(picture, Box(left, top, left + view.width_in, top + view.height_in))
     draw_lines(pdf, piece, settings.safe_in, to_page)
+    if bundle is not None:
+        draw_band_lines(pdf, bundle, to_page)
     draw_numbers(pdf, findings, to_page)
     _listed(pdf, findings, top + view.height_in + 0.3, piece.side_title)
+
+
+def _legend(piece: Piece, bundle: Bound | None) -> str:
+    """Returns what a piece's lines mean beside those that every piece has."""
+    if bundle is not None:
+        return "    turn: green, long dashes"
+    return "    fold: green, long dashes" if piece.die.folds else ""
 
 
 def _head(pdf: Pdf, title: str, more: str = "") -> None:

@@ -78,8 +78,11 @@ def _printed_told(envelope: Envelope) -> str:
 
 
 def _size(piece: Piece) -> str:
-    """Returns a card's size; of a folded one that of its flat sheet, and what it is folded to."""
+    """Returns a card's size; of a folded one that of its flat sheet, and what it is folded to; of a
+    band that of its strip, and what it goes round."""
     closed = format_size(piece.die.width_in, piece.die.height_in, piece.units)
+    if piece.wraps is not None:
+        return f"{closed} flat, a band round {', '.join(piece.wraps.cards)}"
     if piece.fold is None:
         return closed
     flat = flat_size(piece.die.width_in, piece.die.height_in, piece.fold)

@@ -12,6 +12,7 @@ from mockup.colour.srgb import parse_hex
 from mockup.geometry.affine import IDENTITY, Affine, translation
 from mockup.geometry.outline import Shape
 from mockup.geometry.point import Box, Point, box_of
+from mockup.output.band_lines import draw_band_lines
 from mockup.output.marked import draw_lines, draw_numbers
 from mockup.output.pdf import Pdf
 from mockup.output.proof.aside import Aside
@@ -24,6 +25,7 @@ from mockup.output.proof.voices import card_notes, folded_words
 from mockup.output.proof.words import die_name, lengths_told, size_told
 from mockup.output.typography import QUIET, Style
 from mockup.pixels import Bytes, View, view_around
+from mockup.reading.binding import bound
 from mockup.render.cutline import CutLine
 from mockup.render.piece import PAPER_WHITE, line_for, located, strokes
 from mockup.suite.suite import Piece
@@ -151,6 +153,9 @@ def _draw_with_lines(
     """Draws the art to the end of its bleed, the lines over it, and a number at each finding."""
     draw_art(pdf, *art, translation(place.x, place.y))
     draw_lines(pdf, piece, telling.safe_in, place)
+    for each in bound(telling.suite):
+        if each.band.name == piece.name and not piece.is_second:
+            draw_band_lines(pdf, each, place)
     draw_numbers(pdf, telling.numbered(piece), place)
 
 

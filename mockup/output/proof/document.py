@@ -9,6 +9,7 @@ from mockup.artwork.raster import rasterise
 from mockup.colour.plates import Plates
 from mockup.output.pdf import Pdf, whole_pdf
 from mockup.output.proof.aside import asides
+from mockup.output.proof.bound import bound_page
 from mockup.output.proof.card import card_page
 from mockup.output.proof.cover import Row, draw_cover
 from mockup.output.proof.envelope import envelope_pages
@@ -21,6 +22,7 @@ from mockup.output.proof.signoff import signoff_pages
 from mockup.output.proof.watermark import draw_watermark
 from mockup.output.proof.words import date_told
 from mockup.progress import Progress
+from mockup.reading.binding import bound
 from mockup.reading.overlaid import overlays
 
 _PLANNED = 0.2  # of the time, measured: pages read and laid out, then drawn
@@ -37,9 +39,16 @@ def _card_pages(telling: Telling) -> list[Page]:
     ]
     for each in overlays(telling.suite):
         own = telling.suite.piece(each.sheet.name)
-        last = max(k for k, page in enumerate(pages) if page.of is own)
-        pages.insert(last + 1, overlay_page(telling, own, each))
+        _put_after(pages, overlay_page(telling, own, each))
+    for each in bound(telling.suite):
+        _put_after(pages, bound_page(telling, each))
     return pages
+
+
+def _put_after(pages: list[Page], page: Page) -> None:
+    """Puts a page after the last one of the same piece."""
+    last = max(k for k, each in enumerate(pages) if each.of is page.of)
+    pages.insert(last + 1, page)
 
 
 def _envelope_pages(telling: Telling) -> list[Page]:

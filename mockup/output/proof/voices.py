@@ -10,6 +10,7 @@ from mockup.dies import Die
 from mockup.dies.folding import closed_size
 from mockup.envelopes.liner import liner_shape
 from mockup.output.proof.aside import Aside, aside_notes
+from mockup.output.proof.band_words import band_notes
 from mockup.output.proof.envelope_notes import side_notes
 from mockup.output.proof.finish_map import finish_notes_drawn
 from mockup.output.proof.layout import Layout, is_folded, larger_paper
@@ -96,6 +97,7 @@ def _client_card(telling: Telling, piece: Piece, aside: Aside, folded: str) -> t
         Note("Drawn", (TRUE_SIZE, *_told(folded))),
         Note("Size", _card_size(piece, suite.units)),
         *_folds(piece, suite.units),
+        *band_notes(telling, piece),
         Note("Shape", (die_name(piece.die),)),
         Note("Paper", (paper_words(piece.stock, suite.units),)),
         *finish_notes_drawn(piece),
@@ -121,6 +123,7 @@ def _studio_card(telling: Telling, piece: Piece, aside: Aside, folded: str) -> t
         Note("Drawn", (TRUE_SIZE, *_told(folded), lines)),
         Note("Size", _card_size(piece, units)),
         *_folds(piece, units),
+        *band_notes(telling, piece),
         Note("Die", die),
         Note("Margins", (f"bleed {bleed}, safe {safe}",)),
         Note("Stock", (stock_words(piece.stock, units),)),
