@@ -15,6 +15,7 @@ from mockup.reading.binding import Bound, bound
 from mockup.reading.page import read_facts
 from mockup.reading.page_facts import PageFacts
 from mockup.reading.type_lines import LetterLine
+from mockup.suite.suite import Suite
 from mockup.trade.tolerances import COMMON, Limit
 from mockup.workshop import crew
 from mockup.workshop.job import Job
@@ -28,6 +29,8 @@ OVERLAP_MOST = Limit(2.0, "in", COMMON)
 APART = Limit(0.25, "in", COMMON)
 """How much narrower than the widest a bound card may be before it slides about."""
 COVERED_IN = 1 / 64  # judgement: type that only touches the other end is not under it
+SLIPS = Limit(0.0625, "in", COMMON)
+"""How much narrower than the widest the cards may be where a band lies, and still hold it."""
 HALVED = 0.08  # judgement: of a line's height and length; less is a tail under the edge
 MEANT_WITHIN = Limit(0.0625, "in", COMMON)
 """By how much an overlap may part from the one meant: stacks differ as much from hand to hand."""
@@ -46,9 +49,10 @@ def check_bands(context: SuiteContext) -> list[Finding]:
         findings += [
             *strip_length(each, context.settings),
             *_sizes(each, context.settings),
+            *_slips(each, context.settings),
             *turned,
         ]
-    return findings
+    return [*findings, *_parted(context.suite)]
 
 
 def strip_length(bundle: Bound, settings: Settings) -> Iterator[Finding]:
@@ -77,6 +81,38 @@ def strip_length(bundle: Bound, settings: Settings) -> Iterator[Finding]:
         message = f"the band is {off} for an overlap of {told(meant)}: it is {round_}"
         limit = Limit(meant, "in", "the overlap the suite file means")
         yield found(CHECK, Severity.NOTE, name, message, fix, limit, overlap_in)
+
+
+def _slips(bundle: Bound, settings: Settings) -> Iterator[Finding]:
+    """Yields a warning where the band lies at a place at which no card is as wide as elsewhere."""
+    held_in = max(bundle.held_in(card) for card in bundle.cards)
+    less_in = bundle.side_in - held_in
+    if less_in <= SLIPS.value:
+        return
+    message = (
+        f"no card is wider than {settings.length(held_in)} where the band lies, and the widest is "
+        f"{settings.length(bundle.side_in)}: it slips off the narrow part"
+    )
+    fix = "put it where the cards are widest: wraps = { ..., at = ... }"
+    yield found(CHECK, Severity.WARN, bundle.band.name, message, fix, SLIPS, less_in)
+
+
+def _parted(suite: Suite) -> Iterator[Finding]:
+    """Yields a note where an envelope holds bound cards without their band, or it without them."""
+    for bundle in bound(suite):
+        band = bundle.band.name
+        for envelope in suite.envelopes:
+            missing = [name for name in bundle.names if name not in envelope.holds]
+            where = f"envelopes.{envelope.name}"
+            fix = "name the band and all it goes round in `holds`, or none of them"
+            if band in envelope.holds and missing:
+                message = (
+                    f"{where} holds the band without {', '.join(missing)}, which it goes round"
+                )
+                yield Finding(CHECK, Severity.WARN, band, message, fix, source=COMMON)
+            elif band not in envelope.holds and not missing and len(bundle.names) > 1:
+                message = f"{where} holds all the band goes round and not the band: not weighed"
+                yield Finding(CHECK, Severity.NOTE, band, message, fix, source=COMMON)
 
 
 def _sizes(bundle: Bound, settings: Settings) -> Iterator[Finding]:

@@ -11,11 +11,17 @@ import math
 from dataclasses import dataclass
 from functools import cached_property
 
+import shapely
+from shapely.geometry import Polygon
+
 from mockup.geometry.affine import Affine, translation
+from mockup.geometry.flatten import ring
 from mockup.geometry.point import Box
 from mockup.suite.band_reading import goes_across
 from mockup.suite.suite import Piece, Suite
 from mockup.units import MIL_PER_INCH
+
+_FINE_IN = 0.0002
 
 
 @dataclass(frozen=True)
@@ -55,6 +61,18 @@ class Bound:
     def reach_in(self, card: Piece) -> float:
         """Returns how far a card reaches along the band."""
         return card.die.width_in if self.goes_across else card.die.height_in
+
+    def held_in(self, card: Piece) -> float:
+        """Returns how far a card reaches along the band at the place where the band lies: less than
+        elsewhere, where it is cut to a narrower shape there."""
+        outline = Polygon(ring(card.die.shape.outer.mapped(self.under_front(card)), _FINE_IN))
+        first, _, last, _ = self.band.die.shape.box.corners()
+        low, high = self.to_card.point(first), self.to_card.point(last)
+        under = outline.intersection(shapely.box(*low, *high))
+        if under.is_empty:
+            return 0.0
+        left, top, right, bottom = under.bounds
+        return right - left if self.goes_across else bottom - top
 
     @property
     def caliper_in(self) -> float:

@@ -116,12 +116,12 @@ def test_what_cannot_be_bound_is_told_at_its_key(
 
 
 def test_a_cards_mistake_is_told_at_its_own_place_in_the_list(tmp_path: Path) -> None:
-    for given, key in (
+    for listed, key in (
         ('["invitation", "lawn"]', "pieces.belt.wraps.2"),
         ('{ cards = ["lawn", "details"] }', "pieces.belt.wraps.cards.1"),
     ):
         with pytest.raises(SuiteError) as caught:
-            suite_of(tmp_path, f"{CARDS}{BAND}wraps = {given}\n")
+            suite_of(tmp_path, f"{CARDS}{BAND}wraps = {listed}\n")
         (mistake,) = caught.value.mistakes
         assert (mistake.key, mistake.value) == (key, "lawn")
 
@@ -219,6 +219,43 @@ def test_the_bands_edge_through_type_is_told_and_where_it_hides_it_whole_is_not(
     assert "edge runs through type" in found.message
     free = CARDS + BAND + 'wraps = { cards = ["invitation", "details"], at = 5.5 }\n'
     assert told(suite_of(tmp_path, free)) == []
+
+
+def test_a_band_at_the_narrow_part_of_a_card_is_told_and_how_wide_it_is_there(
+    tmp_path: Path,
+) -> None:
+    """A round-topped card of 5 x 7: half a circle of 2.5 in over 4.5 in of straight sides. From 0.5
+    in to 2 in of its top it is widest at 2 in: 2 x sqrt(2.5^2 - 0.5^2) (plane geometry)."""
+    arch = CARDS.replace('"card.pdf"', '"card.pdf"\ndie = "round-arch"')
+    high = 'wraps = { cards = ["invitation", "details"], at = 1.25 }\n'
+    suite = suite_of(tmp_path, arch + BAND + high)
+    (bundle,) = bound(suite)
+    exact = 2 * math.sqrt(2.5**2 - 0.5**2)
+    assert bundle.held_in(bundle.cards[0]) == pytest.approx(exact, abs=0.002)
+    (found,) = told(suite)
+    assert (
+        "slips" in found.message
+        and Settings().length(bundle.held_in(bundle.cards[0])) in found.message
+    )
+    assert told(suite_of(tmp_path, arch + BAND + high.replace("1.25", "5"))) == []
+
+
+@pytest.mark.parametrize(
+    ("holds", "severity", "said"),
+    [
+        ('"invitation", "belt"', "warning", "without details"),
+        ('"invitation", "details"', "note", "not the band"),
+        ('"invitation"', None, ""),
+        ('"invitation", "details", "belt"', None, ""),
+    ],
+)
+def test_a_band_and_what_it_goes_round_go_into_one_envelope(
+    holds: str, severity: str | None, said: str, tmp_path: Path
+) -> None:
+    held = HELD.replace('"invitation", "details", "belt"', holds)
+    found = told(suite_of(tmp_path, CARDS + BAND + ROUND + held))
+    assert [each.severity.word for each in found] == ([severity] if severity else [])
+    assert all(said in each.message for each in found)
 
 
 def test_the_envelope_measures_the_cards_and_not_the_strip(tmp_path: Path) -> None:
