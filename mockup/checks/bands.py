@@ -10,12 +10,14 @@ import shapely
 from mockup.checks.finding import Finding, Severity, found
 from mockup.checks.settings import Settings
 from mockup.checks.suite_context import SuiteContext
+from mockup.dies.folding import to_front
+from mockup.geometry.affine import IDENTITY, Affine
 from mockup.geometry.point import Point
 from mockup.reading.binding import Bound, bound
 from mockup.reading.page import read_facts
 from mockup.reading.page_facts import PageFacts
 from mockup.reading.type_lines import LetterLine
-from mockup.suite.suite import Suite
+from mockup.suite.suite import Piece, Suite
 from mockup.trade.tolerances import COMMON, Limit
 from mockup.workshop import crew
 from mockup.workshop.job import Job
@@ -156,9 +158,12 @@ def _covered(bundle: Bound, page: PageFacts, settings: Settings) -> Iterator[Fin
 
 def _halved(bundle: Bound, settings: Settings) -> Iterator[Finding]:
     """Yields a warning for the line that the band's edge cuts most nearly in half."""
-    page = read_facts(bundle.cards[0].sides[0], settings.safe_in)
+    front = bundle.cards[0]
+    page = read_facts(front.sides[0], settings.safe_in)
+    turned = to_sheet(front)
+    card = front.die.shape.mapped(turned).box
     low, high = (bundle.to_card.point(Point(*each)) for each in _corners(bundle))
-    panel = shapely.box(*low, *high)
+    panel = shapely.box(*turned.point(low), *turned.point(high)).intersection(shapely.box(*card))
     worst: tuple[float, LetterLine, tuple[float, ...]] | None = None
     for line in page.letter_lines:
         box = shapely.box(*_bounds(page, line))
@@ -172,10 +177,17 @@ def _halved(bundle: Bound, settings: Settings) -> Iterator[Finding]:
     said = f' "{line.text}"' if line.text else ""
     message = f"the band's edge runs through type{said} of {bundle.cards[0].name}"
     fix = "put the band where it hides a line whole or leaves it free: wraps = { ..., at = ... }"
-    x, y = bundle.to_card.inverse().point(Point(left, top))
+    x, y = bundle.to_card.inverse().point(turned.inverse().point(Point(left, top)))
     # The place is on the band: where its edge meets the line.
     at = Point(max(x, bundle.panel.left), max(y, bundle.panel.top))
     yield Finding(CHECK, Severity.WARN, bundle.band.name, message, fix, at, source=COMMON)
+
+
+def to_sheet(card: Piece) -> Affine:
+    """Returns the map from a card's inches as it lies to those of its front's page: a folded card's
+    front is a half of its flat sheet."""
+    die, fold = card.die, card.fold
+    return IDENTITY if fold is None else to_front(die.width_in, die.height_in, fold)
 
 
 def _corners(bundle: Bound) -> tuple[tuple[float, float], tuple[float, float]]:

@@ -16,6 +16,7 @@ LEGEND = "turns long dashes, green; the end that is glued over, crossed"
 _LABEL = Style("text", 7, 9, TURN)
 _DASH_IN = (0.12, 0.05)
 _LEAST_IN = 0.05  # round a label
+_FROM_TURN_IN = 0.35
 
 
 def draw_band_lines(pdf: Pdf, bundle: Bound, move: Point) -> None:
@@ -28,7 +29,8 @@ def draw_band_lines(pdf: Pdf, bundle: Bound, move: Point) -> None:
         _cross(pdf, bundle, covered_in, move)
         _label(pdf, bundle, covered_in / 2, "covered", move)
     _label(pdf, bundle, (max(covered_in, 0.0) + first) / 2, "back", move)
-    _label(pdf, bundle, bundle.length_in / 2, "front", move)
+    front_in = min(second + _FROM_TURN_IN, bundle.length_in / 2)  # the middle is what is read
+    _label(pdf, bundle, front_in, "front", move)
     _label(pdf, bundle, (fourth + bundle.length_in) / 2, "back", move)
 
 

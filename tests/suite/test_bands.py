@@ -221,6 +221,16 @@ def test_the_bands_edge_through_type_is_told_and_where_it_hides_it_whole_is_not(
     assert told(suite_of(tmp_path, free)) == []
 
 
+def test_type_on_a_folded_cards_front_is_found_where_the_front_is(tmp_path: Path) -> None:
+    """The right half of the flat sheet is the front; the same words on its back are no matter."""
+    folded = CARDS.replace('card = "A7"', 'card = "A7"\nfold = "left"', 1)
+    folded = folded.replace('"card.pdf"', '"flat.pdf"', 1)
+    for x, count in ((6.0, 1), (1.0, 0)):
+        typed(tmp_path / "flat.pdf", (10.25, 7.25), (x, 3.0, "on the flood at seven"))
+        found = told(suite_of(tmp_path, folded + BAND + ROUND))
+        assert sum("edge runs through type" in each.message for each in found) == count
+
+
 def test_a_band_at_the_narrow_part_of_a_card_is_told_and_how_wide_it_is_there(
     tmp_path: Path,
 ) -> None:
