@@ -279,8 +279,8 @@ def _arranged(
     for name in scene.places:
         if name not in by_name:
             raise SuiteError(
-                f'scene {scene.name}: fixes a place for "{name}", which the suite has not'
-                f"{nearest(name, by_name)}"
+                f'scene {scene.name}: fixes a place for "{name}", which the suite has not, or '
+                f"shows with another card{nearest(name, by_name)}"
             )
     assert scene.width_in is not None  # read_scene asks for it where places are fixed
     return _fixed(by_name, scene), Frame(scene.width_in, scene.width_in / wanted.aspect, 0.0)

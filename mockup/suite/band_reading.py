@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from mockup.suite.schema import PieceTable, WrapTable
 from mockup.suite.suite import Envelope, Piece, Wrap
 from mockup.tables.wording import told
+from mockup.units import format_length
 
 Noted = tuple[str, str, str]
 """A key of the file, what is wrong there, and the value."""
@@ -64,12 +65,26 @@ def band_mistakes(
             if why:
                 yield f"{key}{inner}.{number}", why, name
             before.add(name)
-        if band.wraps.overlap_in is not None and band.wraps.overlap_in <= 0:
-            sentence = "the ends must lie over each other to be glued; write a length above nought"
-            yield f"{key}.overlap", sentence, str(band.wraps.overlap_in)
         front = known.get(band.wraps.cards[0])
-        if front is not None and not _is_on(band, front):
-            yield f"{key}.at", "the band would lie beside the front card; name a place on it", ""
+        yield from _measures(band, band.wraps, front, key)
+
+
+def _measures(band: Piece, wrap: Wrap, front: Piece | None, key: str) -> Iterator[Noted]:
+    """Yields what is wrong with a band's overlap, its width and its place on the front card."""
+    units, at_in, overlap_in = band.units, wrap.at_in, wrap.overlap_in
+    if overlap_in is not None and overlap_in <= 0:
+        sentence = "the ends must lie over each other to be glued; write a length above nought"
+        yield f"{key}.overlap", sentence, format_length(overlap_in, units)
+    if front is None:
+        return  # its own table is mistaken, and says so
+    least, most = _room(band, front)
+    if least > most:
+        sentence = "the band is wider than the front card; make it narrower, or name another first"
+        yield key, sentence, front.name
+    elif at_in is not None and not least <= at_in <= most:
+        room = f"{format_length(least, units)} to {format_length(most, units)}"
+        sentence = f"the band would lie beside the front card; write {room}"
+        yield f"{key}.at", sentence, format_length(at_in, units)
 
 
 def _unfit(band: Piece) -> str:
@@ -98,11 +113,9 @@ def _refused(band: Piece, card: Piece | None, name: str, names: Sequence[str]) -
     return ""
 
 
-def _is_on(band: Piece, front: Piece) -> bool:
-    at_in = band.wraps and band.wraps.at_in
-    if at_in is None:
-        return True
+def _room(band: Piece, front: Piece) -> tuple[float, float]:
+    """Returns from where to where a band's middle may lie on its front card, inches."""
     across = goes_across(band)
     most = front.die.height_in if across else front.die.width_in
     half = (band.die.height_in if across else band.die.width_in) / 2
-    return half <= at_in <= most - half
+    return half, most - half

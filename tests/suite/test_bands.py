@@ -32,6 +32,7 @@ from mockup.render.bands import Turn, relief_of, turn_of
 from mockup.render.composition import LaidPiece, compose
 from mockup.render.scenes import read_scene
 from mockup.suite.reading import read_suite
+from mockup.suite.scene_file import Place
 from mockup.suite.suite import Piece, Suite, Wrap
 from mockup.trade.papers import STOCKS
 from mockup.trade.sizes import card_size
@@ -97,10 +98,11 @@ def test_a_worked_example_by_hand(tmp_path: Path) -> None:
         (lambda s: s.replace('"details"]', '"belt"]'), "round itself"),
         (lambda s: s + 'die = "rounded-corner"\n', 'write die = "rectangle"'),
         (lambda s: s + 'torn = ["top"]\n', "plain strip"),
-        (lambda s: s.replace(ROUND, 'wraps = { cards = ["invitation"], at = 6.9 }\n'), "beside the front card"),
+        (lambda s: s.replace(ROUND, 'wraps = { cards = ["invitation"], at = 6.9 }\n'), "write 0.75 in to 6.25 in"),
         (lambda s: s.replace(ROUND, 'wraps = { cards = ["invitation"], overlap = 0 }\n'), "above nought"),
         (lambda s: s.replace(ROUND, 'wraps = { cards = ["invitation"], overlap = "-1 in" }\n'), "not a length"),
         (lambda s: s.replace(ROUND, 'wraps = { cards = ["invitation"], along = "girth" }\n'), "height"),
+        (lambda s: s.replace("11 x 1.5", "11 x 7.1"), "wider than the front card"),
         (lambda s: s.replace('"details"]', '"invitation"]'), "bound once"),
         (lambda s: s + 'fold = "left"\n', "plain strip"),
         (lambda s: s + HELD + 'drawn = "invitation"\n', "leave out `drawn`"),
@@ -183,8 +185,11 @@ def test_a_strip_goes_the_way_the_file_says(tmp_path: Path) -> None:
     one = 'wraps = { cards = ["invitation"], along = "width" }\n'
     (found,) = bound(suite_of(tmp_path, text + one, (9.0, 9.25)))
     assert (found.goes_across, found.side_in, found.width_in) == (True, 4.0, 9.0)
-    (found,) = bound(suite_of(tmp_path, text + one.replace("width", "height"), (9.0, 9.25)))
-    assert (found.goes_across, found.side_in, found.length_in) == (False, 9.25, 9.0)
+    with pytest.raises(SuiteError, match="wider than the front card"):
+        suite_of(tmp_path, text + one.replace("width", "height"), (9.0, 9.25))
+    tall = text.replace("8.75 x 9", "3.5 x 3")
+    (found,) = bound(suite_of(tmp_path, tall + one.replace("width", "height"), (3.75, 3.25)))
+    assert (found.goes_across, found.side_in, found.length_in) == (False, 9.25, 3.0)
 
 
 def test_type_under_the_other_end_is_warned_of_at_the_end_that_is_covered(tmp_path: Path) -> None:
@@ -298,6 +303,14 @@ def test_apart_they_lie_loose_and_the_strip_does_not_lie_there(tmp_path: Path) -
     laid = compose(suite, read_scene("limewash", tmp_path), 4 / 3, 1).laid
     names = {each.placed.name for each in laid}
     assert names == {"piece/details", "piece/invitation", "envelope/outer"}
+
+
+def test_a_scene_that_fixes_a_bound_card_says_that_it_lies_with_another(tmp_path: Path) -> None:
+    suite = suite_of(tmp_path, CARDS + BAND + ROUND)
+    scene = read_scene("limewash", tmp_path)
+    fixed = replace(scene, width_in=20.0, places={"details": Place(at=(5.0, 5.0))})
+    with pytest.raises(SuiteError, match='"details".*with another card'):
+        compose(suite, fixed, 4 / 3, 1)
 
 
 @given(st.floats(0.01, 0.05), st.floats(0.1, 0.9))
