@@ -7,6 +7,7 @@ import shutil
 from collections.abc import Callable
 from pathlib import Path
 
+import numpy as np
 import pytest
 
 import mockup
@@ -99,7 +100,11 @@ def test_places_that_are_no_file_are_refused_by_name(suite: Path, ask: str) -> N
 
 
 @pytest.mark.parametrize("ending", [".jpg", ".jpeg", ".JPG"])
-def test_a_picture_asked_as_jpeg_is_one(suite: Path, ending: str) -> None:
+def test_a_picture_asked_as_jpeg_is_one(
+    suite: Path, ending: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    grey = np.full((225, 300, 3), 128, np.uint8)
+    monkeypatch.setattr("mockup.asks.flatlay.flatlay_picture", lambda *_: grey)
     out = suite.parent / f"o{ending}"
     ASKS["flatlay"][0](suite, str(out))
     assert out.read_bytes()[:3] == b"\xff\xd8\xff"

@@ -1,14 +1,13 @@
 """`mockup dies` and `mockup options` as typed: answers for machines, tables, and exit codes."""
 
 import json
-import subprocess
-import sys
 
 import pytest
 from typer.testing import CliRunner
 
 from mockup.cli.commands import app
 from tests.conftest import ART, make_pdf
+from tests.mockup_command import mockup
 
 RUN = CliRunner()
 DEMO = ("--catalogues", str(ART / "printers"))
@@ -78,7 +77,7 @@ def test_a_suite_without_catalogues_is_told_nothing_of_invented_printers(tmp_pat
         text = _asked(*words)
         assert "Sluice" not in text and "USD" not in text
     assert "put a printer's catalogue" in " ".join(_asked("dies", suite).split())
-    for studio in ([], ["--for", "studio"]):
+    for studio in ([], ["--for", "studio", "--dies", "lancet-arch,ellipse"]):
         out = tmp_path / "o.pdf"
         said = " ".join(_asked("options", suite, "one", "-o", str(out), *studio).split())
         told = _page(out)
@@ -122,10 +121,6 @@ def test_arch_names_the_arches(tmp_path):
 
 def test_a_mistake_ends_with_one_line_and_the_suites_exit_code(tmp_path):
     """Exit code 3: a name or value that cannot be."""
-    ended = subprocess.run(
-        [sys.executable, "-c", "from mockup.cli.app import main; main()", "dies", "--card", "A77"],
-        capture_output=True,
-        text=True,
-    )
+    ended = mockup("dies", "--card", "A77")
     assert ended.returncode == 3
     assert len(ended.stderr.splitlines()) == 1 and 'no card size called "A77"' in ended.stderr

@@ -12,6 +12,7 @@ from mockup.colour.press import COATED, UNCOATED, Press
 from mockup.colour.printing import paper_difference, printed, table_on
 from mockup.colour.srgb import parse_hex
 from mockup.trade.papers import PAPER_COLOURS
+from tests.quickly import quickly
 
 PRESSES = pytest.mark.parametrize("press", [COATED, UNCOATED], ids=["coated", "uncoated"])
 
@@ -24,9 +25,16 @@ def pixel(ink: tuple[int, int, int, int]) -> np.ndarray:
     return np.full((1, 1, 4), ink, np.uint8)
 
 
-@PRESSES
-@pytest.mark.parametrize("name", PAPER_COLOURS)
-def test_bare_paper_is_the_stock_to_the_byte(press: Press, name: str) -> None:
+# Every paper on one of the two presses, by turns, and once on both.
+ON_A_PRESS = [(press, name) for press in (COATED, UNCOATED) for name in PAPER_COLOURS]
+BY_TURNS = quickly(
+    ON_A_PRESS, lambda n: (n // len(PAPER_COLOURS) + n % len(PAPER_COLOURS)) % 2 == 0
+)
+
+
+@pytest.mark.parametrize("pair", BY_TURNS, ids=lambda pair: f"{pair[1]}-{pair[0].profile.stem}")
+def test_bare_paper_is_the_stock_to_the_byte(pair: tuple[Press, str]) -> None:
+    press, name = pair
     stock = parse_hex(PAPER_COLOURS[name].colour_hex)
     assert tuple(printed(pixel((0, 0, 0, 0)), condition_of(press), stock)[0, 0]) == stock
 
