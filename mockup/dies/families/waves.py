@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from functools import lru_cache
 
 from mockup.dies.family import Family, choice, count, length, number
 from mockup.dies.fit import ALL, EDGES, LEFT_RIGHT, TOP_BOTTOM, side_affine, within, within_number
@@ -81,6 +82,7 @@ def petal(width_in: float, height_in: float, petals: int, depth: float) -> Shape
     return Shape(outline.mapped(fitted @ translation(-box.left, -box.top)))
 
 
+@lru_cache(maxsize=64)  # fitted again at every look into a catalogue it took half of the reading
 def _waves_round(width_in: float, height_in: float, wave: float, swing: float) -> Shape:
     radius = 2 * wave / math.pi  # a quarter turn of it is one wave long
     start = swing + radius
