@@ -23,7 +23,7 @@ from mockup.render.light.lamps import solid_angle, window_points
 from mockup.render.light.lattice import Field
 from mockup.render.light.scene import LitScene
 
-_FACINGS = 48
+FACINGS = 48
 _PROFILE = 24  # slopes from face to floor
 _SKY = ((0.577, 0.5), (1.732, 0.5))  # slope and share of rings of sky: squared radii 1/4 and 3/4
 _SKY_SPOKES = 6
@@ -45,7 +45,7 @@ class Moves:
 class PressLight:
     """A press ready to be shaded at some pixels an inch.
 
-    `walls` is (3, _FACINGS + 1) float32 by the way a wall faces: its irradiance as a ratio to the
+    `walls` is (3, FACINGS + 1) float32 by the way a wall faces: its irradiance as a ratio to the
     level face's, its mirrored radiance per unit of the window's, and the sky's light as a ratio.
     """
 
@@ -60,7 +60,7 @@ class PressLight:
 @dataclass(frozen=True)
 class Walls:
     """A press over a block: what part of each pixel is wall (a little below nought beside one) and
-    which way it faces (0 to _FACINGS), and the shares of the window and of the sky that the walls
+    which way it faces (0 to FACINGS), and the shares of the window and of the sky that the walls
     hide; all (h, w)."""
 
     share: Field
@@ -92,18 +92,18 @@ def wall_slopes(press: Press) -> NDArray[np.float64]:
 
 
 def by_facing(press: Press, light_of: Callable[[Field, Field], Field]) -> Field:
-    """Returns light averaged down a wall, (channels, _FACINGS + 1) float32, by the way it faces.
+    """Returns light averaged down a wall, (channels, FACINGS + 1) float32, by the way it faces.
 
     `light_of` gives the channels (channels, n) for normals' x and y per unit of z, (n,).
     """
-    turn, slopes = np.linspace(0, 2 * math.pi, _FACINGS + 1)[:, None], wall_slopes(press)
+    turn, slopes = np.linspace(0, 2 * math.pi, FACINGS + 1)[:, None], wall_slopes(press)
     light = light_of((np.cos(turn) * slopes).ravel(), (np.sin(turn) * slopes).ravel())
-    return light.reshape(len(light), _FACINGS + 1, _PROFILE).mean(axis=2).astype(np.float32)
+    return light.reshape(len(light), FACINGS + 1, _PROFILE).mean(axis=2).astype(np.float32)
 
 
 def at_facing(table: Field, facing: Field) -> Field:
     """Returns a table's channels at facings (n,), (channels, n)."""
-    base = np.minimum(facing.astype(np.intp), _FACINGS - 1)
+    base = np.minimum(facing.astype(np.intp), FACINGS - 1)
     mix = facing - base
     return table[:, base] * (1 - mix) + table[:, base + 1] * mix
 
@@ -124,7 +124,7 @@ def walls(light: PressLight, block: Block) -> Walls | None:
     np.clip(wall, -1, 1, out=wall)
     sign = math.copysign(1.0, press.depth_in)
     turn = np.arctan2(np.float32(sign) * gy, np.float32(sign) * gx)
-    facing = (turn % np.float32(2 * math.pi)) * np.float32(_FACINGS / (2 * math.pi))
+    facing = (turn % np.float32(2 * math.pi)) * np.float32(FACINGS / (2 * math.pi))
     no_window, no_sky = (_hidden(share, moves, m, sign) for moves in (light.window, light.sky))
     return Walls(wall, facing, no_window, no_sky)
 

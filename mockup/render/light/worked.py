@@ -14,6 +14,7 @@ from mockup.render.light.irradiance import OpenLight
 from mockup.render.light.lattice import Field
 from mockup.render.light.mirror import Mirror, ceiling, mirrored
 from mockup.render.light.pressed import Block, PressLight, Walls, at_facing, walls
+from mockup.render.light.rim import Rim, rim_light
 from mockup.render.light.tone import Lamps
 
 Mark = tuple[PressLight, Walls]
@@ -22,14 +23,16 @@ Mark = tuple[PressLight, Walls]
 @dataclass(frozen=True)
 class CoatLight:
     """A coat ready to be shaded: what it mirrors, level and (2, facings) on each press's walls;
-    which presses are made by the same plate, so that their walls lie along its own edge; and the
-    light of a white body under the skin, per that of the same body as bare paper. `throws` are the
+    which presses are made by the same plate, so that their walls lie along its own edge, and the
+    rims of those whose walls are narrow; and the light of a white body under the skin, per that of
+    the same body as bare paper. `throws` are the
     shares that paper's surface and the skin's throw back down into the body."""
 
     coat: Coat
     mirror: Mirror
     on_walls: tuple[Field, ...]
     edged: tuple[bool, ...]
+    rims: tuple[Rim | None, ...]
     through: float
     throws: tuple[float, float]
 
@@ -138,19 +141,24 @@ def _skin_light(
 
     `coat` is which pixels, and how much of each it covers.
     """
-    (rows, columns), ppi = place
+    block, ppi = place
+    rows, columns = block
     index, covers = coat
     j, i = np.divmod(index, columns[1] - columns[0])
     x = (i + (columns[0] + 0.5)).astype(np.float32) * np.float32(1 / ppi)
     y = (j + (rows[0] + 0.5)).astype(np.float32) * np.float32(1 / ppi)
     nx, ny = (part.ravel()[index] for part in normal)
     glint, room = mirrored(light.mirror, nx, ny, x, y)
-    for mark, on_walls, edged in zip(marks, light.on_walls, light.edged, strict=True):
+    for number, mark in enumerate(marks):
         if mark is None:
             continue
-        share = mark[1].share.ravel()[index]
-        share = _wall_within(share, covers) if edged else np.maximum(share, 0)
-        wall_glint, wall_room = at_facing(on_walls, mark[1].facing.ravel()[index])
+        facing, own_rim = mark[1].facing.ravel()[index], light.rims[number]
+        if own_rim is None:
+            share = mark[1].share.ravel()[index]
+            share = _wall_within(share, covers) if light.edged[number] else np.maximum(share, 0)
+            wall_glint, wall_room = at_facing(light.on_walls[number], facing)
+        else:
+            share, (wall_glint, wall_room) = rim_light(own_rim, light.coat, block, index, facing)
         glint += share * (wall_glint - glint)
         room += share * (wall_room - room)
         glint *= 1 - mark[1].no_window.ravel()[index]

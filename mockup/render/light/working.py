@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import lru_cache
 
 import numpy as np
@@ -14,6 +15,7 @@ from mockup.render.light.lamps import solid_angle, window_points
 from mockup.render.light.lattice import Field
 from mockup.render.light.mirror import Mirror, mirror, mirrored
 from mockup.render.light.pressed import by_facing, press_light
+from mockup.render.light.rim import rim
 from mockup.render.light.scene import Grain, LitScene, Sheet
 from mockup.render.light.worked import CoatLight, Worked
 
@@ -32,16 +34,20 @@ def worked(
         return None
     presses = tuple(press_light(press, scene, surface, ppi) for press in sheet.presses)
     lost = _lost_slopes(grain, tile)
-    coats = tuple(_coat(coat, sheet.presses, scene, surface, lost) for coat in sheet.coats)
+    coats = tuple(_coat(coat, sheet.presses, (scene, surface), lost, ppi) for coat in sheet.coats)
     rim = None if metal is None else _gilt(_unpapered(scene), metal)
     return Worked(presses, coats, rim)
 
 
 def _coat(
-    coat: Coat, presses: tuple[Press, ...], scene: LitScene, surface: Interface, lost: float
+    coat: Coat,
+    presses: tuple[Press, ...],
+    place: tuple[LitScene, Interface],
+    lost: float,
+    ppi: float,
 ) -> CoatLight:
     """Returns a coat's light; slopes finer than a pixel make it rougher, as GGX's own do."""
-    skin = coat.skin
+    skin, (scene, surface) = coat.skin, place
     alpha = round(float(np.hypot(skin.roughness, (1 - skin.irons) * lost)), 3)
     table = _mirror(_unpapered(scene), alpha)
     on_walls = tuple(_on_walls(press, table) for press in presses)
@@ -49,7 +55,11 @@ def _coat(
     lacquer = interface(_CLEAR_IOR, max(alpha, 0.05))
     throws = _thrown_back(surface), _thrown_back(lacquer)
     through = _white_body(scene, lacquer) / _white_body(scene, surface)
-    return CoatLight(coat, table, on_walls, edged, through, throws)
+    rims = tuple(
+        rim(press, ppi, _mirrored_by(table)) if own else None
+        for press, own in zip(presses, edged, strict=True)
+    )
+    return CoatLight(coat, table, on_walls, edged, rims, through, throws)
 
 
 def _unpapered(scene: LitScene) -> LitScene:
@@ -68,12 +78,17 @@ def _mirror(scene: LitScene, alpha: float) -> Mirror:
 
 def _on_walls(press: Press, table: Mirror) -> Field:
     """Returns what a press's walls mirror at the middle of the picture, by the way they face."""
+    return by_facing(press, _mirrored_by(table))
+
+
+def _mirrored_by(table: Mirror) -> Callable[[Field, Field], Field]:
+    """Returns what faces mirror at the middle of the picture, by their normals."""
 
     def light_of(nx: Field, ny: Field) -> Field:
         x, y = (np.full(len(nx), value, np.float32) for value in table.middle)
         return np.stack(mirrored(table, nx.astype(np.float32), ny.astype(np.float32), x, y))
 
-    return by_facing(press, light_of)
+    return light_of
 
 
 def _lost_slopes(grain: Grain, tile: Tile) -> float:

@@ -22,3 +22,15 @@ def test_finishes_against_the_path_tracer(name: str, zones: tuple[str, ...]):
     for zone in zones:
         assert found["fitted"][zone] < 1.5
         assert found["unfitted"][zone] < 1.5
+
+
+@pytest.mark.slow
+def test_foil_on_dark_paper_against_the_path_tracer():
+    """On navy an outline a little too bright or too dark tells at once; half of it is noise."""
+    from benchmarks import light_finishes, light_reference
+
+    if light_reference.start() != "llvm_ad_rgb":
+        pytest.skip("the path tracer finds no LLVM of 16 or newer to compile with")
+    found, _ = light_finishes.measured("foil", 250, 256, light_finishes.NAVY)
+    assert found["fitted"]["foil"] < 1.5  # measured: 1.43
+    assert found["unfitted"]["foil"] < 1.5
