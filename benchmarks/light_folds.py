@@ -56,20 +56,22 @@ class Panel:
 
     def solid(self) -> Solid:
         """The panel as a box turned in space; its hinge is its upper face's edge where it stands,
-        its lower face's where it lies."""
+        its lower face's where it lies. One that falls from its hinge meets its like in a ridge, and
+        is mitred there: a square end would stand out of the other's face."""
         rise, way = math.radians(self.rise_deg), math.radians(self.way_deg)
         ahead = np.array([math.cos(rise), 0.0, math.sin(rise)])
         up = np.array([-math.sin(rise), 0.0, math.cos(rise)])
         side = np.array([0.0, 1.0, 0.0])
         low, high = (-self.thick_in, 0.0) if abs(self.rise_deg) > 17 else (0.0, self.thick_in)
+        mitre = math.tan(min(rise, 0.0))
         corners = [
             a * ahead + b * side + c * up
             for c in (low, high)
             for a, b in (
-                (0.0, -self.wide_in / 2),
+                (c * mitre, -self.wide_in / 2),
                 (self.long_in, -self.wide_in / 2),
                 (self.long_in, self.wide_in / 2),
-                (0.0, self.wide_in / 2),
+                (c * mitre, self.wide_in / 2),
             )
         ]
         turn = np.array(

@@ -145,14 +145,12 @@ def _height(top: Plane, x: float, y: float) -> float:
 
 def _before(sheet: Sheet) -> Array:
     """Returns points of the table before a standing sheet's foot, as far as it is high, (n, 2)."""
-    left, head, right, foot = bounds(sheet.rings)
     gx, gy = sheet.plane.gx, sheet.plane.gy
     steep = math.hypot(gx, gy)
     ahead = np.array([-gx, -gy]) / steep
     side = np.array([-ahead[1], ahead[0]])
-    middle = np.array([(left + right) / 2, (head + foot) / 2])
-    half = (abs(ahead[0]) * (right - left) + abs(ahead[1]) * (foot - head)) / 2
-    along = (abs(ahead[1]) * (right - left) + abs(ahead[0]) * (foot - head)) / 2
-    out = np.linspace(0.05, 0.3, 6) * 2 * half * steep
-    across = np.linspace(-0.8, 0.8, 5) * along
-    return np.array([middle + ahead * (half + o) + side * a for o in out for a in across])
+    # Along its own axes: the box about a panel that lies askew reaches far beyond its foot.
+    long, wide = (sheet.rings[0] @ axis for axis in (ahead, side))
+    out = long.max() + np.linspace(0.05, 0.3, 6) * np.ptp(long) * steep
+    across = (wide.max() + wide.min()) / 2 + np.linspace(-0.8, 0.8, 5) * np.ptp(wide) / 2
+    return np.array([ahead * o + side * a for o in out for a in across])
