@@ -24,6 +24,7 @@ from mockup.render.light.surface import Ground
 from mockup.render.light.tone import Lamps
 
 Array = NDArray[np.float64]
+_DIRECTIONS = 2048
 _PATCH_PX = 24  # of the table, over which its colour is averaged
 
 
@@ -54,6 +55,8 @@ class StandingLight:
     floor: Floor
     out: float
     """What gets out of its body towards the camera, against straight up."""
+    grazing: float
+    """What its interface lets in of the table's light, which comes in aslant, against the sky's."""
 
     def growth(self, x: Field, y: Field) -> Field:
         """Returns the window's light at points of the sheet against that at its middle."""
@@ -78,7 +81,19 @@ def standing_light(
     facing = facing_light(scene, surface, (x, y, _height(top, x, y)))
     upright = float(normal_of(top)[2])
     out = float(surface.let_in(np.array(upright)) / surface.let_in(np.array(1.0)))
-    return StandingLight(facing, x, y, along_x, along_y, (1 - upright) / 2, floor, out)
+    return StandingLight(facing, x, y, along_x, along_y, (1 - upright) / 2, floor, out, _grazing(surface, upright))
+
+
+def _grazing(surface: Interface, upright: float) -> float:
+    """Returns what an interface lets in from below the horizon of a face, against from all round.
+
+    Cosine-distributed directions: a golden-angle spiral lifted to the face's own hemisphere.
+    """
+    k = np.arange(_DIRECTIONS) + 0.5
+    r2, turn = k / _DIRECTIONS, k * math.pi * (3 - 5**0.5)
+    cosine = np.sqrt(1 - r2)
+    rise = cosine * upright + np.sqrt(r2) * np.cos(turn) * math.sqrt(1 - upright**2)
+    return float(surface.let_in(cosine[rise < 0]).mean() / surface.transmit_sky)
 
 
 def floor_before(
@@ -108,7 +123,7 @@ def from_floor(
     table's irradiance `e`; `fill` is the share of the sky's that the window takes the place of."""
     s, floor = open_.surface, light.floor
     dome = np.maximum(floor.sky - fill * floor.window, 0)
-    thrown = light.below * s.body * s.transmit_sky
+    thrown = light.below * light.grazing * s.body * s.transmit_sky
     return [
         thrown
         * floor.colour[c]
@@ -126,7 +141,7 @@ def mirrored_floor(
     """
     s = open_.surface
     share = s.shine_sky * 4 * light.below * (1 - light.below)  # sin squared of the rise
-    whole = math.pi * light.below * s.transmit_sky
+    whole = math.pi * light.below * light.grazing * s.transmit_sky
     return [share * lamps.window[c] / whole * thrown[c] for c in range(3)]
 
 
