@@ -53,5 +53,5 @@ def test_folded_cards_against_the_path_tracer(name: str):
     where = light_reference.zones(scene, ppi, layers, apart)
     found = light_reference.compare(made, true, *where)
     assert found["exposure"] == pytest.approx(1, abs=0.03)
-    assert found["mean"] < 0.6  # of which the tracer's own noise is about 0.25
-    assert light_reference.compare(made, true, *where, fitted=False)["mean"] < 0.6
+    assert found["mean"] < 0.5  # of which the tracer's own noise is about 0.25
+    assert light_reference.compare(made, true, *where, fitted=False)["mean"] < 0.5
