@@ -168,5 +168,8 @@ def nearest(name: str, allowed: Iterable[str]) -> str:
     """Returns the hint `; did you mean "ticket-corner"?`, or nothing when no name is near."""
     if len(name) > LONGEST_QUOTED:
         return ""  # no name is that long, and comparing takes its time
-    matches = difflib.get_close_matches(name.lower(), list(allowed), n=1, cutoff=0.5)
+    said = name.lower()
+    matches = difflib.get_close_matches(said, list(allowed), n=2, cutoff=0.5)
+    # Of two as near, the one of the same letters is meant: fingers slip over each other.
+    matches.sort(key=lambda each: sorted(each) != sorted(said))
     return f'; did you mean "{matches[0]}"?' if matches else ""

@@ -45,7 +45,13 @@ def drilled(die: Die, table: PieceTable, units: Unit) -> Die:
     if given.inset is not None:
         inset_in = _length("inset", given.inset, (0.0, max(die.width_in, die.height_in)), units)
     middle = _middle(die, given.side, inset_in)
-    _refuse_off_card(die, middle, across_in, units)
+    try:
+        _refuse_off_card(die, middle, across_in, units)
+    except SuiteError as error:
+        if given.inset is None:
+            raise
+        told = error.mistakes[0].sentence
+        raise SuiteError(Mistake(told, key="inset", value=str(given.inset))) from error
     hole = Outline((circle_arc(middle, across_in / 2, 0, 360),))
     return replace(die, shape=Shape(die.shape.outer, (*die.shape.holes, hole)))
 

@@ -78,7 +78,7 @@ def test_paper_stands_round_every_hole_that_is_taken(across_in: float, inset_in:
 @pytest.mark.parametrize(
     ("change", "key", "said"),
     [
-        (lambda s: s.replace('"1/4 in"', '{ diameter = "1/4 in", inset = "0.1 in" }'), "hole", "must stand"),
+        (lambda s: s.replace('"1/4 in"', '{ diameter = "1/4 in", inset = "0.1 in" }'), "hole.inset", "must stand"),
         (lambda s: s.replace('"1/4 in"', '"3 in"'), "hole.diameter", "write 0.063 in"),
         (lambda s: s.replace(HOLE, ""), "cord", "no hole to thread"),
         (

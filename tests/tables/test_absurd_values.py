@@ -162,6 +162,10 @@ def test_at_every_key_of_a_suite_file(path: tuple[str, ...], tmp_path: Path) -> 
         text = text.replace(before, f"{before}\nstock = {stock}", 1)
     if len(path) > 3 and path[2] in AROUND:
         text = text.replace("holds", f"{path[2]} = {{ {AROUND[path[2]]} }}\nholds", 1)
+    if len(path) > 3 and path[2] in ("hole", "cord"):
+        around = 'hole = { diameter = "1/4 in" }\n'
+        around += 'cord = { colour = "#b08d57" }\n' if path[2] == "cord" else ""
+        text = text.replace('"A7"\n', f'"A7"\n{around}', 1)
     for value in ABSURD.values():
         written(file, changed(text, path, value))
         told_or_sound(path, lambda: assert_sound(read_suite(file)))
