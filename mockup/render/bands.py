@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -22,6 +23,7 @@ from mockup.render.light.scene import Relief
 from mockup.suite.suite import Piece
 
 _COARSE_IN = 0.01
+_BEYOND_IN = 1.0  # past the turns: out of any picture of the band alone
 _LEAST_TURN_IN = 0.012  # judgement: paper folded round one thin card is no sharper
 _STEEPEST = 3.0  # of the turn's slope: beyond, the face is the side and is not seen from above
 
@@ -74,6 +76,18 @@ def turn_of(bundle: Bound, to_table: Affine) -> Turn:
         (to_table.point(last[0]), to_table.vector(last[1])),
     )
     return Turn(ends, radius_in)
+
+
+def cut_of(shape: Shape, turn: Turn) -> Shape:
+    """Returns a band's front, `shape` in table inches, lengthened past both its turns: what is cut
+    are its long sides alone, so that a line along this shows no cut where the paper turns."""
+    (first, before), (last, after) = turn.ends
+
+    def beyond(corner: Point) -> tuple[float, float]:
+        out = before if math.dist(corner, first) < math.dist(corner, last) else after
+        return corner.x + out.x * _BEYOND_IN, corner.y + out.y * _BEYOND_IN
+
+    return Shape(polygon_outline(*(beyond(part.start) for part in shape.outer.segments)))
 
 
 def relief_of(turn: Turn, own: View, view: View) -> Relief:

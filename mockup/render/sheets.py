@@ -24,7 +24,7 @@ from mockup.geometry.outline import Line, Shape
 from mockup.geometry.point import Point
 from mockup.pixels import View
 from mockup.progress import Progress
-from mockup.render.bands import Turn, relief_of, turn_of
+from mockup.render.bands import Turn, cut_of, relief_of, turn_of
 from mockup.render.composition import Composition, LaidEnvelope, LaidPiece
 from mockup.render.cutline import colours_beside, one_tone
 from mockup.render.drawn import Drawn
@@ -319,7 +319,8 @@ def _printed(print_: _Print, plates: Plates, view: View) -> _Printed:
             line = one_tone(line, colours_beside(each.shape, (printed, own), grounds, width_pt))
         # The sheet's edge cuts off the outer half: of less than a pixel inside, beads are left.
         width_pt = max(line.width_pt, _LINE_LEAST_PX * PT_PER_INCH / own.ppi)
-        draw_line(printed, each.shape, replace(line, width_pt=width_pt), own)
+        cut = each.shape if each.turn is None else cut_of(each.shape, each.turn)
+        draw_line(printed, cut, replace(line, width_pt=width_pt), own)
     place = own.offset_in(view)
     caliper_in = each.stock.caliper_mil / MIL_PER_INCH
     done = worked(plates.finished, caliper_in, *place)

@@ -23,12 +23,12 @@ from mockup.checks.settings import Settings
 from mockup.checks.suite_context import SuiteContext
 from mockup.dies.making import make_die
 from mockup.errors import SuiteError
-from mockup.geometry.affine import IDENTITY
+from mockup.geometry.affine import IDENTITY, rotation
 from mockup.geometry.point import Point
 from mockup.pixels import View
 from mockup.reading.binding import Bound, bound, stand_in
 from mockup.reading.stack import contents
-from mockup.render.bands import Turn, relief_of, turn_of
+from mockup.render.bands import Turn, cut_of, relief_of, seen_of, turn_of
 from mockup.render.composition import LaidPiece, compose
 from mockup.render.scenes import read_scene
 from mockup.suite.reading import read_suite
@@ -311,6 +311,18 @@ def test_a_scene_that_fixes_a_bound_card_says_that_it_lies_with_another(tmp_path
     fixed = replace(scene, width_in=20.0, places={"details": Place(at=(5.0, 5.0))})
     with pytest.raises(SuiteError, match='"details".*with another card'):
         compose(suite, fixed, 4 / 3, 1)
+
+
+@given(st.floats(-180, 180))
+def test_a_line_along_the_cut_shows_none_where_the_band_turns(angle_deg: float) -> None:
+    """The long sides stay on their lines; the ends are past the picture (plane geometry)."""
+    card = Piece("card", "Card", ART, card_size("4 x 6 in"), make_die("rectangle", 4, 6), STOCKS["smooth-120-white"], None, 0.125)  # fmt: skip
+    strip = replace(card, name="band", die=make_die("rectangle", 9, 1.5), wraps=Wrap(("card",)))
+    bundle, turned = Bound(strip, (card,)), rotation(angle_deg)
+    front = seen_of(bundle).die.shape
+    cut = cut_of(front.mapped(turned), turn_of(bundle, turned)).mapped(turned.inverse())
+    assert (cut.box.top, cut.box.bottom) == pytest.approx((front.box.top, front.box.bottom))
+    assert cut.box.width == pytest.approx(front.box.width + 2)
 
 
 @given(st.floats(0.01, 0.05), st.floats(0.1, 0.9))

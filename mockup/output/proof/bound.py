@@ -13,7 +13,7 @@ from mockup.geometry.affine import Affine, translation
 from mockup.geometry.outline import Shape
 from mockup.geometry.point import Box, Point
 from mockup.output.pdf import Pdf
-from mockup.output.proof.card import WATERMARKED_PPI, draw_cut
+from mockup.output.proof.card import WATERMARKED_PPI, draw_art, draw_cut
 from mockup.output.proof.grid import ART_PPI, RULER_TAIL_IN, draw_check, draw_title
 from mockup.output.proof.layout import Layout, Picture, laid_out
 from mockup.output.proof.notes import Note, draw_notes
@@ -21,7 +21,8 @@ from mockup.output.proof.plan import Page, Telling
 from mockup.pixels import View, view_around
 from mockup.reading.binding import Bound
 from mockup.render.bands import seen_of
-from mockup.render.piece import PAPER_WHITE, all_located, line_for
+from mockup.render.cutline import CutLine
+from mockup.render.piece import PAPER_WHITE, all_located, line_for, strokes
 from mockup.suite.suite import Piece
 
 _PICTURES_MOST_PX = 24e6  # of all a page's art together, as of one card's
@@ -109,9 +110,24 @@ def _draw(pdf: Pdf, drawing: _Drawing, drawn: Sequence[Plates]) -> None:
         for each, plates in zip(drawing.layers, drawn, strict=True):
             art = appearance(plates, parse_hex(each.piece.stock.colour_hex))
             line = line_for(each.outline, art, view, [PAPER_WHITE], cut)
-            draw_cut(pdf, art, view, to_page, each.outline, line)
+            if each.piece.wraps is None:
+                draw_cut(pdf, art, view, to_page, each.outline, line)
+            else:
+                draw_art(pdf, art, view, to_page, each.outline.mapped(to_page))
+                _draw_long_sides(pdf, drawing.bundle, to_page, line)
     draw_notes(pdf, drawing.layout.columns, drawing.notes)
     draw_check(pdf, drawing.telling.suite.units)
+
+
+def _draw_long_sides(pdf: Pdf, bundle: Bound, to_page: Affine, line: CutLine) -> None:
+    """Strokes the cut line along a band's long sides; where it turns nothing is cut."""
+    corners = [bundle.to_card.point(corner) for corner in bundle.panel.corners()]
+    upper, right, lower, left = (to_page.point(corner) for corner in corners)
+    sides = ((upper, right), (left, lower)) if bundle.goes_across else (
+        (upper, left), (right, lower))  # fmt: skip
+    for colour, width_pt in strokes(line):
+        for start, end in sides:
+            pdf.rule(start, end, width_pt, colour)
 
 
 def _nothing(pdf: Pdf, at: Point) -> None:
