@@ -83,6 +83,19 @@ def _proof(suite: Path, folder: Path, who: str) -> Path:
     return made(folder / f"{who}.pdf", "proof", suite, "--for", who, "--date", "2026-11-26")
 
 
+def test_the_marked_sheet_names_the_parts_of_the_strip_on_its_page_alone(
+    suite: Path, tmp_path: Path
+) -> None:
+    mockup("check", suite, "--marked", tmp_path / "marked.pdf")
+    pages = [page.get_text().lower() for page in pymupdf.open(tmp_path / "marked.pdf")]
+    named = [{"covered", "front", "turn: green, long dashes"} <= _lines(page) for page in pages]
+    assert named.count(True) == 1 and pages[named.index(True)].count("back\n") == 2
+
+
+def _lines(page: str) -> set[str]:
+    return {part.strip() for line in page.splitlines() for part in line.split("    ")}
+
+
 def test_an_order_tells_the_strip_flat_and_what_it_goes_round(suite: Path, tmp_path: Path) -> None:
     answer = mockup("order", "--anyway", suite, "-o", tmp_path / "out")
     assert answer.returncode == 0, answer.stderr
