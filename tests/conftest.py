@@ -18,10 +18,15 @@ os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 import numpy as np
 import pikepdf
 import pytest
+from hypothesis import settings
 
 # The program is started a hundred times, and its modules are many: what is compiled is kept.
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 sys.dont_write_bytecode = False
+
+# How long one example takes says nothing on a machine that is busy.
+settings.register_profile("mockup", deadline=None)
+settings.load_profile("mockup")
 
 # A run in the background ignores interrupts, and so do its children; some tests send them one.
 if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:

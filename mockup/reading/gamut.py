@@ -16,6 +16,7 @@ from mockup.artwork.raster import RasterJob, own_colours, rasterise
 from mockup.colour.gamut import PRINTED_DE00, SEEN_DE00, beyond_press, beyond_screen
 from mockup.colour.plates import Plates, Pressed
 from mockup.colour.printed_lab import printing_on
+from mockup.colour.runs import distinct
 from mockup.colour.srgb import parse_hex
 from mockup.envelopes.liner import liner_shape
 from mockup.errors import InputError
@@ -184,7 +185,7 @@ def _distinct(pixels: NDArray[np.uint8]) -> tuple[NDArray[np.uint8], NDArray[np.
     """Returns the different colours, (n, channels), and which of them each pixel has, (h, w)."""
     channels = pixels.shape[2]
     packed = pixels.astype(np.uint32) @ (256 ** np.arange(channels, dtype=np.uint32))
-    values, cell = np.unique(packed, return_inverse=True)
+    values, cell = distinct(packed.reshape(-1))
     colours = [(values >> (8 * k)) & 255 for k in range(channels)]
     return np.stack(colours, axis=1).astype(np.uint8), cell.reshape(packed.shape)
 
