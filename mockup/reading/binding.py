@@ -32,6 +32,8 @@ class Bound:
     cards: tuple[Piece, ...]
     at_in: float | None = None
     """Where the band's middle lies, from the front card's top, or its left; None for its middle."""
+    sheets: tuple[Piece, ...] = ()
+    """Sheets that are seen through, on any of the cards: the band goes round them too."""
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -81,8 +83,11 @@ class Bound:
 
     @property
     def thickness_in(self) -> float:
-        """How thick the cards lie together; a folded one counts twice."""
-        mils = sum(card.stock.caliper_mil * (1 if card.fold is None else 2) for card in self.cards)
+        """How thick the cards and the sheets on them lie together; a folded one counts twice."""
+        mils = sum(
+            each.stock.caliper_mil * (1 if each.fold is None else 2)
+            for each in (*self.cards, *self.sheets)
+        )
         return mils / MIL_PER_INCH
 
     @property
@@ -139,11 +144,15 @@ class Bound:
 
 def bound(suite: Suite) -> list[Bound]:
     """Returns the bands of a suite with the cards they go round."""
-    return [
-        Bound(each, tuple(suite.piece(name) for name in each.wraps.cards), each.wraps.at_in)
-        for each in suite.pieces
-        if each.wraps is not None
-    ]
+    found: list[Bound] = []
+    for each in suite.pieces:
+        if each.wraps is None:
+            continue
+        names = each.wraps.cards
+        sheets = tuple(sheet for sheet in suite.pieces if sheet.over in names)
+        cards = tuple(suite.piece(name) for name in names)
+        found.append(Bound(each, cards, each.wraps.at_in, sheets))
+    return found
 
 
 def lying_bound(suite: Suite) -> list[Bound]:

@@ -137,11 +137,13 @@ def compose(suite: Suite, scene: Scene, aspect: float, nth: int) -> Composition:
             role = "main" if pose.seen.name == main else "card"
             card = LaidPiece(pose.seen, *arts[pose.seen.name], placed, role, pose)
             bundle = bundles.get(pose.of.name)
-            laid += [card] if bundle is None else bound_pieces(card, bundle, inner, arts)
+            stack = [card] if bundle is None else bound_pieces(card, bundle, inner, arts)
             if pose.of.name in over:
                 sheet = sheets[pose.of.name]
                 art = arts[sheet.of.name]
-                laid.append(_on_card(card, over[pose.of.name], sheet, art))
+                under = len(stack) if bundle is None else len(stack) - 1  # a band goes round both
+                stack.insert(under, _on_card(card, over[pose.of.name], sheet, art))
+            laid += stack
         else:
             envelope = envelopes[placed.name]
             held, back = drawn.get(envelope.name), backs[envelope.name]

@@ -58,6 +58,7 @@ RECIPES: dict[str, Recipe] = {
     "flatlay lit": _flatlay("flatlay-lit", "suite.toml", 300, 14),
     "envelope open": _flatlay("envelope-open", "open.toml", 240, 12, "--aspect", "1:1"),
     "envelope closed": _flatlay("envelope-closed", _CLOSED, 200, 10, "--aspect", "1:1"),
+    "flatlay bound": _flatlay("flatlay-bound", "bound.toml", 300, 14),
     "options": Recipe(
         ("options", "suite.toml", "reply", "-o", "options.png", "--width", "600",
          "--dies", "ticket-corner,ellipse,ogee-label"),

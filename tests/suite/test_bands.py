@@ -355,3 +355,21 @@ def test_a_flat_lay_shows_the_band_over_the_card(tmp_path: Path) -> None:
     rows = dark.nonzero()[0]
     assert dark.max() > 60  # a bar from side to side of the card
     assert 0.15 < len(rows) / picture.shape[0] < 0.5
+
+
+def test_a_band_goes_round_a_sheet_that_lies_on_the_front_card(tmp_path: Path) -> None:
+    sheet = (
+        '[pieces.veil]\nart = "card.pdf"\ncard = "A7"\nstock = "translucent-30-white"\nquantity = 9\n'
+        'over = "invitation"\n'
+    )
+    suite = suite_of(tmp_path, CARDS + sheet + BAND + ROUND)
+    laid = compose(suite, read_scene("limewash", tmp_path), 4 / 3, 1).laid
+    assert [each.placed.name for each in laid] == [
+        "piece/details",
+        "piece/invitation",
+        "piece/veil",
+        "piece/belt",
+    ]
+    (with_it,), (without,) = bound(suite), bound(suite_of(tmp_path, CARDS + BAND + ROUND))
+    thick_in = suite.piece("veil").stock.caliper_mil / 1000
+    assert with_it.girth_in - without.girth_in == pytest.approx(2 * thick_in)
