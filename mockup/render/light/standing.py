@@ -81,9 +81,8 @@ def standing_light(
     facing = facing_light(scene, surface, (x, y, _height(top, x, y)))
     upright = float(normal_of(top)[2])
     out = float(surface.let_in(np.array(upright)) / surface.let_in(np.array(1.0)))
-    return StandingLight(
-        facing, x, y, along_x, along_y, (1 - upright) / 2, floor, out, _grazing(surface, upright)
-    )
+    grazing, below = _grazing(surface, upright), (1 - upright) / 2
+    return StandingLight(facing, x, y, along_x, along_y, below, floor, out, grazing)
 
 
 def _grazing(surface: Interface, upright: float) -> float:

@@ -9,9 +9,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from mockup.render.light import hiding, lamps, light, steep
+from mockup.render.light import hiding, lamps, light, standing, steep
 from mockup.render.light.distance import signed_distance
 from mockup.render.light.hiding import Caster
+from mockup.render.light.interface import interface
 from mockup.render.light.scene import Flat, LitScene, Plane, Sheet, Surface, Window
 
 PPI = 30.0
@@ -86,3 +87,28 @@ def test_just_past_lying_it_is_as_light_as_just_before() -> None:
     """The two ways of lighting a sheet agree where one takes over from the other."""
     assert lit(0.31, 270) == pytest.approx(lit(0.29, 270), abs=6)
     assert lit(0.31, 90) == pytest.approx(lit(0.29, 90), abs=6)
+
+
+def test_the_table_before_a_panel_that_lies_askew_is_right_before_its_foot():
+    """Plane geometry: within a third of its height, whichever way the panel is turned."""
+    for turn in np.radians([0, 20, 45, 130]):
+        ahead, side = (
+            np.array([np.cos(turn), np.sin(turn)]),
+            np.array([-np.sin(turn), np.cos(turn)]),
+        )
+        corners = [(0, -2), (1, -2), (1, 2), (0, 2)]
+        ring = np.array([5 + a * ahead + b * side for a, b in corners])
+        slope = -1.4 * ahead
+        found = standing._before(Sheet((ring,), Flat((9, 9, 9)), Plane(9.0, *slope.tolist())))
+        beyond = (found - 5) @ ahead - 1
+        assert beyond.min() > 0
+        assert beyond.max() < 1.4 / 3
+        assert np.abs((found - 5) @ side).max() < 2
+
+
+def test_light_from_the_table_comes_in_less_than_the_sky_s():
+    """Fresnel 1823: what comes in aslant is mirrored more; a level face sees no table at all."""
+    surface = interface(1.3, 0.42)
+    assert 0.8 < standing._grazing(surface, np.cos(np.radians(60))) < 0.97
+    # A wall sees as much of the table as of the sky, at the same angles.
+    assert standing._grazing(surface, 0.0) == pytest.approx(1, abs=0.01)
