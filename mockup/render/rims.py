@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import contextlib
+from collections.abc import Sequence
+
 import numpy as np
 import shapely
 from numpy.typing import NDArray
@@ -19,13 +22,22 @@ from mockup.geometry.flatten import ring
 from mockup.pixels import view_around
 from mockup.reading.envelope_sides import side_seen
 from mockup.render.memory import key_of, remembered
-from mockup.render.piece import located
+from mockup.render.piece import all_located, located
 from mockup.suite.suite import Envelope, Piece, Suite
 
 _PPI = 40.0  # judgement: a flood is seen at that, type is not
 _WITHIN_IN = (0.03, 0.14)  # of the cut: past the soft edge, and what an eye takes for it
 _ALIKE_DE00 = 3.0  # judgement: one colour, for all its grain
 _LEAST_SHARE = 0.5  # judgement: of the edge; of less the rest tells the card from the table
+
+
+def draw_ahead(pieces: Sequence[Piece]) -> None:
+    """Has the workshop draw all cards at once, two at a time; asked for one by one they are then
+    there. What cannot be drawn says so when it is asked for. Raises what located raises."""
+    with contextlib.suppress(InputError):
+        rasterise(
+            [_job(each, *found) for each, found in zip(pieces, all_located(pieces), strict=True)]
+        )
 
 
 def rim_of_piece(piece: Piece) -> Rgb | None:
@@ -44,11 +56,14 @@ def rim_of_envelope(suite: Suite, envelope: Envelope) -> Rgb | None:
 
 
 def _rim(piece: Piece, page: ArtPage, placement: Placement) -> Rgb | None:
-    shape = piece.die.shape
-    job = RasterJob(page, placement, IDENTITY, view_around(shape.box, _PPI, 0.0))
-    key = "rim", key_of((job, shape, piece.stock.colour_hex))
+    job = _job(piece, page, placement)
+    key = "rim", key_of((job, piece.die.shape, piece.stock.colour_hex))
     found = remembered(key, lambda: _colours(piece, job))
     return found[0] if found else None
+
+
+def _job(piece: Piece, page: ArtPage, placement: Placement) -> RasterJob:
+    return RasterJob(page, placement, IDENTITY, view_around(piece.die.shape.box, _PPI, 0.0))
 
 
 def _colours(piece: Piece, job: RasterJob) -> tuple[Rgb, ...]:

@@ -16,7 +16,7 @@ from mockup.colour.difference import difference
 from mockup.colour.lab import lab_of_xyz, rgb_of_xyz, xyz_of_lab, xyz_of_rgb
 from mockup.colour.srgb import Rgb, parse_hex, to_hex
 from mockup.render.light.scene import Photograph
-from mockup.render.rims import rim_of_envelope, rim_of_piece
+from mockup.render.rims import draw_ahead, rim_of_envelope, rim_of_piece
 from mockup.render.scenes import Scene
 from mockup.shipped import shipped
 from mockup.suite.suite import Suite
@@ -54,6 +54,7 @@ def set_apart(scene: Scene, suite: Suite) -> tuple[Scene, tuple[str, ...]]:
 
 
 def _papers(suite: Suite) -> dict[str, Rgb]:
+    draw_ahead(suite.pieces)
     found: dict[str, Rgb] = {each.title: each.colour for each in suite.envelopes}
     for piece in suite.pieces:
         stock, rim = parse_hex(piece.stock.colour_hex), rim_of_piece(piece)
