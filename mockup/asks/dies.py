@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from mockup.asks.inputs import inputs_of_catalogues
+from mockup.asks.catalogue_inputs import inputs_of_catalogues
 from mockup.asks.opening import Writing, open_suite
 from mockup.asks.values import (
     PathGiven,

@@ -5,7 +5,6 @@ from __future__ import annotations
 from pathlib import Path
 
 from mockup.artwork.art import Art
-from mockup.printers.catalogue import catalogue_files, catalogue_folder
 from mockup.record.folder import record_files
 from mockup.suite.suite import Piece, Suite
 
@@ -44,9 +43,3 @@ def inputs_of_piece(piece: Piece) -> list[Path]:
 
 def _inputs_of_art(art: Art) -> list[Path]:
     return [art.path, art.press.profile]
-
-
-def inputs_of_catalogues(folder: Path | None, suite: Path | None) -> list[Path]:
-    """Returns the catalogue files that are read where a folder, or none, is named."""
-    place = catalogue_folder(folder, suite)
-    return [] if place is None else catalogue_files(place)

@@ -8,8 +8,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from mockup.asks.catalogue_inputs import inputs_of_catalogues
 from mockup.asks.check import usual_settings
-from mockup.asks.inputs import inputs_of_catalogues
 from mockup.asks.opening import Writing, open_suite
 from mockup.asks.values import (
     PathGiven,

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from mockup.checks.settings import Settings
-from mockup.printers.catalogue import Printer
 from mockup.suite.suite import Envelope, Suite
+
+if TYPE_CHECKING:  # a catalogue's form takes its time, and a flat-lay reads none
+    from mockup.printers.catalogue import Printer
 
 
 @dataclass(frozen=True)

@@ -34,7 +34,7 @@ _XYZ_TO_WIDE = np.linalg.inv(WIDE_TO_XYZ)
 # of the time.
 _FLAGS = ImageCms.Flags.NOWHITEONWHITEFIXUP
 _AS_IT_COMES, _TABLED = _FLAGS | ImageCms.Flags.NOOPTIMIZE, _FLAGS | ImageCms.Flags.HIGHRESPRECALC
-_MANY = 300_000  # runs of equal pixels, measured: of more a table pays
+_MANY = 100_000  # runs of equal pixels, measured: of more a table pays beside other work
 
 
 def printed(

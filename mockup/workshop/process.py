@@ -16,7 +16,7 @@ from mockup.trade.limits import PAGE_SECONDS
 from mockup.workshop import parcel
 
 _PROGRAM = (
-    "import sys; sys.path[:] = sys.argv.pop(2).split(chr(10)); "
+    "import gc, sys; gc.set_threshold(100_000); sys.path[:] = sys.argv.pop(2).split(chr(10)); "
     "from mockup.workshop.worker import begin; begin()"
 )
 # Two workers on two cores: threads of the number library would only stand in each other's way.
