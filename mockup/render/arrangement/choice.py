@@ -13,7 +13,7 @@ from mockup.render.arrangement.board import Board, Pose, Spot
 from mockup.render.arrangement.framing import Framed, frame_for, framed, margin_share
 from mockup.render.arrangement.meetings import Meetings, canvas_for
 from mockup.render.arrangement.model import Arrangement, Frame, Item, Placed, Score, place
-from mockup.render.arrangement.posing import posed
+from mockup.render.arrangement.posing import claim_of, posed
 from mockup.render.arrangement.rules import GAP_IN, faults
 from mockup.render.arrangement.search import Chance, drafted, resettled
 from mockup.render.arrangement.snapping import snapped
@@ -95,8 +95,9 @@ def _drafts(search: _Search, batch: int) -> Iterator[Framed]:
     chance = Chance(f"{search.seed}/{batch}")
     paper = sum(area_of(item.outline) for item in search.rough)
     count = len(search.rough)
+    claims = [claim_of(item) for item in search.rough]
     for start in range(max(STARTS, SETTINGS // count) if count > 1 else 1):
-        pose = posed(search.rough, search.above, chance, start)
+        pose = posed(search.rough, claims, search.above, chance, start)
         density = DENSITIES[start % len(DENSITIES)] * SPARSE**batch
         board = _board(search, pose, paper / density)
         yield framed(board, drafted(board, chance), search.aspect)

@@ -17,10 +17,14 @@ CARDS_MIXED = 0.5  # by how much chance may better a card's claim to lie higher
 
 
 def posed(
-    items: Sequence[Item], above: frozenset[tuple[int, int]], chance: Chance, start: int
+    items: Sequence[Item],
+    claims: Sequence[float],
+    above: frozenset[tuple[int, int]],
+    chance: Chance,
+    start: int,
 ) -> Pose:
-    """Returns a pose; `above` holds pairs of items by index, the lower first."""
-    order = _order(items, above, chance)
+    """Returns a pose; `claims` are the items', `above` holds pairs by index, the lower first."""
+    order = _order(claims, above, chance)
     leaning = start % LEANING_EVERY == LEANING_EVERY - 1 and 2 < len(items) <= LEANING_MOST
     turns = [_turn(item, chance) if leaning else 0.0 for item in items]
     return Pose(tuple(turns), order)
@@ -34,14 +38,14 @@ def _turn(item: Item, chance: Chance) -> float:
 
 
 def _order(
-    items: Sequence[Item], above: frozenset[tuple[int, int]], chance: Chance
+    claims: Sequence[float], above: frozenset[tuple[int, int]], chance: Chance
 ) -> tuple[int, ...]:
     """Returns items bottom to top: envelopes, then cards, those full of type and small ones high.
 
     Raises ValueError where `above` goes in a circle.
     """
-    claim = [_claim(item) + CARDS_MIXED * chance.share() for item in items]
-    left, order = set(range(len(items))), list[int]()
+    claim = [each + CARDS_MIXED * chance.share() for each in claims]
+    left, order = set(range(len(claims))), list[int]()
     while left:
         free = [index for index in left if not any(h == index and low in left for low, h in above)]
         if not free:
@@ -52,7 +56,8 @@ def _order(
     return tuple(order)
 
 
-def _claim(item: Item) -> float:
+def claim_of(item: Item) -> float:
+    """Returns an item's claim to lie high, which chance may better; the same at every draft."""
     if item.role == "envelope":
         return -1.0
     clear = sum(area_of(ring_of(each)) for each in item.keep_clear)
