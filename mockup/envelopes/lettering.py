@@ -13,9 +13,6 @@ from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any, Literal, get_args
 
-import uharfbuzz
-from fontTools.pens.recordingPen import RecordingPen
-
 from mockup.errors import SuiteError, one_line, quoted
 from mockup.geometry.affine import Affine
 from mockup.geometry.outline import Cubic, Line, Outline, Segment
@@ -38,7 +35,6 @@ _FILES: dict[TypeFace, str] = {
     "light": "AlegreyaSans-Light.ttf",
     "caps": "AlegreyaSansSC-Medium.ttf",
 }
-hb: Any = uharfbuzz  # its names are made when it is loaded
 _FEATURES = {"kern": True, "liga": False, "clig": False, "dlig": False, "calt": False}
 _BEFORE: dict[Align, float] = {"left": 0.0, "centre": 0.5, "right": 1.0}
 # Written from right to left (UAX 9), joined or reordered: set letter by letter they are wrong.
@@ -132,6 +128,7 @@ def letters(block: SetBlock) -> Iterator[tuple[Outline, ...]]:
 
 @cache
 def _font(face: TypeFace) -> Any:
+    hb = _harfbuzz()
     return hb.Font(hb.Face(hb.Blob.from_file_path(str(_FOLDER / _FILES[face]))))
 
 
@@ -147,6 +144,7 @@ def _has(face: TypeFace, letter: str) -> bool:
 @lru_cache(maxsize=256)
 def _run(text: str, face: TypeFace) -> tuple[tuple[tuple[int, float, float], ...], float]:
     """Returns glyphs with their places along a line, in the font's units, and its length."""
+    hb = _harfbuzz()
     buffer = hb.Buffer()
     buffer.add_str(text)
     buffer.guess_segment_properties()
@@ -171,6 +169,8 @@ def _advance(text: str, face: TypeFace) -> float:
 @lru_cache(maxsize=1024)
 def _glyph(face: TypeFace, number: int) -> tuple[Outline, ...]:
     """Returns a glyph's contours in the font's units, y up, quadratics as the cubics they are."""
+    from fontTools.pens.recordingPen import RecordingPen  # few suites set type: only here
+
     pen = RecordingPen()
     _font(face).draw_glyph_with_pen(number, pen)
     return tuple(_contours(pen.value))
@@ -220,3 +220,10 @@ def _cubic(start: Point, control: Point, end: Point) -> Cubic:
         Point(end.x + 2 / 3 * (control.x - end.x), end.y + 2 / 3 * (control.y - end.y)),
         end,
     )
+
+
+def _harfbuzz() -> Any:
+    """Returns the library that sets type, whose names are made when it is loaded: only here."""
+    import uharfbuzz
+
+    return uharfbuzz

@@ -22,7 +22,7 @@ from mockup.workshop.process import Worker
 from mockup.workshop.round import Round
 
 WORKERS = 2  # two share two cores; more would only want more memory
-_LOAD = "mockup.workshop.job:task_named"
+_LOAD = "mockup.workshop.job:load"
 
 
 class _Crew:

@@ -33,3 +33,9 @@ def task_named(task: str) -> Callable[..., Any]:
     """Returns the function that `package.module:function` names."""
     module, _, function = task.partition(":")
     return getattr(import_module(module), function)
+
+
+def load(task: str) -> None:
+    """Loads what a task needs, in a worker. It answers nothing: a function in an answer would have
+    the master load its library too."""
+    task_named(task)

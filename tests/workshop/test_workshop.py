@@ -19,6 +19,7 @@ from mockup.errors import InputError, LimitError
 from mockup.workshop import crew
 from mockup.workshop.job import Job
 from mockup.workshop.memory import Memory
+from tests.conftest import make_pdf
 
 NUMPY_ZEROS = "numpy:zeros"
 
@@ -194,3 +195,23 @@ def test_relative_paths_are_meant_from_where_the_master_is(
         monkeypatch.chdir(tmp_path / name)
         (where,) = crew.done("os:getcwd", [Job((), "a folder")])
         assert Path(where) == (tmp_path / name).resolve()
+
+
+def test_a_master_never_loads_what_its_workers_draw_with(tmp_path: Path) -> None:
+    """MuPDF takes a tenth of a second to load, and is let near foreign bytes in workers alone."""
+    make_pdf(tmp_path / "card.pdf")
+    program = (
+        "import sys\n"
+        "from pathlib import Path\n"
+        "from mockup.workshop import crew\n"
+        "crew.make_ready('mockup.foreign.raster:drawn')\n"
+        "from mockup.artwork.art import art_of\n"
+        "from mockup.artwork.page import read_page\n"
+        "read_page(art_of(Path(sys.argv[1])))\n"
+        "print('pymupdf' in sys.modules)\n"
+    )
+    ran = subprocess.run(
+        [sys.executable, "-c", program, str(tmp_path / "card.pdf")],
+        capture_output=True, text=True, check=True,
+    )  # fmt: skip
+    assert ran.stdout.strip() == "False"
