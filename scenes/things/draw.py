@@ -11,6 +11,7 @@ from __future__ import annotations
 import math
 import random
 from collections.abc import Callable
+from dataclasses import dataclass
 from pathlib import Path
 
 HERE = Path(__file__).parent
@@ -538,34 +539,67 @@ def branch() -> None:
     )
 
 
-def folded(ways: list[list[XY]], width: float) -> list[tuple[list[XY], list[str]]]:
-    """Returns strips that meet in flat folds: each one's spine and what is cut off its ends.
+@dataclass(frozen=True)
+class Strip:
+    """A ribbon's strip between two folds: its spine, what is cut off its ends, where it rolls."""
 
-    At a fold the strip is mirrored in the crease, which runs along the sum of both directions.
+    line: list[XY]
+    cuts: list[str]
+    rolls: list[str]
+
+
+BOW, DROP = 2.4, 16.0  # how far silk's loop stands out of a fold, and its corners draw in
+ROLL = 9.0  # how far from the crease the loop falls fastest
+
+
+def crease(at: XY, along_f: float, side: float, half: float, off: float, width: float) -> str:
+    """Returns path data of all beyond a soft fold, moved inwards by `off`.
+
+    Silk does not fold to a knife's edge: the loop stands out in its middle, where nothing holds it,
+    and draws in at the selvages. `half` is half the crease's length.
     """
-    out: list[tuple[list[XY], list[str]]] = []
+    fx, fy = math.cos(along_f), math.sin(along_f)
+    nx, ny = side * fy, -side * fx
+    far = 3 * width
+
+    def at_crease(forth: float, out: float) -> XY:
+        return at[0] + forth * fx + out * nx, at[1] + forth * fy + out * ny
+
+    edge = [
+        at_crease(u * half, BOW * (1 - u * u) - DROP * max(abs(u) - 0.55, 0) ** 2 - off)
+        for u in (k / 16 for k in range(-18, 19))  # in half lengths; beyond the selvages too
+    ]
+    beyond = [at_crease(far, -off), at_crease(far, far), at_crease(-far, far)]
+    return polyline([*edge, *beyond, at_crease(-far, -off)]) + "Z"
+
+
+def folded(ways: list[list[XY]], width: float) -> list[Strip]:
+    """Returns strips that meet in soft flat folds.
+
+    At a fold the strip is mirrored in the crease, which runs along the sum of both directions. The
+    upper strip rolls down into it.
+    """
+    out: list[Strip] = []
     for number, way in enumerate(ways):
         line = curve(way)
         cuts: list[str] = []
+        rolls: list[str] = []
         for other, at_end in ((number - 1, False), (number + 1, True)):
             if not 0 <= other < len(ways):
                 continue
-            (x, y), a = along(line, 1.0 if at_end else 0.0)
+            at, a = along(line, 1.0 if at_end else 0.0)
             _, b = along(curve(ways[other]), 0.0 if at_end else 1.0)
             f = math.atan2(math.sin(a) + math.sin(b), math.cos(a) + math.cos(b))
             back = a + math.pi if at_end else a
             side = math.copysign(1, math.sin(back - f))
-            fx, fy, nx, ny = math.cos(f), math.sin(f), side * math.sin(f), -side * math.cos(f)
-            far = 3 * width
-            corners = [
-                (x + i * far * fx + j * far * nx, y + i * far * fy + j * far * ny)
-                for i, j in ((-1, 0), (1, 0), (1, 1), (-1, 1))
-            ]
-            cuts.append(polyline(corners) + "Z")
+            half = width / 2 / abs(math.sin(a - f))
+            cuts.append(crease(at, f, side, half, 0.0, width))
+            if not at_end:
+                rolls.append(crease(at, f, side, half, ROLL, width))
             (x1, y1), a1 = (line[-1], a) if at_end else (line[0], a + math.pi)
-            more = (x1 + far * 0.6 * math.cos(a1), y1 + far * 0.6 * math.sin(a1))
+            more = (x1 + 1.8 * width * math.cos(a1), y1 + 1.8 * width * math.sin(a1))
             line = [*line, more] if at_end else [more, *line]
-        out.append((line, cuts))
+        out.append(Strip(line, cuts, rolls))
     return out
 
 
@@ -578,30 +612,38 @@ def ribbon() -> None:
         [(420, 92), (330, 150), (230, 196), (110, 226)],
         [(110, 226), (230, 240), (360, 262), (500, 256)],
     ]
-    strips = folded(ways, width)
     ends = [["M6 36L54 70L-2 104L-60 70Z"], [], ["M528 224L476 256L530 290L590 256Z"]]
-    parts = []
-    for k, ((line, cuts), end) in enumerate(zip(strips, ends, strict=True)):
-        parts.append(
-            tag(
-                "g",
-                tag(
-                    "path",
-                    d=polyline(line),
-                    fill="none",
-                    stroke=(silk, shade)[k % 2],
-                    stroke_width=width,
-                    data_wave_in=f"0.035 {(1.7, 1.3, 2.1)[k]}",
-                    data_round_in=0.03,
-                ),
-                *(tag("path", d=cut, data_cut="yes") for cut in [*cuts, *end]),
-                data_thickness_in=0.01,
-                data_lift_in=("0.01 0.05", "0.06 0.08", "0.09 0.03")[k],
-                data_roughness=0.34,
-                data_grain="ribbon",
-            )
-        )
+    parts = [
+        ribbon_part(k, strip, end, width, (silk, shade)[k % 2])
+        for k, (strip, end) in enumerate(zip(folded(ways, width), ends, strict=True))
+    ]
     write("ribbon", 540, 320, "A length of silk ribbon", *parts)
+
+
+def ribbon_part(number: int, strip: Strip, end: list[str], width: float, colour: str) -> str:
+    """Returns a strip of ribbon, the `number`-th from below."""
+    rolls = [
+        tag("path", d=roll, fill=colour, data_rise_in=-0.04, data_round_in=2.4 * ROLL / 100)
+        for roll in strip.rolls
+    ]
+    return tag(
+        "g",
+        tag(
+            "path",
+            d=polyline(strip.line),
+            fill="none",
+            stroke=colour,
+            stroke_width=width,
+            data_wave_in=f"0.035 {(1.7, 1.3, 2.1)[number]}",
+            data_round_in=0.03,
+        ),
+        *rolls,
+        *(tag("path", d=cut, data_cut="yes") for cut in [*strip.cuts, *end]),
+        data_thickness_in=0.01,
+        data_lift_in=("0.01 0.05", "0.06 0.08", "0.09 0.03")[number],
+        data_roughness=0.34,
+        data_grain="ribbon",
+    )
 
 
 DRAWINGS: tuple[Callable[[], None], ...] = (seal, stamps, purslane, barley, twine, ribbon, branch)
