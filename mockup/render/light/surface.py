@@ -110,16 +110,24 @@ def _colour(
 
 
 def _plaster(scene: LitScene, ppi: float, reflectance: Reflectance) -> Ground:
-    """Trowelled lime plaster: fine grit, drawn-out trowel marks, slow clouds."""
+    """Trowelled plaster: sand's grit, pinholes, and trowel marks that never repeat."""
     material = Material(grain="none", roughness=0.5)
+    # Nothing slower than a quarter inch lies in the tile, which an eye would find again and again;
+    # and little between 5 and 20 an inch, where lumps all of a size look like a hide.
     fine = Grain(
-        (Band(5, 34, 0.052), Band(1.5, 9, 0.020, 4.0, 24.0), Band(1.5, 9, 0.020, 4.0, -38.0)),
-        (Band(2, 30, 0.012),),
-        0.4,
+        (Band(30, 140, 0.075), Band(10, 30, 0.024)),
+        (Band(20, 140, 0.016), Band(4, 20, 0.008)),
+        0.15,
+        fibres=(Fibres(22, 0.012, 0.009, -0.20, 180.0), Fibres(90, 0.008, 0.006, 0.10, 180.0)),
     )
     slow = Grain(
-        (Band(0.4, 2.2, 0.024, 3.0, -12.0), Band(0.4, 2.2, 0.022, 3.5, 38.0)),
-        (Band(0.12, 1.2, 0.020),),
+        (
+            Band(1.2, 6, 0.022, 7.0, 24.0),
+            Band(1.2, 6, 0.018, 7.0, -38.0),
+            Band(0.4, 2.2, 0.024, 3.0, -12.0),
+            Band(0.4, 2.2, 0.022, 3.5, 38.0),
+        ),
+        (Band(0.12, 1.2, 0.020), Band(1.0, 6.0, 0.007, 7.0, 24.0)),
         0.4,
     )
     layers = _Layers(
