@@ -302,6 +302,52 @@ def leaf_shape(base: XY, angle: float, length: float, width: float, bend: float)
     return smooth(ring) + "Z", smooth([at(t, 0.0) for t in ts[:-1]])
 
 
+def leaf(base: XY, angle: float, size: XY, bend: float, green: str, **lie: object) -> str:
+    """Returns a leaf of purslane: thin, hollow along its rib, dull with a meal of scales."""
+    length, width = size
+    shape, rib = leaf_shape(base, angle, length, width, bend)
+    # Greener towards the rib, by washes one in another: the meal lies thickest at the edge.
+    washes = [
+        tag(
+            "path",
+            d=leaf_shape(base, angle, length * (0.90 + 0.10 * share), width * share, bend)[0],
+            fill="#6f8268",
+            opacity=0.12,
+        )
+        for share in (0.8, 0.58, 0.36)
+    ]
+    tip = (
+        base[0] + length * (math.cos(angle) - bend * math.sin(angle)),
+        base[1] + length * (math.sin(angle) + bend * math.cos(angle)),
+    )
+    dry = [
+        tag("circle", cx=tip[0], cy=tip[1], r=width * r, fill="#8f7a58", opacity=0.16)
+        for r in (0.18, 0.36)
+    ]
+    return tag(
+        "g",
+        tag("path", d=shape, fill=green, data_round_in=0.022),
+        *washes,
+        *dry,
+        # Both halves rise from the rib: a leaf is a shallow trough and no cushion.
+        tag(
+            "path",
+            d=rib,
+            fill="none",
+            stroke="#b9c0a6",
+            stroke_width=1.2,
+            opacity=0.5,
+            data_rise_in=-0.0013 * width,
+            data_round_in=0.012 * width,
+        ),
+        data_thickness_in=0.01,
+        **lie,
+        data_roughness=0.85,
+        data_ior=1.35,
+        data_grain="cotton",
+    )
+
+
 def purslane() -> None:
     """A sprig of sea purslane: grey-green leaves in pairs along a bent stem."""
     rng = random.Random(21)
@@ -316,54 +362,33 @@ def purslane() -> None:
             length = (118 - 8.2 * pair) * rng.uniform(0.86, 1.08)
             width = length * rng.uniform(0.24, 0.30)
             turn = a + side * math.radians(rng.uniform(36, 58) - 1.5 * pair)
-            shape, rib = leaf_shape((x, y), turn, length, width, -side * rng.uniform(0.02, 0.14))
+            bend = -side * rng.uniform(0.02, 0.14)
             green = rng.choice(greens)
             low = side * (-1) ** pair > 0
             lift = rng.uniform(0.02, 0.08) if low else rng.uniform(0.10, 0.16)
             tip = lift + (rng.uniform(0.02, 0.16) if low else rng.uniform(0.16, 0.42))
             (under if low else over).append(
-                tag(
-                    "g",
-                    tag("path", d=shape, fill=green, data_round_in=0.14),
-                    tag(
-                        "path",
-                        d=rib,
-                        fill="none",
-                        stroke="#b9c0a6",
-                        stroke_width=1.6,
-                        opacity=0.55,
-                        data_rise_in=-0.016,
-                        data_round_in=0.03,
-                    ),
-                    data_thickness_in=0.022,
+                leaf(
+                    (x, y),
+                    turn,
+                    (length, width),
+                    bend,
+                    green,
                     data_lift_in=f"{lift:.3f} {tip:.3f}",
                     data_curl_in=round(rng.uniform(0.0, 0.06), 3),
-                    data_roughness=0.46,
-                    data_grain="eggshell",
                 )
             )
     tips = []
     (x, y), a = along(stem, 1.0)
     for k, off in enumerate((-26, 24, -2)):
-        shape, rib = leaf_shape((x, y + 6), a + math.radians(off), 44 - 6 * abs(k - 1), 13, 0.05)
         tips.append(
-            tag(
-                "g",
-                tag("path", d=shape, fill="#a8b098", data_round_in=0.06),
-                tag(
-                    "path",
-                    d=rib,
-                    fill="none",
-                    stroke="#b9c0a6",
-                    stroke_width=1.0,
-                    opacity=0.5,
-                    data_rise_in=-0.01,
-                    data_round_in=0.02,
-                ),
-                data_thickness_in=0.02,
+            leaf(
+                (x, y + 6),
+                a + math.radians(off),
+                (44.0 - 6 * abs(k - 1), 13.0),
+                0.05,
+                "#a8b098",
                 data_lift_in=f"0.12 {0.2 + 0.05 * k:.2f}",
-                data_roughness=0.46,
-                data_grain="eggshell",
             )
         )
     stalk = tag(

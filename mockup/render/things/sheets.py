@@ -143,6 +143,8 @@ def _marked(mark: Mark, to_table: Affine, fine: View, colour: Field, height: Fie
     if mark.rgb is not None:
         share = (_covered(area, here) * np.float32(mark.opacity))[..., None]
         colour[window] += (linear(mark.rgb) - colour[window]) * share
+    if not (mark.rise_in or mark.dome_in):
+        return  # printed, and no more
     into = _depth(area, *_places(here)) / np.float32(max(mark.round_in, 1e-4))
     if mark.rise_in:
         ease = np.clip(into + 0.5, 0, 1)
