@@ -26,13 +26,15 @@ _LOAD = "mockup.workshop.job:load"
 
 
 class _Crew:
-    """The workers of this process, started as they are needed, and what they answered."""
+    """The workers of this process, started as they are needed, and what they answered; `late` says
+    by its kin which file took too long, for it would at every other job as well."""
 
     def __init__(self) -> None:
         self.owner = os.getpid()
         self.lock = threading.RLock()
         self.idle: list[Worker] = []
         self.memory = Memory()
+        self.late: dict[str, MockupError] = {}
 
 
 _crew = _Crew()
@@ -57,7 +59,7 @@ def done(task: str, jobs: Sequence[Job], progress: Progress | None = None) -> li
         return [_worked_here(task, job) for job in jobs]
     crew = _own_crew()
     with crew.lock:
-        return Round(task, jobs, crew.idle, WORKERS, crew.memory).answers(progress)
+        return Round(task, jobs, crew.idle, WORKERS, crew.memory, crew.late).answers(progress)
 
 
 def make_ready(task: str) -> None:
@@ -82,6 +84,7 @@ def dismiss() -> None:
         while crew.idle:
             crew.idle.pop().end()
         crew.memory.forget()
+        crew.late.clear()
 
 
 atexit.register(dismiss)

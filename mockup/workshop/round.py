@@ -23,13 +23,20 @@ class Round:
     """The jobs of one task, and the workers at them. Workers left idle go back to `idle`."""
 
     def __init__(
-        self, task: str, jobs: Sequence[Job], idle: list[Worker], most: int, memory: Memory
+        self,
+        task: str,
+        jobs: Sequence[Job],
+        idle: list[Worker],
+        most: int,
+        memory: Memory,
+        late: dict[str, MockupError],
     ) -> None:
         self._task = task
         self._jobs = jobs
         self._idle = idle
         self._most = most
         self._memory = memory
+        self._late = late
         self._busy: list[Worker] = []
         self._answers: list[Any] = [None] * len(jobs)
         self._waiting: deque[int] = deque()
@@ -56,6 +63,8 @@ class Round:
         while self._waiting and len(self._busy) < self._most:
             index = self._waiting.popleft()
             job = self._jobs[index]
+            if job.kin in self._late:
+                raise with_file(self._late[job.kin], job.name)
             worker = self._taken(job.kin)
             worker.index = index
             worker.kins.add(job.kin)
@@ -116,4 +125,7 @@ class Round:
         late = worker.age() >= PAGE_SECONDS
         self._busy.remove(worker)
         worker.end()
-        raise with_file(LimitError(_TOO_LONG) if late else InputError(_GAVE_UP), job.name)
+        error = LimitError(_TOO_LONG) if late else InputError(_GAVE_UP)
+        if late and job.kin:
+            self._late[job.kin] = error
+        raise with_file(error, job.name)

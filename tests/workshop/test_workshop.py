@@ -215,3 +215,15 @@ def test_a_master_never_loads_what_its_workers_draw_with(tmp_path: Path) -> None
         capture_output=True, text=True, check=True,
     )  # fmt: skip
     assert ran.stdout.strip() == "False"
+
+
+def test_a_file_that_took_too_long_is_not_waited_for_again(short: float) -> None:
+    """Reading goes on to the next thing after a mistake: each would wait its own thirty seconds."""
+    job = Job((10, 10**8), "art.svg, page 1", "its sha256")
+    with pytest.raises(LimitError, match="takes over"):
+        crew.done("operator:pow", [job])
+    began = time.monotonic()
+    with pytest.raises(LimitError, match=r"art\.svg, page 2: takes over"):
+        crew.done("operator:mul", [Job((2, 3), "art.svg, page 2", "its sha256")])
+    assert time.monotonic() - began < short / 2
+    assert crew.done("operator:mul", [Job((2, 3), "other.svg", "another")]) == [6]
