@@ -52,8 +52,8 @@ def _refused(piece: Piece, card: Piece | None, names: Sequence[str], is_covered:
         return f'"{name}" has a sheet over it already; lay one sheet on a card'
     if card.over is not None:
         return f'"{name}" lies over "{card.over}" itself; lay this on "{card.over}"'
-    if piece.fold is not None or (card.fold is not None and card.shown != "closed"):
-        return 'only flat sheets are laid over cards that are flat or shown = "closed"'
+    if piece.fold is not None or card.fold is not None:
+        return "only flat sheets are laid over flat cards; leave out fold, or over"
     return _too_large(piece, card)
 
 

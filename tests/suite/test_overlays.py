@@ -73,6 +73,7 @@ def test_a_sheet_is_read_with_the_card_it_lies_over(tmp_path: Path) -> None:
         (lambda s: s.replace(OVER, 'over = "veil"\n'), "over itself"),
         (lambda s: s.replace("translucent-30", "smooth-120"), "opacity = 55"),
         (lambda s: s.replace(SHEET, SHEET.replace('"A7"', '"A8"')), "larger than the card under it"),
+        (lambda s: s.replace('"smooth-120-white"\n', '"smooth-120-white"\nfold = "left"\n', 1), "over flat cards"),
         (lambda s: s + SHEET.replace("veil", "other") + OVER, "has a sheet over it already"),
         (
             lambda s: s + SHEET.replace("veil", "other") + 'over = "veil"\n',
