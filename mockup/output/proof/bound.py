@@ -20,6 +20,7 @@ from mockup.output.proof.notes import Note, draw_notes
 from mockup.output.proof.plan import Page, Telling
 from mockup.pixels import View, view_around
 from mockup.reading.binding import Bound
+from mockup.reading.overlaid import Overlay
 from mockup.render.bands import seen_of
 from mockup.render.cutline import CutLine
 from mockup.render.piece import PAPER_WHITE, all_located, line_for, strokes
@@ -77,8 +78,15 @@ class _Drawing:
 
 
 def _layers(bundle: Bound) -> list[_Layer]:
-    """Returns the cards from the lowest to the front one, then what is seen of the band."""
+    """Returns the cards from the lowest to the front one, the sheet on that, if any, then what is
+    seen of the band."""
     cards = [_Layer(card, bundle.under_front(card)) for card in reversed(bundle.cards)]
+    front = bundle.cards[0]
+    cards += [
+        _Layer(each.sides[0], bundle.under_front(each))
+        for each in bundle.sheets
+        if each.over == front.name
+    ]
     return [*cards, _Layer(seen_of(bundle), bundle.to_card)]
 
 
@@ -107,8 +115,12 @@ def _draw(pdf: Pdf, drawing: _Drawing, drawn: Sequence[Plates]) -> None:
     names = ", ".join(card.title for card in drawing.bundle.cards)
     alt = f"{drawing.title}, at true size: {names}, held by the band."
     with pdf.element("Figure", alt):
-        for each, plates in zip(drawing.layers, drawn, strict=True):
-            art = appearance(plates, parse_hex(each.piece.stock.colour_hex))
+        for number, (each, plates) in enumerate(zip(drawing.layers, drawn, strict=True)):
+            if each.piece.over is None:
+                art = appearance(plates, parse_hex(each.piece.stock.colour_hex))
+            else:
+                front = drawing.layers[number - 1].piece
+                art = Overlay(each.piece, front).picture((plates, drawn[number - 1]))
             line = line_for(each.outline, art, view, [PAPER_WHITE], cut)
             if each.piece.wraps is None:
                 draw_cut(pdf, art, view, to_page, each.outline, line)
