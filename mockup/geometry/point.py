@@ -36,6 +36,10 @@ class Box(NamedTuple):
         """The middle of the box."""
         return Point((self.left + self.right) / 2, (self.top + self.bottom) / 2)
 
+    def moved(self, right: float, down: float) -> Box:
+        """Returns the box so far to the right and down."""
+        return Box(self.left + right, self.top + down, self.right + right, self.bottom + down)
+
     def grown(self, by: float) -> Box:
         """Returns the box with each side moved outward by `by`."""
         return Box(self.left - by, self.top - by, self.right + by, self.bottom + by)

@@ -56,7 +56,7 @@ def bound_item(item: Item, bundle: Bound, marks: Sequence[ArtObject]) -> Item:
     whole = unary_union([Polygon(each) for each in outlines]).buffer(0)
     largest = max(polygons_of(whole), key=lambda part: part.area)
     kept = (_within(each, bundle.panel) for each in keep_clear(marks, die.width_in, die.height_in))
-    moved = [_moved(box, to_card) for box in kept if box is not None]
+    moved = [box.moved(to_card.e, to_card.f) for box in kept if box is not None]
     rim = np.array(largest.exterior.coords[:-1], dtype=np.float64)
     return replace(item, outline=rim, keep_clear=(*item.keep_clear, *moved))
 
@@ -111,8 +111,3 @@ def _within(box: Box, panel: Box) -> Box | None:
     left, top = max(box.left, panel.left), max(box.top, panel.top)
     right, bottom = min(box.right, panel.right), min(box.bottom, panel.bottom)
     return Box(left, top, right, bottom) if left < right and top < bottom else None
-
-
-def _moved(box: Box, shift: Affine) -> Box:
-    x, y = shift.e, shift.f
-    return Box(box.left + x, box.top + y, box.right + x, box.bottom + y)

@@ -66,8 +66,7 @@ def with_sheet(
 def _moved(kept: Ring | Box, shift: Affine) -> Ring | Box:
     if not isinstance(kept, Box):
         return mapped_ring(kept, shift)
-    x, y = shift.e, shift.f
-    return Box(kept.left + x, kept.top + y, kept.right + x, kept.bottom + y)
+    return kept.moved(shift.e, shift.f)
 
 
 def envelope_item(
