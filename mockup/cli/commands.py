@@ -68,9 +68,12 @@ _USAGE: type[Exception] = next(
     if issubclass(each, Exception) and each.__name__ == "ClickException"
 )
 
+# What the parser says of a number, and before typer 0.29, what the parser below it says.
 _MEANINGS = (
     (re.compile(r"Input should be a valid integer\b.*"), "write a whole number"),
     (re.compile(r"Input should be a (?:valid|finite) number\b.*"), "write a number"),
+    (re.compile(r"(?<=: )'.*' is not a valid integer(?: range)?\."), "write a whole number"),
+    (re.compile(r"(?<=: )'.*' is not a valid float(?: range)?\."), "write a number"),
 )
 
 
