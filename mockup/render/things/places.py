@@ -7,7 +7,7 @@ The table is a grid of tenths of an inch. A drawing is tried at every node and a
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -190,42 +190,54 @@ def _roomiest(
     frame = _frame(table, 0.0 if wish.run_out else _AIR_IN)
     crowd = _blurred(_mask(unary_union([table.paper, table.things]), view))
     masks = (_mask(ground, view), _mask(closed, view), _mask(frame, view), crowd)
-    fields = [np.fft.rfft2(mask) for mask in masks]
+    on_it, on_closed, inside, near = (np.fft.rfft2(mask) for mask in masks)
     found: list[tuple[float, Affine]] = []
     for angle_deg in _turns(wish):
         around = rotation(angle_deg)
-        on, off, inside, near = _shares(mapped(thing.area, around), fields, view)
-        ok = (on >= on_ground[0] - _SLIP) & (on <= on_ground[1] + _SLIP) & (off < _SLIP)
-        ok &= inside >= 1 - wish.run_out - _SLIP
-        head_on, _, head_inside, _ = _shares(mapped(thing.head, around), fields, view)
-        cost = near + 0.25 * (1 - inside) + (1 - head_inside) + 0.6 * head_on
+        share = _share_of(mapped(thing.area, around), view)
+        within = share(inside)
+        ok = within >= 1 - wish.run_out - _SLIP
+        if not ok.any():
+            continue
+        on = share(on_it)
+        ok &= (on >= on_ground[0] - _SLIP) & (on <= on_ground[1] + _SLIP)
+        ok &= share(on_closed) < _SLIP
+        if not ok.any():
+            continue
+        head = _share_of(mapped(thing.head, around), view)
+        cost = share(near) + 0.25 * (1 - within) + (1 - head(inside)) + 0.6 * head(on_it)
         cost += 0.1 * _turned(angle_deg, wish.angle_deg) / 180
         cost = np.where(ok, cost, np.inf)
         row, column = np.unravel_index(int(cost.argmin()), cost.shape)
-        if np.isfinite(cost[row, column]):
-            at = translation(view.left_in + column / _PPI, view.top_in + row / _PPI)
-            found.append((float(cost[row, column]), at @ around))
+        at = translation(view.left_in + column / _PPI, view.top_in + row / _PPI)
+        found.append((float(cost[row, column]), at @ around))
     best = (at for _, at in sorted(found) if accepts(mapped(thing.area, at)))
     to_table = next(best, None)
     return None if to_table is None else PlacedThing(thing, to_table)
 
 
 def _wider(thing: Thing, table: _Table) -> View:
-    """Returns the grid: the picture, and round it what of the thing may lie outside."""
+    """Returns the grid: the picture, and round it what of the thing may lie outside.
+
+    Its sides are multiples of 32 nodes: a Fourier transform of a side that is a large prime number
+    takes several times as long.
+    """
     reach = math.hypot(thing.width_in, thing.height_in) / 2 + 2 / _PPI
-    wide, high = (math.ceil((side + 2 * reach) * _PPI) for side in table.frame)
+    wide, high = (32 * math.ceil((side + 2 * reach) * _PPI / 32) for side in table.frame)
     return View(-reach, -reach, wide, high, _PPI)
 
 
-def _shares(area: BaseGeometry, fields: list[NDArray[np.complex128]], view: View) -> Iterator[Grid]:
-    """Yields, for each field, its mean under the area, by where the area's origin lies."""
+def _share_of(area: BaseGeometry, view: View) -> Callable[[NDArray[np.complex128]], Grid]:
+    """Returns what gives a field's mean under the area, by where the area's origin lies.
+
+    It takes the field's transform.
+    """
     rows, columns = view.height_px, view.width_px
     # The origin in the middle of the grid; correlation then moves it to every node.
     centred = View(-(columns // 2) / _PPI, -(rows // 2) / _PPI, columns, rows, _PPI)
     mask = np.fft.ifftshift(_mask(area, centred))
     spectrum = np.conj(np.fft.rfft2(mask)) / mask.sum()
-    for field in fields:
-        yield np.fft.irfft2(field * spectrum, s=(rows, columns))
+    return lambda field: np.fft.irfft2(field * spectrum, s=(rows, columns))
 
 
 def _mask(area: BaseGeometry, view: View) -> Grid:
