@@ -11,6 +11,9 @@ import pytest
 from tests.conftest import make_pdf
 from tests.mockup_command import made, mockup
 
+# The bound stack on a cover is the flat-lay's, which is drawn lit below.
+pytestmark = pytest.mark.usefixtures("plain_cover")
+
 SUITE = """
 title = "Supper"
 [pieces.invitation]

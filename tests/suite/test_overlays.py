@@ -162,6 +162,7 @@ def test_the_card_is_seen_through_the_sheet_in_the_picture(tmp_path: Path) -> No
     assert shown[1] == pytest.approx(paper * 0.45 + black * 0.3, rel=0.15)
 
 
+@pytest.mark.usefixtures("plain_cover")
 def test_a_proof_shows_the_two_together_after_the_sheet(tmp_path: Path) -> None:
     suite_of(tmp_path, CARD + SHEET + OVER)
     out = tmp_path / "proof.pdf"
