@@ -24,6 +24,7 @@ from mockup.pixels import View
 from mockup.render.composition import Composition, LaidEnvelope, outline_points
 from mockup.render.coverage import coverage
 from mockup.render.light.scene import Window
+from mockup.render.memory import remembered
 from mockup.render.scenes import Scene, Wish
 from mockup.render.things.reading import PlacedThing, Thing, read_thing
 from mockup.render.things.sheets import mapped
@@ -186,6 +187,23 @@ def _roomiest(
     where it is the thing's head that runs out or lies on the ground, which may hide it.
     `accepts` has the last word on a place.
     """
+    areas = (thing.area, thing.head, ground, closed, table.paper, table.things)
+    key = ("room", wish, on_ground, table.frame, *(each.wkb for each in areas))
+    places = remembered(key, lambda: _roomy(wish, thing, table, ground, on_ground, closed))
+    best = (at for at in places if accepts(mapped(thing.area, at)))
+    to_table = next(best, None)
+    return None if to_table is None else PlacedThing(thing, to_table)
+
+
+def _roomy(
+    wish: Wish,
+    thing: Thing,
+    table: _Table,
+    ground: BaseGeometry,
+    on_ground: tuple[float, float],
+    closed: BaseGeometry,
+) -> tuple[Affine, ...]:
+    """Returns the best place at each turn, the one with most room first."""
     view = _wider(thing, table)
     frame = _frame(table, 0.0 if wish.run_out else _AIR_IN)
     crowd = _blurred(_mask(unary_union([table.paper, table.things]), view))
@@ -211,9 +229,7 @@ def _roomiest(
         row, column = np.unravel_index(int(cost.argmin()), cost.shape)
         at = translation(view.left_in + column / _PPI, view.top_in + row / _PPI)
         found.append((float(cost[row, column]), at @ around))
-    best = (at for _, at in sorted(found) if accepts(mapped(thing.area, at)))
-    to_table = next(best, None)
-    return None if to_table is None else PlacedThing(thing, to_table)
+    return tuple(at for _, at in sorted(found))
 
 
 def _wider(thing: Thing, table: _Table) -> View:

@@ -31,6 +31,7 @@ from mockup.errors import InputError, LimitError, Mistake
 from mockup.geometry.affine import Affine, translation
 from mockup.geometry.offset import polygons_of
 from mockup.geometry.outline import Arc, Line, Segment
+from mockup.render.memory import remembered
 from mockup.sources import read_whole, sha256_of
 from mockup.suite.scene_file import thing_file
 from mockup.trade.limits import SVG_MAX_BYTES, THING_SEGMENTS_MAX
@@ -136,9 +137,14 @@ def read_thing(name: str, beside: Path) -> Thing:
     path = thing_file(name, beside)
     source = read_whole(path, SVG_MAX_BYTES)
     mark = sha256_of(source)
+    return remembered(("thing", str(path), mark), lambda: _thing(path.stem, _drawing(path, source)))
+
+
+def _drawing(path: Path, source: bytes) -> Drawing:
+    mark = sha256_of(source)
     job = Job((str(path), source), str(path), mark, (str(path), mark))
     (drawing,) = crew.done(_READ, [job])
-    return _thing(path.stem, drawing)
+    return drawing
 
 
 def _thing(name: str, drawing: Drawing) -> Thing:
