@@ -25,6 +25,9 @@ LIKE_ANOTHER = {
     "safe-lancet-type", "safe-ticket-type", "left-cut-line-lancet", "left-safe-line-ellipse",
     # the same in another word, on another ground
     "white-ink-weiss", "white-overprinting-panel", "bleed-hairline-pale",
+    # dear, and much like a dearer one that stays: dots beside type, one photograph, one scan
+    "safe-scallop-dot", "bleed-scallop-to-die", "left-cut-line-scallop", "bleed-photo-white-edge",
+    "safe-type-in-scan", "line-art-600",
 }  # fmt: skip
 """Faults that are another's at another place: tried once, `make test-once`."""
 
