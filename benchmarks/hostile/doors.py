@@ -193,7 +193,13 @@ def _systems() -> Iterator[Case]:
         "start": ("start", "reply.pdf", "-o", "o.toml"),
     }.items():  # fmt: skip
         yield Case(
-            f"stdout-full-{name}", demo, arguments, full, stdout="full", kept=("suite.toml",)
+            f"stdout-full-{name}",
+            demo,
+            arguments,
+            full,
+            stdout="full",
+            kept=("suite.toml",),
+            written=("o.toml",),
         )
     for coding in ("cp1252", "ascii", "cp437"):
         environment = {"PYTHONIOENCODING": coding, "PYTHONUTF8": "0"}

@@ -54,8 +54,9 @@ class _Answers(io.TextIOWrapper):
                 os.close(nowhere)
             if error.errno in (errno.EPIPE, errno.EINVAL):  # the second is how Windows says it
                 raise ReaderGone from error
-            told = f"standard output cannot be written ({error.strerror or error})"
-            raise OutputError(told) from error
+            why = error.strerror or error
+            told = f"standard output cannot be written ({why})"
+            raise OutputError(f"{told}; a file that was asked for is whole or not there") from error
 
 
 def prepare() -> None:

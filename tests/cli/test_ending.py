@@ -79,7 +79,10 @@ def test_a_full_standard_output_is_one_line(words: tuple[str, ...]) -> None:
         ended = _started(*words, stdout=full)
         _, told = ended.communicate()
     assert ended.returncode == ExitCode.OUTPUT
-    assert told == "mockup: standard output cannot be written (No space left on device)\n"
+    assert told == (
+        "mockup: standard output cannot be written (No space left on device); "
+        "a file that was asked for is whole or not there\n"
+    )
 
 
 @LINUX

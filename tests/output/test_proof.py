@@ -22,6 +22,7 @@ from mockup.output.proof.answer_places import answer_pages
 from mockup.output.proof.words import file_mark
 from mockup.suite.suite import Suite
 from mockup.workshop import crew
+from mockup.workshop.job import Job
 from tests.output.demo_proof import FLATLAY, demo_suite, issue_of, paths, pictures
 
 LETTER_PT = (612.0, 792.0)  # ANSI/ASME Y14.1: 8.5 x 11 in
@@ -59,6 +60,16 @@ def test_cut_line_has_the_box_of_its_die_at_true_size(
     factors = {tuple(np.round(np.divide(line.size_in, declared), 3)) for line in lines}
     assert all(across == down for across, down in factors)  # the rest is a closer look
     assert len(factors) <= 2
+
+
+def test_a_file_is_opened_once_by_each_of_two_workers(suite: Suite, proof: Path) -> None:
+    """However often it is read and drawn: on its page, under a loupe, for its colours."""
+    assert proof.exists()
+    for piece in suite.pieces:
+        mark = piece.art.sha256
+        asked = [Job((mark,), "count", kin) for kin in (mark, "another")]
+        times = crew.done("mockup.foreign.document:times_opened", asked)
+        assert 1 <= sum(times) <= 2, piece.name
 
 
 @pytest.mark.parametrize("index", range(3), ids=PIECES)
