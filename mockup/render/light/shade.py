@@ -71,11 +71,18 @@ def lit_block(layers: list[Layer], lamps: Lamps, block: Block, ppi: float) -> ND
     """Returns a block of the picture, (3, h, w) float32 linear light; layers bottom to top."""
     (y0, y1), (x0, x1) = block
     out = np.zeros((3, y1 - y0, x1 - x0), np.float32)
-    for layer, covered, part in reversed(_showing(layers, block)):
+    showing = _showing(layers, block)
+    # What each layer throws back, for a film that lies on it.
+    thrown = np.zeros_like(out) if any(each.material.film for each, *_ in showing) else None
+    for layer, covered, part in reversed(showing):
         (py0, py1), (px0, px1) = part
-        target = out[:, py0 - y0 : py1 - y0, px0 - x0 : px1 - x0]
+        here = np.s_[:, py0 - y0 : py1 - y0, px0 - x0 : px1 - x0]
         light, albedo = _lit(layer, lamps, part, ppi)
-        _over(target, light, albedo, covered, layer.material.film)
+        if thrown is not None:
+            if layer.material.film is not None:
+                light = _through(out[here], light, albedo, layer.material.film, thrown[here])
+            _over(thrown[here], np.array(albedo), covered)
+        _over(out[here], light, covered)
     return out
 
 
@@ -130,28 +137,30 @@ def _overlap(layer: Layer, block: Block) -> Block | None:
     return ((y0, y1), (x0, x1)) if y0 < y1 and x0 < x1 else None
 
 
-def _over(
-    target: Field, light: Field, albedo: Field, covered: Coverage | None, film: Film | None
-) -> None:
-    """Lays a layer over `target`, which is lit already through what lies on it."""
+def _over(target: Field, light: Field, covered: Coverage | None) -> None:
+    """Lays a layer's light over `target`; `light` is spoilt."""
     if covered is None:
         target[:] = light
         return
-    if film is not None:
-        light = _through(target, light, albedo, film)
     light -= target
     light *= covered
     target += light
 
 
-def _through(target: Field, light: Field, albedo: Field, film: Film) -> Field:
-    """Returns a film's light over that of what lies below, lit through it already."""
+def _through(target: Field, light: Field, albedo: Field, film: Film, thrown: Field) -> Field:
+    """Returns a film's light over that of what lies below, lit through it already.
+
+    What lies below throws back no more than its own share, `thrown`, of what went through: close
+    to the film's edge the light that comes in from the side is reckoned on too coarse a grid.
+    """
     body, passed = (np.array(each, np.float32)[:, None, None] for each in (film.body, film.passed))
-    ground = np.clip(target * albedo / np.maximum(passed * light, np.float32(1e-6)), 0, 1)
+    lit = passed * light / np.maximum(albedo, np.float32(1e-6))
+    below = np.minimum(target, lit * thrown)
+    ground = np.clip(below / np.maximum(lit, np.float32(1e-6)), 0, 1)
     ink = np.clip(albedo / (body * np.float32(REFLECTANCE)), 0, 1)
     # To and fro between the sheets, the last axis being the channel.
     grown = film.between(ground.transpose(1, 2, 0)).transpose(2, 0, 1)
-    return light * np.float32(film.opacity) + target * ink * passed * grown
+    return light * np.float32(film.opacity) + below * ink * passed * grown
 
 
 def _lit(layer: Layer, lamps: Lamps, block: Block, ppi: float) -> tuple[Field, Field]:

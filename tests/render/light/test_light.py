@@ -320,6 +320,19 @@ def test_paper_under_a_sheet_is_as_kubelka_has_it(
     assert seen / own == pytest.approx(film.over(pad, linear(np.array(ground))) / pad, abs=0.04)
 
 
+def test_a_sheet_seen_through_is_no_lighter_at_its_rim_than_within():
+    """Light gets under it from the side for no more than its gap of some thousandths of an inch."""
+    film = film_of(0.65, (242, 241, 238))
+    below = Sheet((box(1, 1, 3, 2),), Flat((240, 240, 236)), Plane(0.012), 0.012, BARE)
+    above = Sheet((box(1, 1, 3, 2),), Flat((242, 241, 238)), Plane(0.014), 0.003, BARE)
+    thin = replace(above, material=replace(BARE, film=film))
+    seen, own = (linear(light(LitScene(4, 3, (below, each)), 80)) for each in (thin, above))
+    across = (seen / own)[120, 81:160, 1]
+    down = (seen / own)[81:120, 160, 1]
+    assert across == pytest.approx(across[-1], rel=0.015)
+    assert down == pytest.approx(down[-1], rel=0.015)
+
+
 def test_plain_light_passes_through_vellum_and_mixes_edges_in_linear_light():
     """What is below as the sheet's formula has it; an edge at half a pixel is half the light."""
     below = Sheet((box(0, 0, 4, 3),), Flat((200, 40, 40)), material=BARE)
