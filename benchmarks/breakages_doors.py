@@ -31,7 +31,8 @@ DOORS = (
     ),
     *planted(
         "colour/printing.py",
-        ("paper turned white", "ImageCms.Flags.NOWHITEONWHITEFIXUP | ", ""),
+        ("paper turned white", "_FLAGS = ImageCms.Flags.NOWHITEONWHITEFIXUP",
+         "_FLAGS = ImageCms.Flags(0)"),
         ("ink on every paper as on the press's own", "< ALIKE_DE00", "< 1000"),
     ),
     *planted(
