@@ -34,7 +34,7 @@ test-once: $(VENV)/.develop  ## the slow tests that run anywhere: once, before i
 	$(BIN)/pytest -n auto --dist worksteal -m slow --ignore-glob="tests/render/light/test_*against_path_tracer.py"
 
 test-slow: $(VENV)/.bench  ## what takes minutes: the light against a path tracer
-	$(BIN)/pytest -m slow -rs
+	$(BIN)/pytest -rs tests/render/light/test_*against_path_tracer.py
 
 goldens: $(VENV)/.develop  ## draw the golden pictures anew, all or `ONLY=proof`: look at each that changed
 	$(BIN)/python -m tests.golden "$(ONLY)"
