@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from mockup.artwork.print_copy import PageBoxes, print_copies
+from mockup.errors import InputError, LimitError, Mistake
 from mockup.ordering.drafts import Draft, drafts_of, told_of, variants_for
 from mockup.ordering.reading_back import read_back
 from mockup.ordering.sheets import sheets_of
@@ -101,9 +102,21 @@ def _written(draft: Draft, beside: Path, folder: Path) -> PrintFile:
     order, sheet = draft.order, draft.sheet
     # Where no type was there to be turned, nothing was touched, and nothing may differ.
     turned = replace(order, outlined=copy.letters > 0)
-    seen = read_back(replace(draft, order=turned), path)
+    try:
+        seen = read_back(replace(draft, order=turned), path)
+    except (InputError, LimitError) as error:
+        raise type(error)(
+            *(_of_art(each, path, order.art.path) for each in error.mistakes)
+        ) from error
     return PrintFile(
         sheet.name, draft.variant, folder / draft.file_name, sha256_of(copy.content), copy.boxes,
         copy.bleeds_in, seen.inks, tuple(step.name for step in order.steps), sheet.removed_told,
         copy.dropped, copy.letters > 0, copy.letters, told_of(draft, copy), seen.checks,
     )  # fmt: skip
+
+
+def _of_art(mistake: Mistake, path: Path, art: Path) -> Mistake:
+    """Returns a mistake in a print file, which will not be left, as one of its art."""
+    if not mistake.file.startswith(str(path)):
+        return mistake
+    return replace(mistake, file=str(art), sentence=f"its print file {mistake.sentence}")

@@ -10,7 +10,7 @@ import pypdfium2
 import pytest
 from pikepdf import Array, Dictionary, Name
 
-from mockup.errors import InputError, RefusedError
+from mockup.errors import InputError, LimitError, Mistake, RefusedError
 from mockup.printers.files_asked import VARIANTS, FilesAsked
 from tests.ordering.pages import ART, PAGE_PT, add_layer, ordered, page_pdf
 from tests.ordering.processing_steps import steps_of
@@ -347,4 +347,22 @@ def test_a_file_that_reads_otherwise_is_refused_and_not_left(tmp_path, monkeypat
     monkeypatch.setattr(print_files, "print_copies", with_a_dot)
     with pytest.raises(RefusedError, match="read again"):
         ordered(tmp_path, page_pdf())
+    assert not (tmp_path / "out").exists()
+
+
+def test_a_file_that_takes_too_long_to_read_again_is_told_by_the_name_of_its_art(
+    tmp_path, monkeypatch
+):
+    """The file itself is not left, and has a name nobody has seen."""
+    from mockup.output import print_files
+
+    def slow(draft, path):
+        raise LimitError(Mistake("takes over 30 s to read or draw", f"{path}, page 1"))
+
+    monkeypatch.setattr(print_files, "read_back", slow)
+    with pytest.raises(LimitError) as told:
+        ordered(tmp_path, page_pdf())
+    (mistake,) = told.value.mistakes
+    assert mistake.file == str(tmp_path / "art.pdf")
+    assert mistake.sentence == "its print file takes over 30 s to read or draw"
     assert not (tmp_path / "out").exists()
