@@ -1,9 +1,10 @@
-"""Cards half drawn out of their envelopes: which can be, as a suite file asks it."""
+"""What envelopes hold, and cards half drawn out of them: which can be, as a suite file asks it."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
+from mockup.errors import quoted
 from mockup.suite.suite import Envelope, Piece
 from mockup.tables.wording import told
 from mockup.trade.sizes import TIGHT_CLEARANCE_IN
@@ -11,6 +12,18 @@ from mockup.units import format_size
 
 Noted = tuple[str, str, str]
 """A key of the file, what is wrong there, and the value."""
+
+
+def not_held(name: str, pieces: Iterable[str], envelopes: Iterable[str]) -> str:
+    """Returns why an envelope cannot hold what is named; nothing where it is a piece."""
+    if name in pieces:
+        return ""
+    if name in envelopes:
+        return (
+            f"{quoted(name)} is an envelope; it goes inside by itself where all the cards it holds "
+            "are held here as well: name those"
+        )
+    return told(name, "piece", pieces)
 
 
 def drawn_mistakes(pieces: Iterable[Piece], envelopes: Sequence[Envelope]) -> Iterator[Noted]:

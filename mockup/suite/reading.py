@@ -22,6 +22,7 @@ from mockup.sources import is_there
 from mockup.suite.band_reading import read_wraps
 from mockup.suite.card_reading import CardRead, read_card
 from mockup.suite.die_reading import read_die
+from mockup.suite.drawn_reading import not_held
 from mockup.suite.face_reading import Ground, read_outside
 from mockup.suite.finish_reading import (
     back_finished,
@@ -290,8 +291,8 @@ class _Reader:
         colour = self.tried(f"{key}.colour", given, lambda: paper_colour(given))
         liner = self.liner(f"{key}.liner", table.liner) if table.liner is not None else None
         for number, held in enumerate(table.holds, 1):
-            if held not in self.pieces:
-                self.note(f"{key}.holds.{number}", told(held, "piece", self.pieces), held)
+            if said := not_held(held, self.pieces, self.table.envelopes):
+                self.note(f"{key}.holds.{number}", said, held)
         spec = self.spec(key, table, size.width_in, size.height_in) if size is not None else None
         if size is None or paper is None or colour is None or spec is None:
             return None

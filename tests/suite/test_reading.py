@@ -113,6 +113,7 @@ def test_a_template_of_another_size_is_not_stretched(tmp_path: Path) -> None:
         (SMALLEST.replace("card.pdf", "crad.pdf"), 'no file "crad.pdf" beside the suite file'),
         (SMALLEST + '[proof]\npaper = "a5"\n', 'proof.paper: "a5" is not allowed; it is "letter" or "a4"'),
         (SMALLEST + '[envelopes.outer]\nsize = "A7"\nholds = ["crad"]\n', 'no piece called "crad"; did you mean "card"?'),
+        (SMALLEST + '[envelopes.outer]\nsize = "A7"\nholds = ["back"]\n[envelopes.back]\nsize = "4-bar"\n', '"back" is an envelope; it goes inside by itself'),
         (SMALLEST + '[envelopes.outer]\nsize = "A7"\nflap = "deep"\n', 'did you mean "deep-pointed"?'),
         (SMALLEST + '[envelopes.outer]\nsize = "A7"\ncolour = "inkblue"\n', 'did you mean "ink-blue"?'),
         (SMALLEST + '[cut_line]\ncolour = "pink"\n', 'cut_line.colour: "pink" is not a colour'),
