@@ -37,10 +37,11 @@ def suite(tmp_path: Path) -> Path:
     return path
 
 
-def _art(folder: Path, *lines: str) -> None:
-    """Writes the card, 3.5 x 2 in with 1/8 in round it."""
-    canvas = Canvas(str(folder / "card.pdf"), pagesize=(3.75 * 72, 2.25 * 72), invariant=1)
-    canvas.setTrimBox((9, 9, 3.625 * 72, 2.125 * 72))
+def _art(folder: Path, *lines: str, size: tuple[float, float] = (3.5, 2.0)) -> None:
+    """Writes the card with 1/8 in round it."""
+    wide, high = (72 * side for side in size)
+    canvas = Canvas(str(folder / "card.pdf"), pagesize=(wide + 18, high + 18), invariant=1)
+    canvas.setTrimBox((9, 9, wide + 9, high + 9))
     canvas.setFont("Helvetica", 11)
     for number, line in enumerate(lines):
         canvas.drawString(50, 100 - 40 * number, line)
@@ -69,6 +70,31 @@ def test_a_comma_that_changed_is_one_place(suite: Path) -> None:
     told = _changes(_texts(suite, "two.pdf"))
     assert "What changed since revision 1" in told
     assert "1 place ringed." in told
+
+
+def test_a_landscape_card_stands_before_above_now_with_its_colour_on_one_page(suite: Path) -> None:
+    text = suite.read_text().replace("3.5 x 2 in", "7 x 5 in").replace("4-bar", "A7")
+    suite.write_text(text)
+    _art(suite.parent, "Oysters, bread, butter", size=(7.0, 5.0))
+    _texts(suite, "one.pdf")
+    _art(suite.parent, "Oysters. bread, butter", size=(7.0, 5.0))
+    suite.write_text(text.replace('"oat"', '"ink-blue"'))
+    told = _changes(_texts(suite, "two.pdf"))
+    assert "Colour changed" in told and "continued" not in told
+    with pdfium.PdfDocument(suite.parent / "two.pdf") as document:
+        pages = [page.get_textpage() for page in document]
+        page = next(each for each in pages if each.get_text_range().startswith("What changed"))
+        before, now = (_place(page, words) for words in ("Before, revision", "Now"))
+    assert before[0] == pytest.approx(now[0], abs=0.05)
+    assert before[1] - now[1] > 2.8  # of 5 in at half the page's width 2.4 would be left
+
+
+def _place(page: pdfium.PdfTextPage, words: str) -> tuple[float, float]:
+    """Returns where words begin, inches from a page's lower left."""
+    found = page.search(words, match_case=True).get_next()
+    assert found is not None
+    left, bottom, _, _ = page.get_charbox(found[0])
+    return left / 72, bottom / 72
 
 
 def test_the_same_art_saved_again_looks_the_same(suite: Path) -> None:

@@ -14,8 +14,8 @@ from mockup.comparing.places import Place
 from mockup.geometry.point import Box, Point
 from mockup.output.pdf import Pdf
 from mockup.output.proof.change_words import NOTHING_SEEN, SAME_LOOK, change_lines, place_words
-from mockup.output.proof.changes import edged, on_white
-from mockup.output.proof.lens import plan_lens
+from mockup.output.proof.lens import plan_lens, plan_upright_lens
+from mockup.output.proof.pair import beside, edged, larger_pair, on_white, stacked
 from mockup.output.proof.rings import AROUND_IN, draw_rings, ring
 from mockup.suite.audience import Audience
 
@@ -91,12 +91,22 @@ def test_rings_leave_the_pixels_of_what_changed_as_they_were() -> None:
 def test_a_comma_is_shown_four_times_its_size_and_a_page_is_not() -> None:
     lens = plan_lens(1, "Changed", Box(2, 2, 2.04, 2.05), 3.6, 7.5, 0.7)
     assert lens is not None
-    assert not lens.wide
+    assert lens.across_in == pytest.approx(3.6)
     assert lens.width_in / lens.shown.width == pytest.approx(4)
     assert lens.shown.centre == pytest.approx(Box(2, 2, 2.04, 2.05).centre)
     wide = plan_lens(1, "Changed", Box(1, 2, 3.2, 2.1), 3.6, 7.5, 0.7)
-    assert wide is not None and wide.wide
+    assert wide is not None and wide.across_in == pytest.approx(7.5)
     assert plan_lens(1, "Changed", Box(0, 0, 5, 7), 3.6, 7.5, 0.7) is None
+
+
+def test_beside_pictures_a_lens_stands_upright_as_wide_as_its_column() -> None:
+    lens = plan_upright_lens(1, "Changed", Box(1, 2, 2.4, 2.1), 2.6, 0.6)
+    assert lens is not None
+    assert (lens.second.x, lens.width_in) == (0, 2.6)
+    assert lens.second.y > lens.high_in
+    assert plan_upright_lens(1, "Changed", Box(0, 0, 5, 7), 2.6, 0.6) is None
+    told = plan_upright_lens(1, "Changed, and told at some length", Box(1, 2, 2.4, 2.1), 1.8, 0.6)
+    assert told is not None and len(told.lines) > 1 and told.caption_in > lens.caption_in
 
 
 def test_white_paper_has_an_edge_that_is_seen() -> None:
@@ -105,3 +115,45 @@ def test_white_paper_has_an_edge_that_is_seen() -> None:
     assert (on_white(cut) == 255).all()
     assert (edged(cut)[5, 5:35] < 255).all()
     assert (edged(cut)[10:30, 10:30] == 255).all()
+
+
+@pytest.mark.parametrize("size", [(7.0, 5.0), (9.25, 4.0), (4.875, 3.5), (6.0, 6.0)])
+def test_landscape_pictures_stand_one_above_the_other_and_are_larger_so(
+    size: tuple[float, float],
+) -> None:
+    """Plane geometry: two of w by h in a column take w and 2h, in a row 2w and h."""
+    pair = larger_pair([size, size], 7.5, 8.0)
+    assert pair.second.x == 0
+    assert pair.second.y > size[1] * pair.scale
+    assert pair.scale > beside([size, size], 7.5, 8.0).scale
+    assert size[0] * pair.scale <= 7.5 and pair.high_in <= 8.0 + 1e-9
+
+
+@pytest.mark.parametrize("size", [(5.0, 7.0), (4.0, 9.25), (3.5, 4.875)])
+def test_upright_pictures_stand_side_by_side(size: tuple[float, float]) -> None:
+    pair = larger_pair([size, size], 7.5, 8.0)
+    assert pair.second.y == 0
+    assert pair.scale > stacked([size, size], 7.5, 8.0).scale
+
+
+def test_pictures_at_true_size_either_way_stand_side_by_side() -> None:
+    small = larger_pair([(2.0, 1.0), (2.0, 1.0)], 7.5, 8.0)
+    assert (small.second.y, small.scale) == (0, 1)
+
+
+def test_what_is_hardly_larger_is_no_reason_to_stand_one_above_the_other() -> None:
+    assert larger_pair([(3.5, 2.0)] * 2, 7.5, 8.0).second.y == 0
+
+
+def test_a_low_room_puts_landscape_pictures_side_by_side() -> None:
+    assert larger_pair([(7.0, 5.0)] * 2, 7.5, 3.0).second.y == 0
+
+
+def test_one_picture_alone_leaves_room_for_its_fellow() -> None:
+    assert larger_pair([(7.0, 5.0)], 7.5, 8.0) == beside([(7.0, 5.0)], 7.5, 8.0)
+
+
+def test_two_sizes_are_drawn_at_one_scale_and_the_second_clears_the_first() -> None:
+    pair = larger_pair([(7.0, 5.0), (6.0, 4.0)], 7.5, 8.0)
+    assert pair.second.y >= 5 * pair.scale
+    assert pair.high_in > pair.second.y + 4 * pair.scale

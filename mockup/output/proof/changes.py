@@ -1,15 +1,12 @@
-"""What changed since the proof before: before and now side by side, each changed place ringed, the
-small ones larger beside each other, and all of it in words."""
+"""What changed since the proof before: before and now, each changed place ringed, the small ones
+larger beside each other, and all of it in words."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
-
-import numpy as np
-from PIL import Image
-from PIL.Image import Resampling
+from itertools import accumulate, pairwise
 
 from mockup.colour.plates import Plates
 from mockup.comparing.comparison import Comparison
@@ -19,7 +16,6 @@ from mockup.output.proof.change_words import change_lines, place_words
 from mockup.output.proof.grid import (
     BODY,
     GUTTER_IN,
-    LABEL,
     LEFT_IN,
     PAPERS_IN,
     TAIL_IN,
@@ -27,30 +23,22 @@ from mockup.output.proof.grid import (
     draw_title,
     title_end,
 )
-from mockup.output.proof.lens import Lens, draw_lens, plan_lens
+from mockup.output.proof.lens import Lens, draw_lens, plan_lens, plan_upright_lens
+from mockup.output.proof.pair import Pair, Seen, Size, beside, draw_seen, larger_pair, stacked
 from mockup.output.proof.plan import Page, Telling
-from mockup.output.proof.rings import draw_rings
-from mockup.output.typography import HAIR, Style, wrapped
-from mockup.pixels import Bytes
+from mockup.output.typography import Style, wrapped
 
 _HEADING = Style("light", 17, 20)
-_SHOWN_PPI = 220.0  # of the page; what is small is shown larger beside it
-_LARGEST = 1.0  # never larger than true size
-_SMALLER = (1.0, 0.92, 0.84, 0.76, 0.68, 0.6)  # tried, so that a piece and its lenses share a page
+_SHARES = tuple(1 - k / 20 for k in range(17))  # of a page's height, tried for a thing's pictures
+_LEAST = 0.6  # judgement: of what pictures side by side could be; smaller, they are hard to read
 _AFTER_WORDS_IN = 0.12
-_CAPTION_IN = 0.22
 _AFTER_ITEM_IN = 0.3
-_ROOM_RIGHT_IN = 0.2  # what a number may stand beyond a picture
-_LEAST_PICTURE_IN = 1.0
 _APART_MOST_IN = 0.45  # between pieces, where a page has room to spare
+_COLUMN_LEAST_IN = 1.8  # judgement: of lenses beside pictures
+_SLACK_IN = 1e-6
 
-
-@dataclass(frozen=True)
-class Seen:
-    """How one proof shows a piece: (h, w, 4) uint8 sRGB, straight alpha, clear outside the cut."""
-
-    picture: Bytes
-    ppi: float
+_Told = tuple[int, str, Box]
+"""A place's number, what is said of it, and where it is, inches of the thing."""
 
 
 @dataclass(frozen=True)
@@ -64,6 +52,11 @@ class ChangedItem:
     now: Seen | None = None
     how: Comparison | None = None
 
+    @property
+    def sizes_in(self) -> list[Size]:
+        """The sizes of the pictures there are."""
+        return [seen.size_in for seen in (self.before, self.now) if seen is not None]
+
 
 @dataclass(frozen=True)
 class _Block:
@@ -71,6 +64,20 @@ class _Block:
 
     high_in: float
     draw: Callable[[Pdf, Point], None]
+    begins: bool = False
+    """Whether a piece or an envelope begins with it."""
+
+
+@dataclass(frozen=True)
+class _Laid:
+    """A piece or an envelope as it is shown: its blocks, and how large its pictures are."""
+
+    blocks: tuple[_Block, ...]
+    scale: float
+
+    @property
+    def high_in(self) -> float:
+        return sum(block.high_in for block in self.blocks)
 
 
 def change_pages(telling: Telling, since: str, items: Sequence[ChangedItem]) -> list[Page]:
@@ -90,24 +97,51 @@ def change_pages(telling: Telling, since: str, items: Sequence[ChangedItem]) -> 
 def _fewest(
     telling: Telling, items: Sequence[ChangedItem], since: str, room: float
 ) -> list[list[_Block]]:
-    """Returns the blocks of every page: as few pages as there can be, pictures then as large."""
-    tried = [
-        _grouped([b for item in items for b in _blocks(telling, item, since, room, share)], room)
-        for share in _SMALLER
-    ]
-    return min(tried, key=len)  # of several, the first: the largest
+    """Returns the blocks of every page: as few pages as there can be, as few things going on
+    overleaf, pictures then as large."""
+    sized = [[_sized(telling, item, since, room, share) for share in _SHARES] for item in items]
+    return _best(sized, room)
 
 
-def _grouped(blocks: Sequence[_Block], room: float) -> list[list[_Block]]:
+def _best(sized: Sequence[Sequence[Sequence[_Laid]]], room: float) -> list[list[_Block]]:
+    """Returns the blocks of every page, of each thing's ways from the largest share on."""
+    tried = (
+        _grouped([_fitting(each[k:], room) for each in sized], room) for k in range(len(_SHARES))
+    )
+    (_, parted, _), groups = min(tried, key=lambda each: each[0])
+    if parted or len(groups) == 1:
+        return groups
+    ends = list(accumulate(sum(block.begins for block in group) for group in groups))
+    # A page with few things on it has room for larger pictures than the fullest one.
+    parts = [sized[start:end] for start, end in pairwise([0, *ends])]
+    return [group for part in parts for group in _best(part, room)]
+
+
+def _fitting(sizes: Sequence[Sequence[_Laid]], room: float) -> _Laid:
+    """Returns what shows the largest pictures on one page; of what never fits, the first."""
+    every = [each for ways in sizes for each in ways]
+    fit = [each for each in every if each.high_in <= room + _SLACK_IN]
+    return max(fit, key=lambda each: round(each.scale, 6), default=every[0])
+
+
+def _grouped(
+    items: Sequence[_Laid], room: float
+) -> tuple[tuple[int, int, float], list[list[_Block]]]:
+    """Returns what is to be said against an arrangement: its pages, things that go on overleaf,
+    how small they are; and the blocks of every page."""
     groups: list[list[_Block]] = [[]]
-    taken = 0.0
-    for block in blocks:
-        if groups[-1] and taken + block.high_in > room + 1e-6:
-            groups.append([])
-            taken = 0.0
-        groups[-1].append(block)
-        taken += block.high_in
-    return groups
+    taken, parted = 0.0, 0
+    for item in items:
+        whole = item.high_in if item.high_in <= room + _SLACK_IN else 0.0
+        for block in item.blocks:
+            high = max(block.high_in, whole if block.begins else 0.0)
+            if groups[-1] and taken + high > room + _SLACK_IN:
+                groups.append([])
+                taken = 0.0
+                parted += not block.begins
+            groups[-1].append(block)
+            taken += block.high_in
+    return (len(groups), parted, -sum(item.scale for item in items)), groups
 
 
 def _page(title: str, size_in: tuple[float, float], blocks: Sequence[_Block], room: float) -> Page:
@@ -117,59 +151,62 @@ def _page(title: str, size_in: tuple[float, float], blocks: Sequence[_Block], ro
     def draw(pdf: Pdf, drawn: Sequence[Plates]) -> None:
         draw_title(pdf, title)
         y = title_end(title, size_in[0] - 2 * LEFT_IN)
-        for block in blocks:
+        for number, block in enumerate(blocks):
+            y += apart if block.begins and number else 0.0
             block.draw(pdf, Point(LEFT_IN, y))
-            y += block.high_in + apart
+            y += block.high_in
 
     return Page(title, *size_in, draw)
 
 
-def _blocks(
-    telling: Telling, item: ChangedItem, since: str, room: float, most: float
-) -> list[_Block]:
-    """Returns an item's blocks, its pictures as large as leave it on one page where they can, and
-    no larger than a share of what they could be."""
-    tried: list[_Block] = []
-    for share in (each for each in _SMALLER if each <= most):
-        blocks = _sized(telling, item, since, room, share)
-        if sum(block.high_in for block in blocks) <= room:
-            return blocks
-        tried = tried or blocks
-    return tried
-
-
 def _sized(
     telling: Telling, item: ChangedItem, since: str, room: float, share: float
-) -> list[_Block]:
+) -> list[_Laid]:
+    """Returns the ways a thing can be shown with a share of a page's height for its pictures."""
     measure = PAPERS_IN[telling.suite.paper][0] - 2 * LEFT_IN
-    suite = telling.suite
-    lines = change_lines(telling.audience, item.facts, item.how, suite.units)
+    lines = change_lines(telling.audience, item.facts, item.how, telling.suite.units)
     words = sum(len(wrapped(line, TEXT, measure)) for line in lines) * TEXT.leading_in
     top = _HEADING.leading_in + words + _AFTER_WORDS_IN
-    scale = _scale(item, (measure - GUTTER_IN) / 2 - _ROOM_RIGHT_IN, (room - top) * 0.8) * share
-    pictures = _pictures_high(item, scale)
-    high = top + pictures + _AFTER_ITEM_IN
-    first = _Block(high, partial(_draw_item, item=item, lines=lines, since=since, scale=scale))
-    return [first, *_lens_blocks(telling, item, measure, scale)]
-
-
-def _scale(item: ChangedItem, wide_in: float, high_in: float) -> float:
-    """Returns how large the pictures are drawn: one scale for both."""
-    sizes = [_size_in(seen) for seen in (item.before, item.now) if seen is not None]
+    sizes = item.sizes_in
+    draw = partial(_draw_item, item=item, lines=lines, since=since)
     if not sizes:
-        return 1.0
-    widest, highest = (max(size[k] for size in sizes) for k in (0, 1))
-    return min(_LARGEST, wide_in / widest, max(high_in, _LEAST_PICTURE_IN) / highest)
+        return [_Laid((_Block(top + _AFTER_ITEM_IN, draw, True),), 1.0)]
+    high = room - top - _AFTER_ITEM_IN
+    least = _LEAST * beside(sizes, measure, high).high_in
+    told = _told(telling, item)
+    ways: list[_Laid] = []
+    for pair, lenses, rest in _arranged(sizes, told, measure, max(least, high * share)):
+        whole = top + pair.high_in + _AFTER_ITEM_IN
+        first = _Block(whole, partial(draw, pair=pair, lenses=lenses), True)
+        blocks = (first, *_lens_blocks(item, rest, measure, pair.scale))
+        ways.append(_Laid(blocks, pair.scale))
+    return ways
 
 
-def _size_in(seen: Seen) -> tuple[float, float]:
-    high, wide = seen.picture.shape[:2]
-    return wide / seen.ppi, high / seen.ppi
+def _arranged(
+    sizes: Sequence[Size], told: Sequence[_Told], wide_in: float, high_in: float
+) -> Iterator[tuple[Pair, list[Lens], Sequence[_Told]]]:
+    """Yields how pictures can stand in a room, which lenses stand beside them, and what is told
+    below: the larger of two ways with all below; one above the other, all in a column beside."""
+    yield larger_pair(sizes, wide_in, high_in), [], told
+    if not told:
+        return
+    pair = stacked(sizes, wide_in - _COLUMN_LEAST_IN - GUTTER_IN, high_in)
+    column = wide_in - pair.wide_in - GUTTER_IN
+    lenses = [plan_upright_lens(*each, column, pair.scale) for each in told]
+    found = [lens for lens in lenses if lens is not None]
+    if len(found) == len(told) and sum(lens.whole_in for lens in found) <= pair.high_in:
+        yield pair, found, ()
 
 
-def _pictures_high(item: ChangedItem, scale: float) -> float:
-    highs = [_size_in(seen)[1] for seen in (item.before, item.now) if seen is not None]
-    return max(highs) * scale + _CAPTION_IN if highs else 0.0
+def _told(telling: Telling, item: ChangedItem) -> list[_Told]:
+    """Returns every place of a thing: its number, its words and where it is."""
+    if item.how is None or item.before is None or item.now is None:
+        return []
+    return [
+        (number, place_words(telling.audience, place, telling.suite.units), place.box)
+        for number, place in enumerate(item.how.places, start=1)
+    ]
 
 
 def _draw_item(
@@ -178,7 +215,8 @@ def _draw_item(
     item: ChangedItem,
     lines: Sequence[str],
     since: str,
-    scale: float,
+    pair: Pair | None = None,
+    lenses: Sequence[Lens] = (),
 ) -> None:
     measure = pdf.width_in - 2 * LEFT_IN
     with pdf.element("H2"):
@@ -187,108 +225,71 @@ def _draw_item(
     for line in lines:
         with pdf.element("P"):
             y = pdf.paragraph(Point(at.x, y), line, TEXT, measure).y
-    top = y - 0.17 + _AFTER_WORDS_IN
-    across = (measure + GUTTER_IN) / 2
+    if pair is not None:
+        _draw_pictures(pdf, Point(at.x, y - 0.17 + _AFTER_WORDS_IN), item, since, pair, lenses)
+
+
+def _draw_pictures(
+    pdf: Pdf, at: Point, item: ChangedItem, since: str, pair: Pair, lenses: Sequence[Lens]
+) -> None:
+    rings = [place.box for place in item.how.places] if item.how is not None else []
     for turn, seen in enumerate((item.before, item.now)):
-        left = at.x + turn * across
         if seen is not None:
-            when = (f"Before, revision {since}", "Now")[turn]
-            _draw_seen(pdf, item, seen, when, Point(left, top), scale)
+            told = (item.title, (f"Before, revision {since}", "Now")[turn])
+            place = Point(at.x + turn * pair.second.x, at.y + turn * pair.second.y)
+            draw_seen(pdf, seen, told, place, pair.scale, rings)
+    y = at.y
+    for lens in lenses:
+        draw_lens(pdf, lens, Point(at.x + pair.wide_in + GUTTER_IN, y), _both(item))
+        y += lens.whole_in
 
 
-def _draw_seen(pdf: Pdf, item: ChangedItem, seen: Seen, when: str, at: Point, scale: float) -> None:
-    """Draws one picture of a piece under its caption, what changed ringed."""
-    with pdf.element("Caption"):
-        pdf.text(Point(at.x, at.y + 0.1), when, LABEL)
-    wide, high = (side * scale for side in _size_in(seen))
-    top = at.y + _CAPTION_IN
-    box = Box(at.x, top, at.x + wide, top + high)
-    size = tuple(round(side * _SHOWN_PPI) for side in (wide, high))
-    small = Image.fromarray(edged(seen.picture)).resize((size[0], size[1]), Resampling.BOX)
-    with pdf.element("Figure", f"{item.title}, {when.lower()}."):
-        pdf.photograph(np.asarray(small), box)
-    places = item.how.places if item.how is not None else ()
-    rings = [
-        Box(
-            *(
-                at.x + side * scale if k % 2 == 0 else top + side * scale
-                for k, side in enumerate(p.box)
-            )
-        )
-        for p in places
-    ]
-    with pdf.artifact():
-        draw_rings(pdf, rings, box.grown(_ROOM_RIGHT_IN))
+def _both(item: ChangedItem) -> tuple[Seen, Seen]:
+    assert item.before is not None and item.now is not None  # there are places to compare
+    return item.before, item.now
 
 
-def on_white(picture: Bytes) -> Bytes:
-    """Returns a picture of straight alpha laid on white, (h, w, 3)."""
-    share = picture[:, :, 3:].astype(np.uint16)
-    laid = picture[:, :, :3] * share + 255 * (255 - share) + 127
-    return (laid // 255).astype(np.uint8)
-
-
-def edged(picture: Bytes) -> Bytes:
-    """Returns a picture on white with a fine grey line where it is cut, so that white is seen."""
-    inside = picture[:, :, 3] > 127
-    near = np.pad(inside, 2)
-    core = near[:-4, 2:-2] & near[4:, 2:-2] & near[2:-2, :-4] & near[2:-2, 4:]
-    laid = on_white(picture)
-    laid[inside & ~core] = HAIR
-    return laid
-
-
-def _lens_blocks(telling: Telling, item: ChangedItem, measure: float, scale: float) -> list[_Block]:
+def _lens_blocks(
+    item: ChangedItem, told: Sequence[_Told], measure: float, scale: float
+) -> list[_Block]:
     """Returns the rows of lenses, and of the places that need none their words."""
-    if item.how is None or item.before is None or item.now is None or not item.how.places:
-        return []
-    pictures = (on_white(item.before.picture), on_white(item.now.picture))
     cell = (measure - GUTTER_IN) / 2
     lenses: list[Lens] = []
     plain: list[str] = []
-    for number, place in enumerate(item.how.places, start=1):
-        words = place_words(telling.audience, place, telling.suite.units)
-        lens = plan_lens(number, words, place.box, cell, measure, scale)
+    for number, words, box in told:
+        lens = plan_lens(number, words, box, cell, measure, scale)
         if lens is None:
             plain.append(f"{number}\u00a0\u00a0{words}")
         else:
             lenses.append(lens)
     blocks = [
-        _Block(
-            max(lens.whole_in for lens in row),
-            partial(
-                _draw_row, row=row, across=cell + GUTTER_IN, pictures=pictures, ppi=item.now.ppi
-            ),
-        )
-        for row in _rows(lenses)
+        _Block(max(lens.whole_in for lens in row), partial(_draw_row, row=row, item=item))
+        for row in _rows(lenses, cell)
     ]
     if plain:
-        told = "   ".join(plain)
-        high = len(wrapped(told, BODY, measure)) * BODY.leading_in + 0.1
-        blocks.append(_Block(high, partial(_draw_plain, told=told, measure=measure)))
+        said = "   ".join(plain)
+        high = len(wrapped(said, BODY, measure)) * BODY.leading_in + 0.1
+        blocks.append(_Block(high, partial(_draw_plain, told=said, measure=measure)))
     return blocks
 
 
-def _rows(lenses: Sequence[Lens]) -> list[list[Lens]]:
+def _rows(lenses: Sequence[Lens], cell_in: float) -> list[list[Lens]]:
+    """Returns lenses in rows: two where both are no wider than a cell."""
     rows: list[list[Lens]] = []
     for lens in lenses:
-        if rows and not lens.wide and len(rows[-1]) == 1 and not rows[-1][0].wide:
-            rows[-1].append(lens)
+        both = [*rows[-1], lens] if rows else []
+        if len(both) == 2 and all(each.across_in <= cell_in + _SLACK_IN for each in both):
+            rows[-1] = both
         else:
             rows.append([lens])
     return rows
 
 
-def _draw_row(
-    pdf: Pdf,
-    at: Point,
-    row: Sequence[Lens],
-    across: float,
-    pictures: tuple[Bytes, Bytes],
-    ppi: float,
-) -> None:
-    for turn, lens in enumerate(row):
-        draw_lens(pdf, lens, Point(at.x + turn * across, at.y), pictures, ppi)
+def _draw_row(pdf: Pdf, at: Point, row: Sequence[Lens], item: ChangedItem) -> None:
+    left = at.x
+    for lens in row:
+        draw_lens(pdf, lens, Point(left, at.y), _both(item))
+        left += lens.across_in + GUTTER_IN
 
 
 def _draw_plain(pdf: Pdf, at: Point, told: str, measure: float) -> None:
