@@ -55,6 +55,11 @@ class Lettering:
     font: str
     size_pt: float
     embedded: bool
+    glyph_of: tuple[int, ...] = ()
+    """Of each letter of the text, which glyph draws it: a ligature draws several."""
+    upright: bool = True
+    """Whether it stands on a level line as it is read, not turned, mirrored or from the top down.
+    """
 
 
 @dataclass(frozen=True)

@@ -13,8 +13,11 @@ from PIL.Image import Resampling
 from mockup.asks.issuing import Issuing
 from mockup.asks.keeping import pictures_shown
 from mockup.comparing.comparison import Comparison, compare_cut
+from mockup.comparing.wording import Reworded, reworded
 from mockup.errors import InputError, LimitError
-from mockup.output.proof.changes import ChangedItem, Seen, change_pages
+from mockup.geometry.point import Point
+from mockup.output.proof.changes import ChangedItem, change_pages
+from mockup.output.proof.pair import Seen
 from mockup.output.proof.plan import Page, Telling
 from mockup.record.changes import Changed, changed_items
 from mockup.record.events import Proof
@@ -122,14 +125,16 @@ def _item(
 ) -> ChangedItem:
     before = _before(issuing, last, changed.name, reading) if changed.name in looks else None
     how: Comparison | None = None
+    said: tuple[tuple[Reworded, ...], ...] = ()
     if before is not None and now is not None:
         ppi = min(before.ppi, now.ppi)
         before, now = _at_resolution(before, ppi), _at_resolution(now, ppi)
         how = compare_cut(before.picture, now.picture, now.ppi)
+        said = reworded(how, before.words, now.words, (_middle(before), _middle(now)))
     facts = changed.words
     if before is None and now is not None and "added" not in facts:
         facts = (*facts, NOT_KEPT)
-    return ChangedItem(changed.title, facts, _seen(before), _seen(now), how)
+    return ChangedItem(changed.title, facts, _seen(before), _seen(now), how, said)
 
 
 def _before(issuing: Issuing, last: Proof, name: str, reading: Reading) -> Kept | None:
@@ -144,10 +149,15 @@ def _seen(kept: Kept | None) -> Seen | None:
     return None if kept is None else Seen(kept.picture, kept.ppi)
 
 
+def _middle(kept: Kept) -> Point:
+    high, wide = kept.picture.shape[:2]
+    return Point(wide / kept.ppi / 2, high / kept.ppi / 2)
+
+
 def _at_resolution(kept: Kept, ppi: float) -> Kept:
     """Returns a picture at a lower resolution, where it has another."""
     if abs(kept.ppi - ppi) < 0.01 * ppi:
         return kept
     high, wide = (round(side * ppi / kept.ppi) for side in kept.picture.shape[:2])
     resized = Image.fromarray(kept.picture).resize((wide, high), Resampling.BOX)
-    return Kept(np.asarray(resized), ppi)
+    return Kept(np.asarray(resized), ppi, kept.words)

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from mockup.artwork.raster import RasterJob, rasterise
 from mockup.colour.appearance import appearance
 from mockup.colour.srgb import parse_hex
+from mockup.comparing.wording import Word
 from mockup.envelopes.views import liner_in_envelope
 from mockup.geometry.affine import IDENTITY
 from mockup.geometry.outline import Shape
 from mockup.pixels import View
+from mockup.reading.words import words_of_each
 from mockup.record.fingerprint import Named, envelope_name
 from mockup.record.pictures import Kept, keep_picture, kept_ppi, of_back, picture_file
 from mockup.record.reading import Record
@@ -23,13 +25,15 @@ from mockup.suite.suite import Envelope, Piece, Suite, all_sides
 
 @dataclass(frozen=True)
 class _Shown:
-    """A picture to be kept: whose, how its art is drawn, on which paper, what it is cut to."""
+    """A picture to be kept: whose, how its art is drawn, on which paper, what it is cut to, and
+    what its live type says, in inches of the card."""
 
     item: Named
     job: RasterJob
     colour_hex: str
     cut: Shape
     view: View
+    words: tuple[Word, ...] = ()
 
 
 def keep_pictures(suite: Suite, record: Record, items: Sequence[Named]) -> None:
@@ -59,17 +63,25 @@ def pictures_shown(suite: Suite, items: Sequence[Named]) -> Iterator[tuple[Named
     drawn = rasterise([each.job for each in shown])
     for each, plates in zip(shown, drawn, strict=True):
         picture = appearance(plates, parse_hex(each.colour_hex))
-        yield each.item, Kept(cut_out(picture, each.cut, None, each.view), each.view.ppi)
+        cut = cut_out(picture, each.cut, None, each.view)
+        yield each.item, Kept(cut, each.view.ppi, _in_picture(each.words, each.view))
 
 
 def _pieces_shown(pieces: Sequence[Piece], items: dict[str, Named]) -> list[_Shown]:
     shown: list[_Shown] = []
-    for piece, (art, placement) in zip(pieces, all_located(pieces), strict=True):
+    found = zip(pieces, all_located(pieces), words_of_each(pieces), strict=True)
+    for piece, (art, placement), words in found:
         shape = piece.die.shape
         view = piece_view(shape, kept_ppi(shape.box.width, shape.box.height), 0.0)
         job = RasterJob(art, placement, IDENTITY, view)
-        shown.append(_Shown(items[_kept_name(piece)], job, piece.stock.colour_hex, shape, view))
+        own = (items[_kept_name(piece)], job, piece.stock.colour_hex, shape, view, words)
+        shown.append(_Shown(*own))
     return shown
+
+
+def _in_picture(words: Sequence[Word], view: View) -> tuple[Word, ...]:
+    """Returns words with their boxes in inches from a picture's top left."""
+    return tuple(replace(word, box=word.box.moved(-view.left_in, -view.top_in)) for word in words)
 
 
 def _kept_name(side: Piece) -> str:

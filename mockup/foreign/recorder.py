@@ -29,7 +29,7 @@ from mockup.artwork.inspection import (
 from mockup.foreign.leaving_out import PAINTING
 from mockup.foreign.tracer import Glyphs, Tracer, mapped, path_rings
 from mockup.geometry.affine import Affine
-from mockup.geometry.point import Box
+from mockup.geometry.point import Box, Point
 from mockup.units import PT_PER_INCH
 
 EVERYWHERE = Box(-1e6, -1e6, 1e6, 1e6)
@@ -40,6 +40,7 @@ _CALLS = (
     *("clip_path", "clip_stroke_path", "clip_text", "clip_stroke_text", "clip_image_mask"),
     *("begin_layer", "end_layer", "begin_tile", "end_tile", "begin_mask", "end_mask"),
 )
+_LEVEL = 0.02  # judgement: a slope of a degree; a line of type that rises by more is no level one
 # enum fz_colorspace_type of MuPDF's fitz/color.h, which its Python face leaves out.
 _SPACES: dict[int, Space] = {
     1: "gray",
@@ -270,23 +271,26 @@ class Recorder(mupdf.FzDevice2):
         rings: list[Ring] = []
         counts: list[int] = []
         letters: list[str] = []
+        glyph_of: list[int] = []
         for k in range(span.len):
             item = whole.items(k)
+            if item.gid >= 0:
+                outline = self._glyphs.rings(span.font, item.gid)
+                place = matrix @ Affine(em.a, em.b, em.c, em.d, item.x, item.y)
+                rings += [mapped(ring, place) for ring in outline]
+                counts.append(len(outline))
             if item.ucs > 0:
                 letters.append(chr(item.ucs))
-            if item.gid < 0:
-                continue
-            outline = self._glyphs.rings(span.font, item.gid)
-            place = matrix @ Affine(em.a, em.b, em.c, em.d, item.x, item.y)
-            rings += [mapped(ring, place) for ring in outline]
-            counts.append(len(outline))
-        upright = matrix.vector((trm.c, trm.d))  # type: ignore[arg-type]
+                glyph_of.append(len(counts) - 1)
+        along, up = (matrix.vector(Point(*each)) for each in ((trm.a, trm.b), (trm.c, trm.d)))
         flags = mupdf.ll_fz_font_flags(span.font)
         lettering = Lettering(
             "".join(letters),
             mupdf.ll_fz_font_name(span.font),
-            math.hypot(*upright) * PT_PER_INCH,
+            math.hypot(*up) * PT_PER_INCH,
             not flags.ft_substitute,
+            tuple(glyph_of),
+            not span.wmode and up[1] < 0 < along[0] and abs(along[1]) < _LEVEL * along[0],
         )
         self._note(
             "type", False, ink, alpha,

@@ -77,17 +77,21 @@ def font_name(face: Face) -> str:
     return font(face).fontName
 
 
+def lacking(text: str, style: Style) -> str:
+    """Returns the characters of a text that a style's font does not have, each once."""
+    known = font(style.face).face.charToGlyph
+    return "".join(dict.fromkeys(letter for letter in text if ord(letter) not in known))
+
+
 @lru_cache(maxsize=4096)
 def kerned(text: str, style: Style) -> Any:
     """Returns a line as reportlab draws it with the font's kerning: a str with its advances.
 
     Raises OutputError for a character the fonts do not have.
     """
-    known = font(style.face).face.charToGlyph
-    lacking = "".join(dict.fromkeys(letter for letter in text if ord(letter) not in known))
-    if lacking:
+    if lacks := lacking(text, style):
         raise OutputError(
-            f'the proof\'s fonts lack "{lacking}" (in "{text}"); they hold the Latin, Greek and '
+            f'the proof\'s fonts lack "{lacks}" (in "{text}"); they hold the Latin, Greek and '
             "Cyrillic letters: write it with those"
         )
     word = [0.0, (ABag(fontName=font_name(style.face), fontSize=style.size_pt), text)]

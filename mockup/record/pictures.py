@@ -15,11 +15,14 @@ from pathlib import Path
 
 import numpy as np
 from PIL import Image, UnidentifiedImageError
+from PIL.PngImagePlugin import PngInfo
 
+from mockup.comparing.wording import Word
 from mockup.errors import InputError, LimitError, Mistake, MockupError
 from mockup.pixels import Bytes
 from mockup.record.fingerprint import Named
 from mockup.record.folder import PICTURES
+from mockup.record.kept_words import words_kept, words_written
 from mockup.record.reading import Record
 from mockup.record.writing import make_lasting, write_lasting
 from mockup.sources import is_there, read_whole
@@ -32,16 +35,19 @@ FILE_MAX_BYTES = 54 * 1024**2  # of PX_MAX pixels that no packing makes smaller,
 _PACKING = (
     4  # of 9; measured on the demo: 3 hundredths larger than at the usual 6, in 0.7 of its time
 )
+_WORDS = "words"  # the keyword of the text that lies in the file (PNG, 11.3.3.4: iTXt)
 _METRES_PER_INCH = 0.0254
 _PLAIN = re.compile(r"[^a-z0-9._-]")
 
 
 @dataclass(frozen=True)
 class Kept:
-    """A picture kept: (h, w, 4) sRGB, straight alpha, clear outside the cut; and its resolution."""
+    """A picture kept: (h, w, 4) sRGB, straight alpha, clear outside the cut; its resolution; and
+    the words of its live type, boxes in inches from its top left."""
 
     picture: Bytes
     ppi: float
+    words: tuple[Word, ...] = ()
 
 
 def kept_ppi(width_in: float, height_in: float) -> float:
@@ -66,7 +72,11 @@ def keep_picture(record: Record, item: Named, kept: Kept) -> Path:
         return file
     packed = io.BytesIO()
     dpi = (kept.ppi, kept.ppi)
-    Image.fromarray(kept.picture).save(packed, "PNG", dpi=dpi, compress_level=_PACKING)
+    texts = PngInfo()
+    if said := words_written(kept.words):
+        texts.add_itxt(_WORDS, said, zip=True)
+    image = Image.fromarray(kept.picture)
+    image.save(packed, "PNG", dpi=dpi, compress_level=_PACKING, pnginfo=texts)
     make_lasting(record.folder)
     return write_lasting(file.parent, file.name, packed.getvalue())
 
@@ -107,7 +117,8 @@ def _read(file: Path) -> Kept:
             if image.width * image.height > 2 * PX_MAX:
                 raise _too_large(file, f"{image.width} x {image.height} px")
             dpi = image.info.get("dpi", (PPI, PPI))
-            return Kept(np.asarray(image.convert("RGBA")), float(dpi[0]))
+            words = words_kept(str(image.info.get(_WORDS, "")))
+            return Kept(np.asarray(image.convert("RGBA")), float(dpi[0]), words)
     except Image.DecompressionBombError as error:
         raise _too_large(file, "far too large") from error
     except (UnidentifiedImageError, OSError, SyntaxError, ValueError) as error:

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pypdfium2 as pdfium
 import pytest
+from PIL import Image
 from reportlab.pdfgen.canvas import Canvas
 
 import mockup
@@ -70,6 +71,28 @@ def test_a_comma_that_changed_is_one_place(suite: Path) -> None:
     told = _changes(_texts(suite, "two.pdf"))
     assert "What changed since revision 1" in told
     assert "1 place ringed." in told
+
+
+def test_words_that_changed_are_told_beside_their_number(suite: Path) -> None:
+    _art(suite.parent, "Supper at 7 o'clock", "The tide waits for nobody")
+    _texts(suite, "one.pdf")
+    _art(suite.parent, "Supper at 8 o'clock", "The ebb waits for nobody")
+    told = " ".join(_changes(_texts(suite, "two.pdf")).split())
+    assert "\u201c7 o'clock\u201d became \u201c8 o'clock\u201d" in told
+    assert "\u201ctide\u201d became \u201cebb\u201d" in told
+
+
+def test_a_record_of_pictures_without_words_tells_what_is_seen(suite: Path) -> None:
+    _texts(suite, "one.pdf")
+    for kept in (suite.parent / "suite.record/pictures").iterdir():
+        with Image.open(kept) as image:
+            image.load()
+        kept.unlink()
+        image.save(kept, dpi=image.info["dpi"])
+    _art(suite.parent, "Oysters. bread, butter", "The tide waits for nobody")
+    told = _changes(_texts(suite, "two.pdf"))
+    assert "1 place ringed." in told
+    assert "became" not in told
 
 
 def test_a_landscape_card_stands_before_above_now_with_its_colour_on_one_page(suite: Path) -> None:

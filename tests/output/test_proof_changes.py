@@ -11,6 +11,7 @@ import pytest
 from mockup.comparing.comparison import Comparison
 from mockup.comparing.kinds import Kind
 from mockup.comparing.places import Place
+from mockup.comparing.wording import Reworded
 from mockup.geometry.point import Box, Point
 from mockup.output.pdf import Pdf
 from mockup.output.proof.change_words import NOTHING_SEEN, SAME_LOOK, change_lines, place_words
@@ -61,6 +62,47 @@ def test_a_place_is_told_by_what_happened() -> None:
     assert place_words(CLIENT, DOT, "in") == "Gone"
     assert place_words(CLIENT, moved, "in") == "Moved down"
     assert place_words(STUDIO, moved, "mm") == "Moved 1.27 mm down"
+
+
+def test_words_that_were_read_are_told_in_place_of_what_is_seen() -> None:
+    hour = Reworded("7 o\u2019clock", "8 o\u2019clock")
+    changed = Place(DOT.box, Kind.CHANGED, Point(0, 0), 60)
+    moved = Place(DOT.box, Kind.MOVED, Point(0, 0.05), 60)
+    said = "\u201c7 o\u2019clock\u201d became \u201c8 o\u2019clock\u201d"
+    assert place_words(CLIENT, changed, "in", (hour,)) == said
+    assert place_words(STUDIO, changed, "in", (hour,)) == said
+    assert place_words(CLIENT, moved, "in", (hour,)) == f"Moved down; {said}"
+    assert (
+        place_words(CLIENT, changed, "in", (Reworded("", "at noon"),)) == "New: \u201cat noon\u201d"
+    )
+    assert (
+        place_words(CLIENT, DOT, "in", (Reworded("R.s.v.p.", ""),)) == "Gone: \u201cR.s.v.p.\u201d"
+    )
+
+
+def test_of_many_words_at_a_place_two_are_told_and_the_others_counted() -> None:
+    changed = Place(DOT.box, Kind.CHANGED, Point(0, 0), 60)
+    said = [Reworded(f"a{k}", f"b{k}") for k in range(5)]
+    told = place_words(CLIENT, changed, "in", said)
+    assert (
+        told
+        == "\u201ca0\u201d became \u201cb0\u201d, \u201ca1\u201d became \u201cb1\u201d, and 3 more"
+    )
+
+
+def test_long_words_are_shortened_and_not_told_where_that_leaves_no_difference() -> None:
+    changed = Place(DOT.box, Kind.CHANGED, Point(0, 0), 60)
+    told = place_words(CLIENT, changed, "in", (Reworded("a" * 10_000, "b" * 10_000),))
+    assert len(told) < 100 and told.count("\u2026") == 2
+    assert (
+        place_words(CLIENT, changed, "in", (Reworded("a" * 99 + "b", "a" * 99 + "c"),)) == "Changed"
+    )
+
+
+def test_words_our_type_cannot_be_set_with_are_not_told() -> None:
+    changed = Place(DOT.box, Kind.CHANGED, Point(0, 0), 60)
+    for word in ("\u6c34\u8eca", "\u05e9\u05dc\u05d5\u05dd", "ab\x07", "ab\u202e"):
+        assert place_words(CLIENT, changed, "in", (Reworded("mill", word),)) == "Changed"
 
 
 @pytest.mark.parametrize("box", [Box(1, 1, 1.02, 1.02), Box(1, 1, 3, 1.1), Box(1, 1, 4, 5)])

@@ -7,8 +7,12 @@ from pathlib import Path
 import numpy as np
 import pytest
 from PIL import Image
+from PIL.PngImagePlugin import PngInfo
 
+from mockup.comparing.wording import WORDS_MOST, Word
 from mockup.errors import InputError, LimitError, OutputError
+from mockup.geometry.point import Box
+from mockup.record.kept_words import words_kept
 from mockup.record.pictures import (
     PX_MAX,
     Kept,
@@ -51,6 +55,70 @@ def test_an_unchanged_piece_is_kept_once_a_changed_one_beside_it(record: Record)
     assert again.mistakes == ()  # pictures are no strangers in a record
     before, after = kept_picture(again, 1, "card"), kept_picture(again, 2, "card")
     assert before and after and (before.picture[::-1] == after.picture).all()
+
+
+def test_the_words_of_a_picture_come_back_with_it(record: Record) -> None:
+    words = (
+        Word("o\u2019clock", Box(0.5, 1, 1.25, 1.2), 0),
+        Word('"\u6c34\u8eca"', Box(-0.01, 2, 1, 2.2), 1),
+    )
+    keep_picture(record, CARD, Kept(PICTURE, 300.0, words))
+    kept = kept_picture(record, 1, "card")
+    assert kept is not None and kept.words == words and (kept.picture == PICTURE).all()
+
+
+def test_a_picture_kept_without_words_says_nothing(record: Record) -> None:
+    keep_picture(record, CARD, Kept(PICTURE, 300.0))
+    kept = kept_picture(record, 1, "card")
+    assert kept is not None and kept.words == ()
+
+
+SOUND = '["cider",0.5,1,1.25,1.2,0]'
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "",
+        "{}",
+        "7",
+        "null",
+        "[7]",
+        "[[]]",
+        f"[{SOUND},7]",
+        '[["cider",0,0,1,1]]',
+        "[[7,0,0,1,1,0]]",
+        '[["",0,0,1,1,0]]',
+        '[["cider",NaN,0,1,1,0]]',
+        '[["cider",1e999,0,1,1,0]]',
+        '[["cider","0",0,1,1,0]]',
+        '[["cider",null,0,1,1,0]]',
+        '[["cider",true,0,1,1,0]]',
+        '[["cider",0,0,1,1,0.5]]',
+        '[["ci\\u0007der",0,0,1,1,0]]',
+        '[["ci\\u202eder",0,0,1,1,0]]',
+        '[["ci\\ud800der",0,0,1,1,0]]',
+        f'[["{"x" * 10_000}",0,0,1,1,0]]',
+        f"[{','.join([SOUND] * (WORDS_MOST + 1))}]",
+        "[" * 100_000,
+    ],
+)
+def test_words_that_are_not_as_they_were_written_say_nothing(said: str) -> None:
+    assert words_kept(f"[{SOUND}]") == (Word("cider", Box(0.5, 1, 1.25, 1.2), 0),)
+    assert words_kept(said) == ()
+
+
+def test_a_picture_whose_words_unpack_to_very_much_is_refused_or_says_nothing(
+    record: Record,
+) -> None:
+    file = keep_picture(record, CARD, Kept(PICTURE, 300.0))
+    texts = PngInfo()
+    texts.add_itxt("words", " " * 200_000_000, zip=True)
+    file.unlink()
+    Image.fromarray(PICTURE).save(file, "PNG", pnginfo=texts)
+    assert file.stat().st_size < 1_000_000
+    with pytest.raises(InputError):
+        kept_picture(record, 1, "card")
 
 
 @pytest.mark.parametrize(("size", "ppi"), [((5, 7), 300), ((8.27, 11.69), 300), ((20, 20), 150)])

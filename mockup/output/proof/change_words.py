@@ -11,8 +11,12 @@ from mockup.colour.srgb import parse_hex
 from mockup.comparing.comparison import Comparison
 from mockup.comparing.kinds import Kind
 from mockup.comparing.places import Place
+from mockup.comparing.wording import Reworded
+from mockup.errors import one_line
 from mockup.geometry.point import Point
+from mockup.output.proof.grid import BODY
 from mockup.output.proof.words import sentence
+from mockup.output.typography import lacking
 from mockup.suite.audience import Audience
 from mockup.units import Unit, format_length
 
@@ -27,6 +31,9 @@ _FOR_THE_STUDIO = (
     "stock coated", "stock translucency", "with it ",
 )  # fmt: skip
 """How facts begin that a client does not see, or sees in the pictures."""
+
+_QUOTED_MOST = 32  # judgement: letters of words that are quoted
+_REWORDED_MOST = 2  # judgement: of one place; more is seen at once, and long to read
 
 _NUMBER = re.compile(r"#[0-9a-f]{6}\b")
 _SAME_WORDS = re.compile(r" from (.+) to \1$")
@@ -52,12 +59,39 @@ def change_lines(
     return lines or (NOTHING_SEEN,)
 
 
-def place_words(audience: Audience, place: Place, units: Unit) -> str:
-    """Returns what happened at a place: `Gone`, `Moved to the right`."""
+def place_words(
+    audience: Audience, place: Place, units: Unit, said: Sequence[Reworded] = ()
+) -> str:
+    """Returns what happened at a place: `Gone`, `Moved to the right`; where its words are known,
+    what they became, as many as are soon read: `“7 o’clock” became “8 o’clock”`."""
     words = _KINDS[place.kind]
     if place.kind is Kind.MOVED:
         words = f"{words} {_WAY[audience](place.moved_in, units)}"
-    return sentence(words)
+    told = [each for each in map(_reworded, said) if each]
+    if len(told) > _REWORDED_MOST:
+        more = len(told) - _REWORDED_MOST
+        told = [*told[:_REWORDED_MOST], f"and {more} more"]
+    if told and place.kind is not Kind.MOVED:
+        return sentence(", ".join(told))
+    return sentence("; ".join([words, *told]))
+
+
+def _reworded(each: Reworded) -> str:
+    """Returns what words became; nothing where they cannot be set in our type, or where so much of
+    them as there is room for is the same."""
+    if lacking(each.old + each.new, BODY):
+        return ""
+    old, new = (_quote(text) for text in (each.old, each.new))
+    if old == new:
+        return ""
+    if not each.old:
+        return f"new: {new}"
+    return f"{old} became {new}" if each.new else f"gone: {old}"
+
+
+def _quote(text: str) -> str:
+    short = text if len(text) <= _QUOTED_MOST else f"{text[: _QUOTED_MOST - 1].rstrip()}\u2026"
+    return f"\u201c{one_line(short)}\u201d"
 
 
 def _client_facts(facts: Sequence[str]) -> list[str]:

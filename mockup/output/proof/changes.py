@@ -10,6 +10,7 @@ from itertools import accumulate, pairwise
 
 from mockup.colour.plates import Plates
 from mockup.comparing.comparison import Comparison
+from mockup.comparing.wording import Reworded
 from mockup.geometry.point import Box, Point
 from mockup.output.pdf import Pdf
 from mockup.output.proof.change_words import change_lines, place_words
@@ -51,6 +52,8 @@ class ChangedItem:
     before: Seen | None = None
     now: Seen | None = None
     how: Comparison | None = None
+    said: tuple[tuple[Reworded, ...], ...] = ()
+    """Of each place that differs, what words that could be read became; or nothing at all."""
 
     @property
     def sizes_in(self) -> list[Size]:
@@ -203,9 +206,11 @@ def _told(telling: Telling, item: ChangedItem) -> list[_Told]:
     """Returns every place of a thing: its number, its words and where it is."""
     if item.how is None or item.before is None or item.now is None:
         return []
+    places = item.how.places
+    said = item.said or ((),) * len(places)
     return [
-        (number, place_words(telling.audience, place, telling.suite.units), place.box)
-        for number, place in enumerate(item.how.places, start=1)
+        (number, place_words(telling.audience, place, telling.suite.units, words), place.box)
+        for number, (place, words) in enumerate(zip(places, said, strict=True), start=1)
     ]
 
 
