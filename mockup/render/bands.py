@@ -7,15 +7,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
-from shapely import unary_union
 from shapely.geometry import Polygon
 
 from mockup.artwork.objects import ArtObject, keep_clear
 from mockup.geometry.affine import Affine
 from mockup.geometry.flatten import ring
-from mockup.geometry.offset import polygons_of
 from mockup.geometry.outline import Shape, polygon_outline
 from mockup.geometry.point import Box, Point
+from mockup.geometry.union import rim_of
 from mockup.pixels import View
 from mockup.reading.binding import Bound
 from mockup.render.arrangement import Item
@@ -53,11 +52,9 @@ def bound_item(item: Item, bundle: Bound, marks: Sequence[ArtObject]) -> Item:
         ring(card.die.shape.outer.mapped(bundle.under_front(card)), _COARSE_IN)
         for card in bundle.cards[1:]
     ]
-    whole = unary_union([Polygon(each) for each in outlines]).buffer(0)
-    largest = max(polygons_of(whole), key=lambda part: part.area)
     kept = (_within(each, bundle.panel) for each in keep_clear(marks, die.width_in, die.height_in))
     moved = [box.moved(to_card.e, to_card.f) for box in kept if box is not None]
-    rim = np.array(largest.exterior.coords[:-1], dtype=np.float64)
+    rim = rim_of(Polygon(each) for each in outlines)
     return replace(item, outline=rim, keep_clear=(*item.keep_clear, *moved))
 
 

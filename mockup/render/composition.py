@@ -6,8 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
-import numpy as np
-from shapely import Polygon, unary_union
+from shapely import Polygon
 
 from mockup.artwork.objects import ArtObject, objects_of
 from mockup.artwork.page import ArtPage, Placement
@@ -15,8 +14,8 @@ from mockup.envelopes.views import OpenBack
 from mockup.errors import SuiteError, nearest
 from mockup.geometry.affine import Affine, translation
 from mockup.geometry.flatten import Ring, ring
-from mockup.geometry.offset import polygons_of
 from mockup.geometry.point import Point
+from mockup.geometry.union import rim_of
 from mockup.reading.binding import Bound, lying_bound
 from mockup.reading.overlaid import Overlay, overlays
 from mockup.render.arrangement import Frame, Item, Placed, arrange
@@ -240,9 +239,8 @@ def outline_points(laid: LaidPiece | LaidEnvelope) -> Ring:
     loop = loop_of(laid.piece) if is_piece else None
     if is_piece and loop is not None:
         card = Polygon(ring(laid.piece.die.shape.outer, COARSE_IN))
-        whole = unary_union([card, loop.area.buffer(COARSE_IN)])
-        rim = max(polygons_of(whole), key=lambda part: part.area).exterior
-        return mapped_ring(np.array(rim.coords[:-1], dtype=np.float64), laid.placed.to_table)
+        rim = rim_of([card, loop.area.buffer(COARSE_IN)])
+        return mapped_ring(rim, laid.placed.to_table)
     outline = laid.piece.die.shape.outer if is_piece else outer_of(laid.back)
     return ring(outline.mapped(laid.placed.to_table), COARSE_IN)
 

@@ -21,6 +21,7 @@ from mockup.geometry.flatten import polygon, ring
 from mockup.geometry.offset import polygons_of
 from mockup.geometry.outline import Outline, Shape
 from mockup.geometry.point import Point
+from mockup.geometry.union import rim_of
 from mockup.render.arrangement import Item
 from mockup.render.things.reading import Mark, Part, PlacedThing, Spine, Thing
 from mockup.suite.suite import Cord, Piece
@@ -57,9 +58,7 @@ def corded(item: Item, piece: Piece) -> Item:
     loop = loop_of(piece)
     if loop is None:
         return item
-    whole = unary_union([Polygon(item.outline), loop.area]).buffer(0)
-    largest = max(polygons_of(whole), key=lambda part: part.area)
-    rim = np.array(largest.exterior.coords[:-1], dtype=np.float64)
+    rim = rim_of([Polygon(item.outline), loop.area])
     seen = np.array(_rough(loop.area).exterior.coords[:-1], dtype=np.float64)
     return replace(item, outline=rim, keep_clear=(*item.keep_clear, seen))
 

@@ -16,6 +16,7 @@ from mockup.geometry.affine import IDENTITY, Affine, rotation, translation
 from mockup.geometry.flatten import Ring, polygon, ring
 from mockup.geometry.offset import polygons_of
 from mockup.geometry.point import Box, Point
+from mockup.geometry.union import rim
 from mockup.suite.drawn_reading import turn_in
 from mockup.suite.suite import Envelope, Piece
 
@@ -79,9 +80,7 @@ def drawn_card(
 def outline(back: OpenBack, drawn: Drawn) -> Ring:
     """Returns the outline of an envelope and the card drawn from it, in the envelope's inches."""
     envelope = Polygon(ring(back.back_sheet.outer, _COARSE_IN))
-    whole = envelope.union(Polygon(drawn.on_back)).buffer(0)
-    largest = max(polygons_of(whole), key=lambda part: part.area)
-    return np.array(largest.exterior.coords[:-1], dtype=np.float64)
+    return rim(envelope.union(Polygon(drawn.on_back)))
 
 
 def in_sight(back: OpenBack, drawn: Drawn) -> list[Ring]:
