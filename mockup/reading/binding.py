@@ -17,6 +17,7 @@ from shapely.geometry import Polygon
 from mockup.geometry.affine import Affine, translation
 from mockup.geometry.flatten import ring
 from mockup.geometry.point import Box
+from mockup.reading.overlaid import middle_on_middle
 from mockup.suite.band_reading import goes_across
 from mockup.suite.suite import Piece, Suite
 from mockup.units import MIL_PER_INCH
@@ -136,10 +137,7 @@ class Bound:
 
     def under_front(self, card: Piece) -> Affine:
         """Returns the map from a bound card's inches to the front one's: middle under middle."""
-        die, front = card.die, self.cards[0].die
-        return translation(
-            (front.width_in - die.width_in) / 2, (front.height_in - die.height_in) / 2
-        )
+        return middle_on_middle(card, self.cards[0])
 
 
 def bound(suite: Suite) -> list[Bound]:

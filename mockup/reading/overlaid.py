@@ -28,8 +28,7 @@ class Overlay:
     @property
     def to_card(self) -> Affine:
         """The map from the sheet's inches to the card's."""
-        die, on = self.sheet.die, self.card.die
-        return translation((on.width_in - die.width_in) / 2, (on.height_in - die.height_in) / 2)
+        return middle_on_middle(self.sheet, self.card)
 
     def jobs(self, view: View) -> tuple[RasterJob, RasterJob]:
         """Returns what draws the sheet and the card in a view of the card's inches. Raises what
@@ -50,6 +49,12 @@ class Overlay:
         film = film_of(self.sheet.stock.translucency, parse_hex(self.sheet.stock.colour_hex))
         assert film is not None  # only such paper is laid over a card
         return encode(np.clip(film.over(sheet, card), 0, 1))
+
+
+def middle_on_middle(one: Piece, other: Piece) -> Affine:
+    """Returns the map from a piece's inches to those of another whose middle it shares."""
+    die, on = one.die, other.die
+    return translation((on.width_in - die.width_in) / 2, (on.height_in - die.height_in) / 2)
 
 
 def overlays(suite: Suite) -> list[Overlay]:
