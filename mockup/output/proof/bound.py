@@ -4,53 +4,43 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from mockup.artwork.raster import RasterJob
 from mockup.colour.appearance import appearance
 from mockup.colour.plates import Plates
 from mockup.colour.srgb import parse_hex
-from mockup.geometry.affine import Affine, translation
+from mockup.geometry.affine import Affine
 from mockup.geometry.outline import Shape
-from mockup.geometry.point import Box, Point
+from mockup.geometry.point import Box
 from mockup.output.pdf import Pdf
-from mockup.output.proof.card import WATERMARKED_PPI, draw_art, draw_cut
-from mockup.output.proof.grid import ART_PPI, RULER_TAIL_IN, draw_check, draw_title
-from mockup.output.proof.layout import Layout, Picture, laid_out
-from mockup.output.proof.notes import Note, draw_notes
+from mockup.output.proof.card import draw_art, draw_cut
+from mockup.output.proof.notes import Note
 from mockup.output.proof.plan import Page, Telling
-from mockup.pixels import View, view_around
+from mockup.output.proof.stack import stack_of, stack_page
+from mockup.pixels import View
 from mockup.reading.binding import Bound
 from mockup.reading.overlaid import Overlay
 from mockup.render.bands import seen_of
 from mockup.render.cutline import CutLine
 from mockup.render.piece import PAPER_WHITE, all_located, line_for, strokes
-from mockup.suite.suite import Piece
-
-_PICTURES_MOST_PX = 24e6  # of all a page's art together, as of one card's
+from mockup.suite.suite import CutLineChoice, Piece
 
 
 def bound_page(telling: Telling, bundle: Bound) -> Page:
     """Returns the page of bound cards, of their band. Raises what reading the art raises."""
-    title = f"{bundle.band.title} round {bundle.cards[0].title}"
     layers = _layers(bundle)
-    box = _around(layers)
-    picture = Picture(box.width, box.height, _nothing)
-    notes = (_note(bundle),)
-    layout = laid_out(telling.suite.paper, title, [picture], notes, RULER_TAIL_IN)
-    most = WATERMARKED_PPI if telling.watermark else ART_PPI
-    ppi = min(most, (_PICTURES_MOST_PX / len(layers) / (box.width * box.height)) ** 0.5)
-    view = view_around(box, ppi, 1 / ppi)
-    drawing = _Drawing(telling, title, bundle, layers, layout, notes, view)
-
-    def draw(pdf: Pdf, drawn: Sequence[Plates]) -> None:
-        _draw(pdf, drawing, drawn)
-
+    title = f"{bundle.band.title} round {bundle.cards[0].title}"
+    seen = f"{', '.join(card.title for card in bundle.cards)}, held by the band"
+    stack = stack_of(telling, title, seen, _around(layers), len(layers))
     found = all_located([each.piece for each in layers])
     jobs = tuple(
-        RasterJob(art, placement, each.to_front, view)
+        RasterJob(art, placement, each.to_front, stack.view)
         for each, (art, placement) in zip(layers, found, strict=True)
     )
-    return Page(title, layout.width_in, layout.height_in, draw, jobs, bundle.band)
+    stacked = _Stacked(bundle, layers, stack.view, telling.suite.cut_line)
+    drawing = partial(_draw, stacked=stacked)
+    return stack_page(telling, stack, _note(bundle), drawing, jobs, bundle.band)
 
 
 @dataclass(frozen=True)
@@ -67,14 +57,11 @@ class _Layer:
 
 
 @dataclass(frozen=True)
-class _Drawing:
-    telling: Telling
-    title: str
+class _Stacked:
     bundle: Bound
     layers: list[_Layer]
-    layout: Layout
-    notes: tuple[Note, ...]
     view: View
+    cut: CutLineChoice
 
 
 def _layers(bundle: Bound) -> list[_Layer]:
@@ -106,29 +93,20 @@ def _note(bundle: Bound) -> Note:
     return Note("Bound", (f"{front} in front{under}, as the band holds them.",))
 
 
-def _draw(pdf: Pdf, drawing: _Drawing, drawn: Sequence[Plates]) -> None:
-    cut, view = drawing.telling.suite.cut_line, drawing.view
-    draw_title(pdf, drawing.title)
-    (place,) = drawing.layout.places
-    box = _around(drawing.layers)
-    to_page = translation(place.x - box.left, place.y - box.top)
-    names = ", ".join(card.title for card in drawing.bundle.cards)
-    alt = f"{drawing.title}, at true size: {names}, held by the band."
-    with pdf.element("Figure", alt):
-        for number, (each, plates) in enumerate(zip(drawing.layers, drawn, strict=True)):
-            if each.piece.over is None:
-                art = appearance(plates, parse_hex(each.piece.stock.colour_hex))
-            else:
-                front = drawing.layers[number - 1].piece
-                art = Overlay(each.piece, front).picture((plates, drawn[number - 1]))
-            line = line_for(each.outline, art, view, [PAPER_WHITE], cut)
-            if each.piece.wraps is None:
-                draw_cut(pdf, art, view, to_page, each.outline, line)
-            else:
-                draw_art(pdf, art, view, to_page, each.outline.mapped(to_page))
-                _draw_long_sides(pdf, drawing.bundle, to_page, line)
-    draw_notes(pdf, drawing.layout.columns, drawing.notes)
-    draw_check(pdf, drawing.telling.suite.units)
+def _draw(pdf: Pdf, to_page: Affine, drawn: Sequence[Plates], stacked: _Stacked) -> None:
+    layers, view = stacked.layers, stacked.view
+    for number, (each, plates) in enumerate(zip(layers, drawn, strict=True)):
+        if each.piece.over is None:
+            art = appearance(plates, parse_hex(each.piece.stock.colour_hex))
+        else:
+            front = layers[number - 1].piece
+            art = Overlay(each.piece, front).picture((plates, drawn[number - 1]))
+        line = line_for(each.outline, art, view, [PAPER_WHITE], stacked.cut)
+        if each.piece.wraps is None:
+            draw_cut(pdf, art, view, to_page, each.outline, line)
+        else:
+            draw_art(pdf, art, view, to_page, each.outline.mapped(to_page))
+            _draw_long_sides(pdf, stacked.bundle, to_page, line)
 
 
 def _draw_long_sides(pdf: Pdf, bundle: Bound, to_page: Affine, line: CutLine) -> None:
@@ -140,7 +118,3 @@ def _draw_long_sides(pdf: Pdf, bundle: Bound, to_page: Affine, line: CutLine) ->
     for colour, width_pt in strokes(line):
         for start, end in sides:
             pdf.rule(start, end, width_pt, colour)
-
-
-def _nothing(pdf: Pdf, at: Point) -> None:
-    """Draws nothing: the picture is drawn when its art is there."""

@@ -3,56 +3,32 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from functools import partial
 
-from mockup.artwork.raster import RasterJob
 from mockup.colour.appearance import appearance
 from mockup.colour.plates import Plates
 from mockup.colour.srgb import parse_hex
-from mockup.geometry.affine import translation
-from mockup.geometry.point import Point
+from mockup.geometry.affine import Affine
+from mockup.geometry.point import Box
 from mockup.output.pdf import Pdf
-from mockup.output.proof.card import WATERMARKED_PPI, draw_cut
-from mockup.output.proof.grid import ART_PPI, RULER_TAIL_IN, draw_check, draw_title
-from mockup.output.proof.layout import Layout, Picture, laid_out
-from mockup.output.proof.notes import Note, draw_notes
+from mockup.output.proof.card import draw_cut
+from mockup.output.proof.notes import Note
 from mockup.output.proof.plan import Page, Telling
-from mockup.pixels import View, view_around
+from mockup.output.proof.stack import stack_of, stack_page
+from mockup.pixels import View
 from mockup.reading.overlaid import Overlay
 from mockup.render.piece import PAPER_WHITE, line_for
-from mockup.suite.suite import Piece
-
-_PICTURE_MOST_PX = 24e6  # as of a card's art
+from mockup.suite.suite import CutLineChoice, Piece
 
 
 def overlay_page(telling: Telling, piece: Piece, overlay: Overlay) -> Page:
     """Returns the page of a sheet on its card, of `piece`. Raises what reading the art raises."""
     card = overlay.card
-    title = f"{piece.title} on {card.title}"
-    picture = Picture(card.die.width_in, card.die.height_in, _nothing)
-    notes = (_note(piece, card),)
-    layout = laid_out(telling.suite.paper, title, [picture], notes, RULER_TAIL_IN)
-    box = card.die.shape.box
-    most = WATERMARKED_PPI if telling.watermark else ART_PPI
-    ppi = min(most, (_PICTURE_MOST_PX / (box.width * box.height)) ** 0.5)
-    view = view_around(box, ppi, 1 / ppi)
-    drawing = _Drawing(telling, title, overlay, layout, notes, view)
-
-    def draw(pdf: Pdf, drawn: Sequence[Plates]) -> None:
-        _draw(pdf, drawing, drawn)
-
-    jobs: tuple[RasterJob, ...] = overlay.jobs(view)
-    return Page(title, layout.width_in, layout.height_in, draw, jobs, piece)
-
-
-@dataclass(frozen=True)
-class _Drawing:
-    telling: Telling
-    title: str
-    overlay: Overlay
-    layout: Layout
-    notes: tuple[Note, ...]
-    view: View
+    box = Box(0.0, 0.0, card.die.width_in, card.die.height_in)
+    title, seen = f"{piece.title} on {card.title}", "the card seen through the sheet"
+    stack = stack_of(telling, title, seen, box, 1)
+    drawing = partial(_draw, overlay=overlay, view=stack.view, cut=telling.suite.cut_line)
+    return stack_page(telling, stack, _note(piece, card), drawing, overlay.jobs(stack.view), piece)
 
 
 def _note(piece: Piece, card: Piece) -> Note:
@@ -65,24 +41,17 @@ def _note(piece: Piece, card: Piece) -> Note:
     return Note("Seen through", (told,))
 
 
-def _draw(pdf: Pdf, drawing: _Drawing, drawn: Sequence[Plates]) -> None:
-    overlay, view, cut = drawing.overlay, drawing.view, drawing.telling.suite.cut_line
+def _draw(
+    pdf: Pdf,
+    to_page: Affine,
+    drawn: Sequence[Plates],
+    overlay: Overlay,
+    view: View,
+    cut: CutLineChoice,
+) -> None:
     card, sheet = overlay.card, overlay.sheet
     below = appearance(drawn[1], parse_hex(card.stock.colour_hex))
-    both = overlay.picture(drawn)
-    outline = sheet.die.shape.mapped(overlay.to_card)
-    draw_title(pdf, drawing.title)
-    (place,) = drawing.layout.places
-    to_page = translation(place.x, place.y)
-    alt = f"{drawing.title}, at true size: the card seen through the sheet."
-    with pdf.element("Figure", alt):
-        line = line_for(card.die.shape, below, view, [PAPER_WHITE], cut)
-        draw_cut(pdf, below, view, to_page, card.die.shape, line)
-        line = line_for(outline, both, view, [PAPER_WHITE], cut)
-        draw_cut(pdf, both, view, to_page, outline, line)
-    draw_notes(pdf, drawing.layout.columns, drawing.notes)
-    draw_check(pdf, drawing.telling.suite.units)
-
-
-def _nothing(pdf: Pdf, at: Point) -> None:
-    """Draws nothing: the picture is drawn when its art is there."""
+    outlines = (card.die.shape, sheet.die.shape.mapped(overlay.to_card))
+    for art, outline in zip((below, overlay.picture(drawn)), outlines, strict=True):
+        line = line_for(outline, art, view, [PAPER_WHITE], cut)
+        draw_cut(pdf, art, view, to_page, outline, line)
