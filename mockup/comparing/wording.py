@@ -10,6 +10,7 @@ import unicodedata
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from difflib import SequenceMatcher
+from itertools import compress
 
 from mockup.comparing.comparison import Comparison
 from mockup.comparing.kinds import Kind
@@ -160,10 +161,7 @@ def _at(place: Place, changes: Iterable[_Change]) -> tuple[Reworded, ...]:
 
 def _told(place: Place, change: _Change) -> Reworded | None:
     """Returns what of a change lies in a place, in words; None where nothing can be told."""
-    old, new = (
-        [word for word in words if _meets(word.box, place.box)]
-        for words in (change.old, change.new)
-    )
+    old, new = _within(place.box, change)
     came, went = _TOLD.get(place.kind, (change.read, change.read))
     if not (old or new) or _run(old) == _run(new):
         return None
@@ -177,6 +175,17 @@ def _told(place: Place, change: _Change) -> Reworded | None:
         behind = f" {change.after}" if change.after else ""
         texts = (f"{ahead}{texts[0]}{behind}", f"{ahead}{texts[1]}{behind}")
     return Reworded(*texts)
+
+
+def _within(place: Box, change: _Change) -> tuple[list[Word], list[Word]]:
+    """Returns the words of a change that lie in a place, as they were and as they are: where only
+    the one or the other does, as of a comma that became a full stop, its fellow as well."""
+    old, new = ([_meets(word.box, place) for word in words] for words in (change.old, change.new))
+    if len(old) == len(new):
+        old = new = [one or other for one, other in zip(old, new, strict=True)]
+    elif old and new and any(old) != any(new):
+        old, new = [True] * len(old), [True] * len(new)
+    return list(compress(change.old, old)), list(compress(change.new, new))
 
 
 def _meets(one: Box, other: Box) -> bool:

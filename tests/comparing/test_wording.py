@@ -68,6 +68,14 @@ def test_of_two_places_in_one_run_of_words_each_tells_its_own() -> None:
     )
 
 
+def test_a_mark_that_shrank_is_told_with_the_word_it_follows() -> None:
+    """The place holds the comma's tail alone: the full stop of the word now does not reach it."""
+    before, now = page("oysters, bread"), page("oysters. bread")
+    tail = Place(Box(1.72, 1.19, 1.8, 1.24), Kind.VANISHED, Point(0, 0), 60)
+    before[0] = Word("oysters,", Box(1, 1, 1.8, 1.24), 0)
+    assert told(before, now, tail) == ((Reworded("oysters,", "oysters."),),)
+
+
 def test_what_came_into_a_line_is_new_and_what_went_is_gone() -> None:
     short, long = page("oysters cider bread"), page("oysters perry cider bread")
     assert told(short, long, around(0, 8, 25)) == ((Reworded("", "perry"),),)
