@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from functools import partial
 
 import numpy as np
 import pypdfium2 as pdfium
@@ -16,8 +17,8 @@ from mockup.geometry.point import Box, Point
 from mockup.output.pdf import Pdf
 from mockup.output.proof.change_words import NOTHING_SEEN, SAME_LOOK, change_lines, place_words
 from mockup.output.proof.lens import plan_lens, plan_upright_lens
-from mockup.output.proof.pair import beside, edged, larger_pair, on_white, stacked
-from mockup.output.proof.rings import AROUND_IN, draw_rings, ring
+from mockup.output.proof.pair import beside, drawn_share, edged, larger_pair, on_white, stacked
+from mockup.output.proof.rings import AROUND_IN, NUMBER_IN, draw_rings, number_place, ring
 from mockup.suite.audience import Audience
 
 CLIENT, STUDIO = Audience.CLIENT, Audience.STUDIO
@@ -120,7 +121,7 @@ def test_rings_leave_the_pixels_of_what_changed_as_they_were() -> None:
     file = io.BytesIO()
     pdf = Pdf(file, "", "", "")
     pdf.begin_page(3, 3, "rings")
-    draw_rings(pdf, boxes, Box(0, 0, 3, 3))
+    draw_rings(pdf, boxes, Box(0, 0, 3, 3), lambda _: 0.0)
     pdf.save()
     drawn = np.asarray(pdfium.PdfDocument(file)[0].render(scale=300 / 72).to_pil())
     for box in boxes:
@@ -128,6 +129,30 @@ def test_rings_leave_the_pixels_of_what_changed_as_they_were() -> None:
         columns = slice(round(box.left * 300), round(box.right * 300))
         assert (drawn[rows, columns] == 255).all()
     assert (drawn < 200).any()
+
+
+def test_a_number_stands_where_it_hides_nothing_of_the_picture() -> None:
+    picture = np.full((660, 660, 3), 240, np.uint8)  # 3 in at 220 pixels an inch
+    picture[210:230, 240:600] = 0  # a line of type goes on to the right of what changed
+    drawn = partial(drawn_share, picture, Point(0.5, 0.5))
+    box, room = Box(1.5, 1.45, 1.6, 1.55), Box(0.5, 0.5, 3.5, 3.5)
+    at = number_place(box, [box], room, drawn)
+    assert drawn(Box(*at, *at).grown(NUMBER_IN)) == 0
+    usual = number_place(box, [box], room, lambda _: 0.0)
+    assert usual.x > box.right and drawn(Box(*usual, *usual).grown(NUMBER_IN)) > 0.1
+
+
+def test_of_places_that_all_hide_something_the_one_that_hides_least_is_taken() -> None:
+    box, room = Box(1, 1, 1.2, 1.2), Box(0, 0, 3, 3)
+    at = number_place(box, [box], room, lambda under: 0.5 if under.centre.x > 1 else 0.1)
+    assert at.x < 1
+    assert number_place(Box(0, 0, 3, 3), [], room, lambda _: 0.5)  # no room at all
+
+
+def test_a_number_may_stand_beside_the_picture() -> None:
+    picture = np.zeros((220, 220, 3), np.uint8)
+    assert drawn_share(picture, Point(0, 0), Box(2, 2, 3, 3)) == 0
+    assert drawn_share(picture, Point(0, 0), Box(0.9, 0, 1.9, 1)) == 0
 
 
 def test_a_comma_is_shown_four_times_its_size_and_a_page_is_not() -> None:

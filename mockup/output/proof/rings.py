@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from mockup.geometry.outline import Shape, circle_arc, joined
 from mockup.geometry.point import Box, Point
@@ -16,7 +16,11 @@ NUMBER_IN = 0.085  # radius
 _RING_PT, _CASING_PT = 0.9, 2.4  # the casing shows a ring on dark grounds
 _ROUND_IN = 0.08
 _NUMBER = Style("text", 8.5, 10, ALERT)
+_HIDES_NOTHING = 0.02  # judgement: share of what is drawn under a number; the tip of a letter
 _DROP_IN = 0.041  # from a number's middle to its baseline
+
+Drawn = Callable[[Box], float]
+"""What says which share of a box on the page something is drawn in, 0 to 1."""
 
 
 def ring(box: Box) -> Shape:
@@ -32,8 +36,9 @@ def ring(box: Box) -> Shape:
     return Shape(joined(*(circle_arc(centre, radius, start, 90) for centre, start in corners)))
 
 
-def draw_rings(pdf: Pdf, boxes: Sequence[Box], room: Box) -> None:
-    """Draws rings round boxes on the page, and the number of each beside it, within a room."""
+def draw_rings(pdf: Pdf, boxes: Sequence[Box], room: Box, drawn: Drawn) -> None:
+    """Draws rings round boxes on the page, and the number of each beside it, within a room, where
+    little or nothing is drawn: a number hides what lies under it."""
     rings = [ring(box) for box in boxes]
     for each in rings:
         pdf.stroke(each, PAPER_WHITE, _CASING_PT)
@@ -41,7 +46,7 @@ def draw_rings(pdf: Pdf, boxes: Sequence[Box], room: Box) -> None:
         pdf.stroke(each, ALERT, _RING_PT)
     taken = [box.grown(AROUND_IN) for box in boxes]
     for number, box in enumerate(boxes, start=1):
-        at = _beside(box.grown(AROUND_IN), taken, room)
+        at = number_place(box.grown(AROUND_IN), taken, room, drawn)
         taken.append(Box(*at, *at).grown(NUMBER_IN))
         draw_number(pdf, at, number)
 
@@ -54,8 +59,9 @@ def draw_number(pdf: Pdf, at: Point, number: int) -> None:
     pdf.text(Point(at.x, at.y + _DROP_IN), str(number), _NUMBER, "centre")
 
 
-def _beside(box: Box, taken: Sequence[Box], room: Box) -> Point:
-    """Returns where a number stands clear of all rings and numbers, near its own ring."""
+def number_place(box: Box, taken: Sequence[Box], room: Box, drawn: Drawn) -> Point:
+    """Returns where a number stands clear of all rings and numbers, near its own ring, where least
+    is drawn; of places that hide nothing the first."""
     far = NUMBER_IN + 0.01
     middle = (box.top + box.bottom) / 2
     tried = (
@@ -69,8 +75,13 @@ def _beside(box: Box, taken: Sequence[Box], room: Box) -> Point:
         Point(box.centre.x, box.bottom + far),
     )
     inside = [each for each in tried if _within(each, room)]
-    clear = (each for each in inside if not any(_near(each, other) for other in taken))
-    return next(clear, inside[0] if inside else tried[0])
+    clear = [each for each in inside if not any(_near(each, other) for other in taken)]
+
+    def hides(at: Point) -> float:
+        share = drawn(Box(*at, *at).grown(NUMBER_IN))
+        return share if share > _HIDES_NOTHING else 0.0
+
+    return min(clear, key=hides) if clear else (inside or tried)[0]
 
 
 def _within(at: Point, room: Box) -> bool:
