@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import io
-from functools import partial
 
 import numpy as np
 import pypdfium2 as pdfium
@@ -16,8 +15,9 @@ from mockup.comparing.wording import Reworded
 from mockup.geometry.point import Box, Point
 from mockup.output.pdf import Pdf
 from mockup.output.proof.change_words import NOTHING_SEEN, SAME_LOOK, change_lines, place_words
+from mockup.output.proof.ground import Ground
 from mockup.output.proof.lens import plan_lens, plan_upright_lens
-from mockup.output.proof.pair import beside, drawn_share, edged, larger_pair, on_white, stacked
+from mockup.output.proof.pair import beside, edged, larger_pair, on_white, stacked
 from mockup.output.proof.rings import AROUND_IN, NUMBER_IN, draw_rings, number_place, ring
 from mockup.suite.audience import Audience
 
@@ -116,12 +116,14 @@ def test_a_ring_lies_wholly_outside_what_it_rings(box: Box) -> None:
             assert not (box.left <= x <= box.right and box.top <= y <= box.bottom)
 
 
-def test_rings_leave_the_pixels_of_what_changed_as_they_were() -> None:
+@pytest.mark.parametrize("value", [255, 120, 20])
+def test_rings_leave_the_pixels_of_what_changed_as_they_were(value: int) -> None:
     boxes = [Box(1, 1, 1.05, 1.05), Box(1.2, 1, 1.25, 1.05), Box(0.5, 2, 2.5, 2.2)]
     file = io.BytesIO()
     pdf = Pdf(file, "", "", "")
     pdf.begin_page(3, 3, "rings")
-    draw_rings(pdf, boxes, Box(0, 0, 3, 3), lambda _: 0.0)
+    paper = Ground(np.full((30, 30, 3), value, np.uint8), Point(0, 0), 10)
+    draw_rings(pdf, boxes, Box(0, 0, 3, 3), paper)
     pdf.save()
     drawn = np.asarray(pdfium.PdfDocument(file)[0].render(scale=300 / 72).to_pil())
     for box in boxes:
@@ -134,7 +136,7 @@ def test_rings_leave_the_pixels_of_what_changed_as_they_were() -> None:
 def test_a_number_stands_where_it_hides_nothing_of_the_picture() -> None:
     picture = np.full((660, 660, 3), 240, np.uint8)  # 3 in at 220 pixels an inch
     picture[210:230, 240:600] = 0  # a line of type goes on to the right of what changed
-    drawn = partial(drawn_share, picture, Point(0.5, 0.5))
+    drawn = Ground(picture, Point(0.5, 0.5), 220).drawn_share
     box, room = Box(1.5, 1.45, 1.6, 1.55), Box(0.5, 0.5, 3.5, 3.5)
     at = number_place(box, [box], room, drawn)
     assert drawn(Box(*at, *at).grown(NUMBER_IN)) == 0
@@ -150,9 +152,26 @@ def test_of_places_that_all_hide_something_the_one_that_hides_least_is_taken() -
 
 
 def test_a_number_may_stand_beside_the_picture() -> None:
-    picture = np.zeros((220, 220, 3), np.uint8)
-    assert drawn_share(picture, Point(0, 0), Box(2, 2, 3, 3)) == 0
-    assert drawn_share(picture, Point(0, 0), Box(0.9, 0, 1.9, 1)) == 0
+    ground = Ground(np.zeros((220, 220, 3), np.uint8), Point(0, 0), 220)
+    assert ground.drawn_share(Box(2, 2, 3, 3)) == 0
+    assert ground.drawn_share(Box(0.9, 0, 1.9, 1)) == 0
+    assert ground.colour(Box(2, 2, 3, 3)) == (255, 255, 255)
+    assert ground.colour(Box(0.9, 0, 1.9, 1)) == (0, 0, 0)
+
+
+@pytest.mark.parametrize(("value", "cased"), [(240, False), (20, True), (120, True)])
+def test_a_ring_has_a_casing_on_dark_ground_alone(value: int, cased: bool) -> None:
+    """On pale paper it would hide the letters beside what changed."""
+    file = io.BytesIO()
+    pdf = Pdf(file, "", "", "")
+    pdf.begin_page(3, 3, "rings")
+    ground = Ground(np.full((30, 30, 3), value, np.uint8), Point(0, 0), 10)
+    pdf.picture(ground.picture, Box(0, 0, 3, 3))
+    draw_rings(pdf, [Box(1, 1, 2, 1.5)], Box(0, 0, 3, 3), ground)
+    pdf.save()
+    drawn = np.asarray(pdfium.PdfDocument(file)[0].render(scale=300 / 72).to_pil())
+    side = drawn[375, 270:300].astype(int)  # across the ring's left side
+    assert (side.min(axis=1) > 250).any() == cased
 
 
 def test_a_comma_is_shown_four_times_its_size_and_a_page_is_not() -> None:

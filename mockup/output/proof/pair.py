@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import partial
 
 import numpy as np
 from PIL import Image
@@ -13,6 +12,7 @@ from PIL.Image import Resampling
 from mockup.geometry.point import Box, Point
 from mockup.output.pdf import Pdf
 from mockup.output.proof.grid import GUTTER_IN, LABEL
+from mockup.output.proof.ground import Ground
 from mockup.output.proof.rings import draw_rings
 from mockup.output.typography import HAIR
 from mockup.pixels import Bytes
@@ -23,7 +23,6 @@ _CAPTION_IN = 0.22
 _BETWEEN_IN = 0.16  # from the upper picture to the lower one's caption
 _ROOM_RIGHT_IN = 0.2  # what a number may stand beyond a picture
 _LEAST_PICTURE_IN = 1.0
-_DRAWN = 24  # judgement: levels of 255 from its ground, where something is seen to be drawn
 _WORTH = 1.05  # judgement: less larger is not seen
 
 Size = tuple[float, float]
@@ -102,26 +101,12 @@ def draw_seen(
         pdf.photograph(np.asarray(small), box)
     placed = [_placed(each, Point(at.x, top), scale) for each in rings]
     with pdf.artifact():
-        drawn = partial(drawn_share, np.asarray(small), Point(at.x, top))
-        draw_rings(pdf, placed, box.grown(_ROOM_RIGHT_IN), drawn)
+        ground = Ground(np.asarray(small), Point(at.x, top), _SHOWN_PPI)
+        draw_rings(pdf, placed, box.grown(_ROOM_RIGHT_IN), ground)
 
 
 def _placed(box: Box, at: Point, scale: float) -> Box:
     return Box(*(at[k % 2] + side * scale for k, side in enumerate(box)))
-
-
-def drawn_share(picture: Bytes, at: Point, box: Box) -> float:
-    """Returns in which share of a box on the page a picture placed at a point differs from what the
-    most of it there is like; (h, w, 3), at the resolution pictures are shown in."""
-    left, top, right, bottom = (
-        max(0, round((side - at[k % 2]) * _SHOWN_PPI)) for k, side in enumerate(box)
-    )
-    part = picture[top:bottom, left:right].reshape(-1, 3).astype(np.int16)
-    if not len(part):
-        return 0.0
-    apart = np.abs(part - np.median(part, axis=0)).max(axis=1)
-    whole = box.width * box.height * _SHOWN_PPI**2
-    return float((apart > _DRAWN).sum() / whole)
 
 
 def on_white(picture: Bytes) -> Bytes:

@@ -4,10 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
+import numpy as np
+
+from mockup.colour.contrast import contrast, luminance
+from mockup.colour.srgb import Rgb
 from mockup.geometry.outline import Shape, circle_arc, joined
 from mockup.geometry.point import Box, Point
 from mockup.output.pdf import Pdf
 from mockup.output.proof.grid import ALERT
+from mockup.output.proof.ground import Ground
 from mockup.output.typography import Style
 from mockup.render.piece import PAPER_WHITE
 
@@ -17,6 +22,7 @@ _RING_PT, _CASING_PT = 0.9, 2.4  # the casing shows a ring on dark grounds
 _ROUND_IN = 0.08
 _NUMBER = Style("text", 8.5, 10, ALERT)
 _HIDES_NOTHING = 0.02  # judgement: share of what is drawn under a number; the tip of a letter
+_SEEN = 3.0  # of a line to its ground (WCAG 2.2, 1.4.11, of graphical objects)
 _DROP_IN = 0.041  # from a number's middle to its baseline
 
 Drawn = Callable[[Box], float]
@@ -36,19 +42,27 @@ def ring(box: Box) -> Shape:
     return Shape(joined(*(circle_arc(centre, radius, start, 90) for centre, start in corners)))
 
 
-def draw_rings(pdf: Pdf, boxes: Sequence[Box], room: Box, drawn: Drawn) -> None:
+def draw_rings(pdf: Pdf, boxes: Sequence[Box], room: Box, ground: Ground) -> None:
     """Draws rings round boxes on the page, and the number of each beside it, within a room, where
-    little or nothing is drawn: a number hides what lies under it."""
+    little or nothing is drawn: a number hides what lies under it. A ring has its casing only on
+    dark ground: on pale paper that would hide the letters beside what changed."""
     rings = [ring(box) for box in boxes]
-    for each in rings:
-        pdf.stroke(each, PAPER_WHITE, _CASING_PT)
+    for each, box in zip(rings, boxes, strict=True):
+        if not _is_seen_on(ground.colour(box.grown(AROUND_IN))):
+            pdf.stroke(each, PAPER_WHITE, _CASING_PT)
     for each in rings:
         pdf.stroke(each, ALERT, _RING_PT)
     taken = [box.grown(AROUND_IN) for box in boxes]
     for number, box in enumerate(boxes, start=1):
-        at = number_place(box.grown(AROUND_IN), taken, room, drawn)
+        at = number_place(box.grown(AROUND_IN), taken, room, ground.drawn_share)
         taken.append(Box(*at, *at).grown(NUMBER_IN))
         draw_number(pdf, at, number)
+
+
+def _is_seen_on(colour: Rgb) -> bool:
+    """Returns whether a ring is seen on a colour without a casing."""
+    line, ground = luminance(np.array((ALERT, colour), np.uint8))
+    return bool(contrast(line, ground) >= _SEEN)
 
 
 def draw_number(pdf: Pdf, at: Point, number: int) -> None:
