@@ -181,11 +181,22 @@ def _within(place: Box, change: _Change) -> tuple[list[Word], list[Word]]:
     """Returns the words of a change that lie in a place, as they were and as they are: where only
     the one or the other does, as of a comma that became a full stop, its fellow as well."""
     old, new = ([_meets(word.box, place) for word in words] for words in (change.old, change.new))
-    if len(old) == len(new):
-        old = new = [one or other for one, other in zip(old, new, strict=True)]
-    elif old and new and any(old) != any(new):
-        old, new = [True] * len(old), [True] * len(new)
+    if any(old) != any(new) and _is_in_a_line(change.old) and _is_in_a_line(change.new):
+        old, new = _as_many(old, new)
     return list(compress(change.old, old)), list(compress(change.new, new))
+
+
+def _as_many(old: list[bool], new: list[bool]) -> tuple[list[bool], list[bool]]:
+    """Returns which words of either side are told where only one side's were met: word for word
+    where both have as many, else all."""
+    if len(old) == len(new):
+        both = [one or other for one, other in zip(old, new, strict=True)]
+        return both, both
+    return ([True] * len(old), [True] * len(new)) if old and new else (old, new)
+
+
+def _is_in_a_line(words: Sequence[Word]) -> bool:
+    return len({word.line for word in words}) == 1
 
 
 def _meets(one: Box, other: Box) -> bool:

@@ -76,6 +76,14 @@ def test_a_mark_that_shrank_is_told_with_the_word_it_follows() -> None:
     assert told(before, now, tail) == ((Reworded("oysters,", "oysters."),),)
 
 
+def test_of_words_that_changed_over_two_lines_each_place_tells_those_in_it() -> None:
+    before = page("samphire and cider", "The Millers of Samphire Hard")
+    now = page("samphire and bread with butter", "Carriages at midnight")
+    first, second = told(before, now, around(0, 13, 30), around(1, 0, 28))
+    assert first == (Reworded("cider", "bread with butter"),)
+    assert second == (Reworded("The Millers of Samphire Hard", "Carriages at midnight"),)
+
+
 def test_what_came_into_a_line_is_new_and_what_went_is_gone() -> None:
     short, long = page("oysters cider bread"), page("oysters perry cider bread")
     assert told(short, long, around(0, 8, 25)) == ((Reworded("", "perry"),),)

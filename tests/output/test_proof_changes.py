@@ -87,7 +87,7 @@ def test_of_many_words_at_a_place_two_are_told_and_the_others_counted() -> None:
     told = place_words(CLIENT, changed, "in", said)
     assert (
         told
-        == "\u201ca0\u201d became \u201cb0\u201d, \u201ca1\u201d became \u201cb1\u201d, and 3 more"
+        == "\u201ca0\u201d became \u201cb0\u201d; \u201ca1\u201d became \u201cb1\u201d; and 3 more"
     )
 
 

@@ -71,9 +71,8 @@ def place_words(
     if len(told) > _REWORDED_MOST:
         more = len(told) - _REWORDED_MOST
         told = [*told[:_REWORDED_MOST], f"and {more} more"]
-    if told and place.kind is not Kind.MOVED:
-        return sentence(", ".join(told))
-    return sentence("; ".join([words, *told]))
+    seen = [] if told and place.kind is not Kind.MOVED else [words]
+    return sentence("; ".join([*seen, *told]))
 
 
 def _reworded(each: Reworded) -> str:

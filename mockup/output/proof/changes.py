@@ -15,7 +15,6 @@ from mockup.geometry.point import Box, Point
 from mockup.output.pdf import Pdf
 from mockup.output.proof.change_words import change_lines, place_words
 from mockup.output.proof.grid import (
-    BODY,
     GUTTER_IN,
     LEFT_IN,
     PAPERS_IN,
@@ -24,7 +23,15 @@ from mockup.output.proof.grid import (
     draw_title,
     title_end,
 )
-from mockup.output.proof.lens import Lens, draw_lens, plan_lens, plan_upright_lens
+from mockup.output.proof.lens import (
+    Lens,
+    draw_lens,
+    draw_told,
+    plan_lens,
+    plan_upright_lens,
+    told_high_in,
+    told_lines,
+)
 from mockup.output.proof.pair import Pair, Seen, Size, beside, draw_seen, larger_pair, stacked
 from mockup.output.proof.plan import Page, Telling
 from mockup.output.typography import Style, wrapped
@@ -36,6 +43,7 @@ _AFTER_WORDS_IN = 0.12
 _AFTER_ITEM_IN = 0.3
 _APART_MOST_IN = 0.45  # between pieces, where a page has room to spare
 _COLUMN_LEAST_IN = 1.8  # judgement: of lenses beside pictures
+_FEWER_LENSES = 0.75  # judgement: pictures a third larger are worth as much as their wide lenses
 _SLACK_IN = 1e-6
 
 _Told = tuple[int, str, Box]
@@ -73,14 +81,26 @@ class _Block:
 
 @dataclass(frozen=True)
 class _Laid:
-    """A piece or an envelope as it is shown: its blocks, and how large its pictures are."""
+    """A piece or an envelope as it is shown: its blocks, and what its pictures are worth."""
 
     blocks: tuple[_Block, ...]
-    scale: float
+    worth: float
 
     @property
     def high_in(self) -> float:
         return sum(block.high_in for block in self.blocks)
+
+
+@dataclass(frozen=True)
+class _Way:
+    """How a thing's pictures stand, which lenses stand beside them and which below, which places
+    have none; and what it is worth: how large the pictures are, less where lenses lack."""
+
+    pair: Pair
+    beside: Sequence[Lens]
+    below: Sequence[Lens]
+    plain: Sequence[_Told]
+    worth: float
 
 
 def change_pages(telling: Telling, since: str, items: Sequence[ChangedItem]) -> list[Page]:
@@ -124,7 +144,7 @@ def _fitting(sizes: Sequence[Sequence[_Laid]], room: float) -> _Laid:
     """Returns what shows the largest pictures on one page; of what never fits, the first."""
     every = [each for ways in sizes for each in ways]
     fit = [each for each in every if each.high_in <= room + _SLACK_IN]
-    return max(fit, key=lambda each: round(each.scale, 6), default=every[0])
+    return max(fit, key=lambda each: round(each.worth, 6), default=every[0])
 
 
 def _grouped(
@@ -144,7 +164,7 @@ def _grouped(
                 parted += not block.begins
             groups[-1].append(block)
             taken += block.high_in
-    return (len(groups), parted, -sum(item.scale for item in items)), groups
+    return (len(groups), parted, -sum(item.worth for item in items)), groups
 
 
 def _page(title: str, size_in: tuple[float, float], blocks: Sequence[_Block], room: float) -> Page:
@@ -177,29 +197,41 @@ def _sized(
     high = room - top - _AFTER_ITEM_IN
     least = _LEAST * beside(sizes, measure, high).high_in
     told = _told(telling, item)
-    ways: list[_Laid] = []
-    for pair, lenses, rest in _arranged(sizes, told, measure, max(least, high * share)):
-        whole = top + pair.high_in + _AFTER_ITEM_IN
-        first = _Block(whole, partial(draw, pair=pair, lenses=lenses), True)
-        blocks = (first, *_lens_blocks(item, rest, measure, pair.scale))
-        ways.append(_Laid(blocks, pair.scale))
-    return ways
+    laid: list[_Laid] = []
+    for way in _ways(sizes, told, measure, max(least, high * share)):
+        whole = top + way.pair.high_in + _AFTER_ITEM_IN
+        first = _Block(whole, partial(draw, way=way), True)
+        laid.append(_Laid((first, *_below(item, way, measure)), way.worth))
+    return laid
 
 
-def _arranged(
+def _ways(
     sizes: Sequence[Size], told: Sequence[_Told], wide_in: float, high_in: float
-) -> Iterator[tuple[Pair, list[Lens], Sequence[_Told]]]:
-    """Yields how pictures can stand in a room, which lenses stand beside them, and what is told
-    below: the larger of two ways with all below; one above the other, all in a column beside."""
-    yield larger_pair(sizes, wide_in, high_in), [], told
+) -> Iterator[_Way]:
+    """Yields how a thing can be shown in a room: its pictures as they are larger and its lenses in
+    rows below; its pictures one above the other, all its lenses in a column beside; or the first
+    with small lenses only, which is worth less."""
+    pair, cell = larger_pair(sizes, wide_in, high_in), (wide_in - GUTTER_IN) / 2
+    rows = _planned(told, lambda each: plan_lens(*each, cell, wide_in, pair.scale))
+    yield _Way(pair, (), *rows, pair.scale)
     if not told:
         return
-    pair = stacked(sizes, wide_in - _COLUMN_LEAST_IN - GUTTER_IN, high_in)
-    column = wide_in - pair.wide_in - GUTTER_IN
-    lenses = [plan_upright_lens(*each, column, pair.scale) for each in told]
-    found = [lens for lens in lenses if lens is not None]
-    if len(found) == len(told) and sum(lens.whole_in for lens in found) <= pair.high_in:
-        yield pair, found, ()
+    column = stacked(sizes, wide_in - _COLUMN_LEAST_IN - GUTTER_IN, high_in)
+    across = wide_in - column.wide_in - GUTTER_IN
+    lenses, plain = _planned(told, lambda each: plan_upright_lens(*each, across, column.scale))
+    if not plain and sum(lens.whole_in for lens in lenses) <= column.high_in:
+        yield _Way(column, lenses, (), (), column.scale)
+    small = _planned(told, lambda each: plan_lens(*each, cell, cell, pair.scale))
+    yield _Way(pair, (), *small, pair.scale * _FEWER_LENSES)
+
+
+def _planned(
+    told: Sequence[_Told], plan: Callable[[_Told], Lens | None]
+) -> tuple[list[Lens], list[_Told]]:
+    """Returns the lenses of places, and the places that have none."""
+    lenses = [plan(each) for each in told]
+    plain = [each for each, lens in zip(told, lenses, strict=True) if lens is None]
+    return [lens for lens in lenses if lens is not None], plain
 
 
 def _told(telling: Telling, item: ChangedItem) -> list[_Told]:
@@ -220,8 +252,7 @@ def _draw_item(
     item: ChangedItem,
     lines: Sequence[str],
     since: str,
-    pair: Pair | None = None,
-    lenses: Sequence[Lens] = (),
+    way: _Way | None = None,
 ) -> None:
     measure = pdf.width_in - 2 * LEFT_IN
     with pdf.element("H2"):
@@ -230,21 +261,19 @@ def _draw_item(
     for line in lines:
         with pdf.element("P"):
             y = pdf.paragraph(Point(at.x, y), line, TEXT, measure).y
-    if pair is not None:
-        _draw_pictures(pdf, Point(at.x, y - 0.17 + _AFTER_WORDS_IN), item, since, pair, lenses)
+    if way is not None:
+        _draw_pictures(pdf, Point(at.x, y - 0.17 + _AFTER_WORDS_IN), item, since, way)
 
 
-def _draw_pictures(
-    pdf: Pdf, at: Point, item: ChangedItem, since: str, pair: Pair, lenses: Sequence[Lens]
-) -> None:
+def _draw_pictures(pdf: Pdf, at: Point, item: ChangedItem, since: str, way: _Way) -> None:
     rings = [place.box for place in item.how.places] if item.how is not None else []
-    for turn, seen in enumerate((item.before, item.now)):
-        if seen is not None:
-            told = (item.title, (f"Before, revision {since}", "Now")[turn])
-            place = Point(at.x + turn * pair.second.x, at.y + turn * pair.second.y)
-            draw_seen(pdf, seen, told, place, pair.scale, rings)
+    pair, shown = way.pair, [seen for seen in (item.before, item.now) if seen is not None]
+    for turn, seen in enumerate(shown):
+        when = f"Before, revision {since}" if seen is item.before else "Now"
+        place = Point(at.x + turn * pair.second.x, at.y + turn * pair.second.y)
+        draw_seen(pdf, seen, (item.title, when), place, pair.scale, rings)
     y = at.y
-    for lens in lenses:
+    for lens in way.beside:
         draw_lens(pdf, lens, Point(at.x + pair.wide_in + GUTTER_IN, y), _both(item))
         y += lens.whole_in
 
@@ -254,27 +283,17 @@ def _both(item: ChangedItem) -> tuple[Seen, Seen]:
     return item.before, item.now
 
 
-def _lens_blocks(
-    item: ChangedItem, told: Sequence[_Told], measure: float, scale: float
-) -> list[_Block]:
-    """Returns the rows of lenses, and of the places that need none their words."""
+def _below(item: ChangedItem, way: _Way, measure: float) -> list[_Block]:
+    """Returns the rows of lenses, and of the places that have none their words."""
     cell = (measure - GUTTER_IN) / 2
-    lenses: list[Lens] = []
-    plain: list[str] = []
-    for number, words, box in told:
-        lens = plan_lens(number, words, box, cell, measure, scale)
-        if lens is None:
-            plain.append(f"{number}\u00a0\u00a0{words}")
-        else:
-            lenses.append(lens)
     blocks = [
         _Block(max(lens.whole_in for lens in row), partial(_draw_row, row=row, item=item))
-        for row in _rows(lenses, cell)
+        for row in _rows(way.below, cell)
     ]
-    if plain:
-        said = "   ".join(plain)
-        high = len(wrapped(said, BODY, measure)) * BODY.leading_in + 0.1
-        blocks.append(_Block(high, partial(_draw_plain, told=said, measure=measure)))
+    told = [(number, told_lines(words, cell)) for number, words, _ in way.plain]
+    for row in (told[k : k + 2] for k in range(0, len(told), 2)):
+        high = told_high_in(max(len(lines) for _, lines in row))
+        blocks.append(_Block(high, partial(_draw_told_row, row=row, across=cell + GUTTER_IN)))
     return blocks
 
 
@@ -297,6 +316,8 @@ def _draw_row(pdf: Pdf, at: Point, row: Sequence[Lens], item: ChangedItem) -> No
         left += lens.across_in + GUTTER_IN
 
 
-def _draw_plain(pdf: Pdf, at: Point, told: str, measure: float) -> None:
-    with pdf.element("P"):
-        pdf.paragraph(Point(at.x, at.y + 0.16), told, BODY, measure)
+def _draw_told_row(
+    pdf: Pdf, at: Point, row: Sequence[tuple[int, tuple[str, ...]]], across: float
+) -> None:
+    for turn, (number, lines) in enumerate(row):
+        draw_told(pdf, Point(at.x + turn * across, at.y), number, lines)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -43,7 +44,7 @@ class Lens:
     @property
     def caption_in(self) -> float:
         """From its top to its pictures."""
-        return _CAPTION_IN + (len(self.lines) - 1) * BODY.leading_in
+        return told_high_in(len(self.lines))
 
     @property
     def whole_in(self) -> float:
@@ -85,19 +86,34 @@ def _planned(
     shown = Box(middle.x - half[0], middle.y - half[1], middle.x + half[0], middle.y + half[1])
     second = second or Point(0.0, high + _BETWEEN_IN)
     across = second.x + wide
-    lines = tuple(wrapped(words, BODY, across - _WORDS_LEFT_IN))
+    lines = told_lines(words, across)
     return Lens(number, lines, shown, wide, high, second, across)
+
+
+def told_lines(words: str, wide_in: float) -> tuple[str, ...]:
+    """Returns the lines of what is told of a place, its number before them, in a width."""
+    return tuple(wrapped(words, BODY, wide_in - _WORDS_LEFT_IN))
+
+
+def told_high_in(lines: int) -> float:
+    """Returns how high so many lines of it stand, to what follows."""
+    return _CAPTION_IN + (lines - 1) * BODY.leading_in
+
+
+def draw_told(pdf: Pdf, at: Point, number: int, lines: Sequence[str]) -> None:
+    """Draws a place's number and what is told of it, from their top left."""
+    middle = Point(at.x + NUMBER_IN, at.y + _CAPTION_IN - 0.12)
+    draw_number(pdf, middle, number)
+    with pdf.element("P"):
+        for k, line in enumerate(lines):
+            down = 0.055 + k * BODY.leading_in
+            pdf.text(Point(at.x + _WORDS_LEFT_IN, middle.y + down), line, BODY)
 
 
 def draw_lens(pdf: Pdf, lens: Lens, at: Point, pictures: tuple[Seen, Seen]) -> None:
     """Draws a lens from its top left: number and words, then before and now."""
-    middle = Point(at.x + NUMBER_IN, at.y + _CAPTION_IN - 0.12)
-    draw_number(pdf, middle, lens.number)
+    draw_told(pdf, at, lens.number, lens.lines)
     words = " ".join(lens.lines)
-    with pdf.element("P"):
-        for k, line in enumerate(lens.lines):
-            down = 0.055 + k * BODY.leading_in
-            pdf.text(Point(at.x + _WORDS_LEFT_IN, middle.y + down), line, BODY)
     for turn, seen in enumerate(pictures):
         left = at.x + turn * lens.second.x
         top = at.y + lens.caption_in + turn * lens.second.y
