@@ -37,9 +37,12 @@ class _Letter:
 
 def words_of_each(sides: Sequence[Piece]) -> list[tuple[Word, ...]]:
     """Returns the words of every side, in order, boxes in inches from the card's top left; read in
-    workers and remembered."""
+    workers and remembered. None of any where one has too much on it: a proof is made without."""
     jobs = [Job((side,), side.art.where, side.art.sha256, side) for side in sides]
-    return crew.done(_READ, jobs)
+    try:
+        return crew.done(_READ, jobs)
+    except (InputError, LimitError):
+        return [()] * len(sides)
 
 
 def words_read(side: Piece) -> tuple[Word, ...]:
@@ -56,6 +59,8 @@ def words_read(side: Piece) -> tuple[Word, ...]:
     if misfit is not None:
         return ()
     drawn = tuple(each for each in inspection.painted if each.number not in art.art.left_out)
+    if not any(each.lettering is not None for each in drawn):
+        return ()
     zones = zones_on(art, placement, side.die, SAFE.value, side.bleed_in)
     parts = Parts(read_parts(replace(inspection, painted=drawn), zones))
     lines = [

@@ -16,7 +16,8 @@ from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
 from mockup.comparing.wording import Word
-from mockup.reading.words import words_read
+from mockup.errors import LimitError
+from mockup.reading.words import words_of_each, words_read
 from mockup.suite.reading import read_suite
 from tests.conftest import ART
 
@@ -154,6 +155,19 @@ def test_outlined_type_says_nothing(art: Path) -> None:
     pieces = {piece.name: piece for piece in read_suite(art / "suite.toml").pieces}
     assert words_read(pieces["invitation"]) == ()
     assert "Skiffs" in [word.text for word in words_read(pieces["details"])]
+
+
+def test_a_page_with_too_much_on_it_says_nothing_and_stops_nothing(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def too_much(*_: object) -> None:
+        raise LimitError("took longer than 30 s")
+
+    words_on(tmp_path, lambda canvas: canvas.drawString(1 * inch, 1 * inch, "seen"))
+    (card,) = read_suite(tmp_path / "suite.toml").pieces
+    assert [said(words) for words in words_of_each([card])] == [["seen"]]
+    monkeypatch.setattr("mockup.workshop.crew.done", too_much)
+    assert words_of_each([card, card]) == [(), ()]
 
 
 def test_a_font_that_does_not_say_what_its_letters_mean_says_nothing(tmp_path: Path) -> None:
