@@ -112,6 +112,25 @@ def test_a_landscape_card_stands_before_above_now_with_its_colour_on_one_page(su
     assert before[1] - now[1] > 2.8  # of 5 in at half the page's width 2.4 would be left
 
 
+def test_what_is_shown_larger_stands_on_the_page_of_its_piece(suite: Path) -> None:
+    sizes = {"card": (7.0, 5.0), "menu": (5.0, 7.0), "reply": (4.875, 3.5)}
+    pieces = "".join(
+        f'[pieces.{name}]\nart = "{name}.pdf"\ncard = "{wide} x {high} in"\ndie = "rectangle"\n'
+        for name, (wide, high) in sizes.items()
+    )
+    suite.write_text(f'title = "Supper"\nclient = "The Millers"\n{pieces}')
+    for mark in (",", "."):
+        for name, size in sizes.items():
+            _art(suite.parent, f"Oysters{mark} bread", "butter", size=size)
+            (suite.parent / "card.pdf").rename(suite.parent / f"{name}-new.pdf")
+        for name in sizes:
+            (suite.parent / f"{name}-new.pdf").rename(suite.parent / f"{name}.pdf")
+        texts = _texts(suite, f"{ord(mark)}.pdf")
+    pages = [text.splitlines() for text in texts if text.startswith("What changed")]
+    assert len(pages) > 1
+    assert all(page[1] in ("Card", "Menu", "Reply") for page in pages)
+
+
 def _place(page: pdfium.PdfTextPage, words: str) -> tuple[float, float]:
     """Returns where words begin, inches from a page's lower left."""
     found = page.search(words, match_case=True).get_next()
