@@ -17,7 +17,7 @@ from mockup.comparing.kinds import Kind
 from mockup.comparing.places import Place
 from mockup.geometry.point import Box, Point
 
-WORDS_MOST = 1000  # judgement: a card says some hundred; where there are more none are compared
+WORDS_MOST = 500  # judgement: a card says some hundred; where there are more none are compared
 _SHORT = 3  # judgement: letters; shorter words are told with a neighbour that says where they stand
 _INTO_IN = 0.01  # a box has to reach so far into a place: cells of a place are twice as wide
 _TOLD: dict[Kind, tuple[bool, bool]] = {

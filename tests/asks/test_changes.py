@@ -95,6 +95,7 @@ def test_a_record_of_pictures_without_words_tells_what_is_seen(suite: Path) -> N
     assert "became" not in told
 
 
+@pytest.mark.slow
 def test_a_landscape_card_stands_before_above_now_with_its_colour_on_one_page(suite: Path) -> None:
     text = suite.read_text().replace("3.5 x 2 in", "7 x 5 in").replace("4-bar", "A7")
     suite.write_text(text)
@@ -112,6 +113,7 @@ def test_a_landscape_card_stands_before_above_now_with_its_colour_on_one_page(su
     assert before[1] - now[1] > 2.8  # of 5 in at half the page's width 2.4 would be left
 
 
+@pytest.mark.slow
 def test_what_is_shown_larger_stands_on_the_page_of_its_piece(suite: Path) -> None:
     sizes = {"card": (7.0, 5.0), "menu": (5.0, 7.0), "reply": (4.875, 3.5)}
     pieces = "".join(

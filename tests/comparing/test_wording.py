@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from time import perf_counter
-
 import pytest
 
 from mockup.comparing.comparison import Comparison
@@ -155,14 +153,6 @@ def test_words_are_found_where_all_of_it_moved_and_grew() -> None:
 def test_a_page_of_more_words_than_are_compared_says_nothing() -> None:
     many = page(" ".join(f"w{k}" for k in range(WORDS_MOST + 1)))
     assert told(many, many[1:], around(0, 0, 5)) == ((),)
-
-
-def test_as_many_like_words_as_are_compared_take_no_time_to_speak_of() -> None:
-    one, other = ([Word("a" if k % two else "b", Box(0, 0, 1, 1), k) for k in range(WORDS_MOST)]
-                  for two in (2, 3))  # fmt: skip
-    began = perf_counter()
-    told(one, other, around(0, 0, 5))
-    assert perf_counter() - began < 10
 
 
 @pytest.mark.parametrize(
