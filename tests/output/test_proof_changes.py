@@ -72,7 +72,7 @@ def test_words_that_were_read_are_told_in_place_of_what_is_seen() -> None:
     said = "\u201c7 o\u2019clock\u201d became \u201c8 o\u2019clock\u201d"
     assert place_words(CLIENT, changed, "in", (hour,)) == said
     assert place_words(STUDIO, changed, "in", (hour,)) == said
-    assert place_words(CLIENT, moved, "in", (hour,)) == f"Moved down; {said}"
+    assert place_words(CLIENT, moved, "in", (hour,)) == f"{said}; the rest moved down"
     assert (
         place_words(CLIENT, changed, "in", (Reworded("", "at noon"),)) == "New: \u201cat noon\u201d"
     )

@@ -71,8 +71,9 @@ def place_words(
     if len(told) > _REWORDED_MOST:
         more = len(told) - _REWORDED_MOST
         told = [*told[:_REWORDED_MOST], f"and {more} more"]
-    seen = [] if told and place.kind is not Kind.MOVED else [words]
-    return sentence("; ".join([*seen, *told]))
+    if place.kind is Kind.MOVED or not told:  # a longer word moves its whole line
+        told.append(f"the rest {words}" if told else words)
+    return sentence("; ".join(told))
 
 
 def _reworded(each: Reworded) -> str:
