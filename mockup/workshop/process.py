@@ -12,6 +12,7 @@ from multiprocessing.connection import Connection, Listener
 from pathlib import Path
 from typing import Any
 
+from mockup.errors import LimitError
 from mockup.trade.limits import PAGE_SECONDS
 from mockup.workshop import parcel
 
@@ -22,9 +23,15 @@ _PROGRAM = (
 # Two workers on two cores: threads of the number library would only stand in each other's way.
 _ENVIRONMENT = {"OPENBLAS_NUM_THREADS": "1", "OMP_NUM_THREADS": "1", "MKL_NUM_THREADS": "1"}
 
+_KILLED = (-9, -24, -25)  # SIGKILL, and what comes of too much time or too large a file
+ENDING_SECONDS = 2.0  # judgement: the system clears away gigabytes in less
+
 
 class Worker:
-    """A process and the line to it. `kins` are the files it has seen; `index` is its job's."""
+    """A process and the line to it. `kins` are the files it has seen; `index` is its job's.
+
+    Raises LimitError where the system lets no process be started.
+    """
 
     def __init__(self) -> None:
         self._process, self.line = _started()
@@ -44,6 +51,13 @@ class Worker:
             return parcel.receive(self.line)
         except OSError as error:  # a line that was cut reads as an error on some systems
             raise EOFError from error
+
+    def ended_by_the_system(self) -> bool:
+        """Returns whether the system ended it: no memory, or a limit set."""
+        try:
+            return self._process.wait(ENDING_SECONDS) in _KILLED
+        except subprocess.TimeoutExpired:
+            return False
 
     def age(self) -> float:
         """Returns for how many seconds the worker has been at its job."""
@@ -68,6 +82,14 @@ def _folder() -> str:
 
 
 def _started() -> tuple[subprocess.Popen[bytes], Connection]:
+    try:
+        return _begun()
+    except OSError as error:
+        said = f"this system lets no further program be started ({error.strerror})"
+        raise LimitError(f"{said}; raise its limits, or close other programs") from error
+
+
+def _begun() -> tuple[subprocess.Popen[bytes], Connection]:
     environment = {**os.environ, **_ENVIRONMENT}
     command = [sys.executable, "-c", _PROGRAM]
     places = "\n".join(sys.path)

@@ -16,7 +16,16 @@ from mockup.workshop.process import Worker
 
 GRACE_SECONDS = 3.0  # judgement: a worker that has not ended itself by then is ended
 _TOO_LONG = f"takes over {PAGE_SECONDS:.0f} s to read or draw, the limit; simplify the art"
+_KILLED = (
+    "the system ended what read or drew it, as is done where memory runs out; close other "
+    "programs, and try again"
+)
 _GAVE_UP = "the library that reads it gave up on it; save it again, as PDF 1.7 or plain SVG"
+
+
+def _lost(worker: Worker) -> MockupError:
+    """Returns what is told of a worker that ended before its time."""
+    return LimitError(_KILLED) if worker.ended_by_the_system() else InputError(_GAVE_UP)
 
 
 class Round:
@@ -124,8 +133,8 @@ class Round:
         """Ends a worker that is late or gone, and says so of the job it was at. Always raises."""
         late = worker.age() >= PAGE_SECONDS
         self._busy.remove(worker)
+        error = LimitError(_TOO_LONG) if late else _lost(worker)
         worker.end()
-        error = LimitError(_TOO_LONG) if late else InputError(_GAVE_UP)
         if late and job.kin:
             self._late[job.kin] = error
         raise with_file(error, job.name)

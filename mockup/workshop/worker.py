@@ -11,13 +11,14 @@ import os
 import signal
 import sys
 import traceback
+from collections.abc import Callable
 from multiprocessing.connection import Client, Connection
 from typing import Any
 
-from mockup.errors import LimitError, MockupError
+from mockup.errors import LimitError, MockupError, SystemLibraryError
 from mockup.trade.limits import WORKER_MEMORY_BYTES
 from mockup.workshop import crew, parcel
-from mockup.workshop.job import Fault, task_named
+from mockup.workshop.job import Fault, load, task_named
 
 _DIES_WITH_PARENT = 1  # PR_SET_PDEATHSIG of Linux's sys/prctl.h
 _NEW_NETWORK, _NEW_USER = 0x40000000, 0x10000000  # CLONE_NEWNET, CLONE_NEWUSER of linux/sched.h
@@ -47,24 +48,43 @@ def main(line: Connection) -> None:
             os.chdir(folder)
         # A watchdog of the C library's own thread: it ends us even inside a library's loop.
         faulthandler.dump_traceback_later(seconds, exit=True, file=silence)
+        answer = None
         if not limited:
-            task_named(task)  # loading the libraries is not the page's doing
+            answer = _answered(load, (task,))  # loading the libraries is not the page's doing
             _limit_memory()
-            limited = True
-        answer = _worked(task, given)
+            limited = answer is None
+        if answer is None:
+            answer = _answered(_worked, (task, given))
         faulthandler.cancel_dump_traceback_later()
         try:
-            parcel.send(line, answer, master)
+            _send(line, answer, master)
         except OSError:
             return
         del answer
 
 
 def _worked(task: str, given: tuple[Any, ...]) -> Any:
+    return task_named(task)(*given)
+
+
+def _send(line: Connection, answer: Any, master: int) -> None:
+    """Sends an answer, or why there is no room for one. Raises OSError if nobody listens."""
     try:
-        return task_named(task)(*given)
+        parcel.send(line, answer, master)
+    except LimitError as error:
+        parcel.send(line, error, master)
+
+
+def _answered(work: Callable[..., Any], given: tuple[Any, ...]) -> Any:
+    """Returns what work returns, or what it raised as a message to the master."""
+    try:
+        return work(*given)
     except MockupError as error:
         return error
+    except ImportError as error:
+        return SystemLibraryError(
+            f"a part of this program cannot be loaded ({error}); install it again"
+        )
     except MemoryError:
         return LimitError(TOO_MUCH_MEMORY)
     except Exception:

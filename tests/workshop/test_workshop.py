@@ -15,7 +15,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from mockup.errors import InputError, LimitError
+from mockup.errors import InputError, LimitError, SystemLibraryError
 from mockup.workshop import crew
 from mockup.workshop.job import Job
 from mockup.workshop.memory import Memory
@@ -69,6 +69,50 @@ def test_a_job_that_wants_too_much_memory_is_told_of_the_limit() -> None:
 def test_a_job_that_ends_its_worker_is_told_of_the_file() -> None:
     with pytest.raises(InputError, match=r"^odd.pdf: the library that reads it gave up"):
         crew.done("os:abort", [Job((), "odd.pdf")])
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="it has no such signal")
+def test_a_worker_that_the_system_ends_is_not_told_as_a_fault_of_the_file() -> None:
+    """Linux ends what it has no memory left for with SIGKILL (signal 9 of POSIX)."""
+    with pytest.raises(LimitError, match=r"^fine.pdf: the system ended what read or drew it"):
+        crew.done("signal:raise_signal", [Job((9,), "fine.pdf")])
+
+
+def test_a_part_that_cannot_be_loaded_is_not_told_as_a_fault_of_the_file() -> None:
+    with pytest.raises(SystemLibraryError, match="a part of this program cannot be loaded"):
+        crew.done("no_such_library:draw", [Job((), "fine.pdf")])
+    assert crew.done("operator:neg", [Job((4,), "a number")]) == [-4]
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="it has no such limits")
+def test_pixels_for_which_the_system_has_no_room_are_told_as_its_limit() -> None:
+    """A file without a name is held to the largest size of a file as well (POSIX, RLIMIT_FSIZE)."""
+    import resource
+
+    crew.dismiss()
+    before = resource.getrlimit(resource.RLIMIT_FSIZE)
+    resource.setrlimit(resource.RLIMIT_FSIZE, (1024, before[1]))
+    try:
+        with pytest.raises(LimitError, match="no room to hand its pixels on .File too large"):
+            crew.done(NUMPY_ZEROS, [Job(((3000, 2000), "u1"), "fine.pdf")])
+    finally:
+        resource.setrlimit(resource.RLIMIT_FSIZE, before)
+        crew.dismiss()
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="it has no such limits")
+def test_a_system_that_lets_no_worker_be_started_is_told() -> None:
+    import resource
+
+    crew.dismiss()
+    before = resource.getrlimit(resource.RLIMIT_NOFILE)
+    resource.setrlimit(resource.RLIMIT_NOFILE, (3, before[1]))
+    try:
+        with pytest.raises(LimitError, match="lets no further program be started .Too many open"):
+            crew.done("operator:neg", [Job((4,), "a number")])
+    finally:
+        resource.setrlimit(resource.RLIMIT_NOFILE, before)
+    assert crew.done("operator:neg", [Job((4,), "a number")]) == [-4]
 
 
 def test_a_fault_of_the_program_is_not_told_as_a_fault_of_the_file() -> None:
