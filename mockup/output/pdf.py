@@ -391,7 +391,9 @@ def whole_pdf(path: Path, title: str, author: str, subject: str) -> Generator[Pd
             give_font(document)
             tag_fields(document)
             describe(document)
-            document.save(beside, deterministic_id=True, **_PACKED)
+            written = io.BytesIO()  # where a disk is full, its library would end the process
+            document.save(written, deterministic_id=True, **_PACKED)
+        beside.write_bytes(written.getbuffer())
 
 
 def _shares(colour: Rgb) -> tuple[float, float, float]:
