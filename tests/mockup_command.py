@@ -67,7 +67,8 @@ def _as_command(
     arguments: list[str], streams: tuple[io.BytesIO, io.BytesIO], cwd: Path | None
 ) -> Iterator[None]:
     """Stands in for the shell: arguments, streams, folder and signals, put back afterwards."""
-    signals = {number: signal.getsignal(number) for number in (signal.SIGINT, signal.SIGTERM)}
+    numbers = (signal.SIGINT, signal.SIGTERM, getattr(signal, "SIGHUP", signal.SIGTERM))
+    signals = {number: signal.getsignal(number) for number in numbers}
     before = sys.argv, sys.stdout, sys.stderr, Path.cwd(), os.environ.get("COLUMNS")
     sys.argv = ["mockup", *arguments]
     sys.stdout, sys.stderr = (io.TextIOWrapper(each, encoding="utf-8") for each in streams)

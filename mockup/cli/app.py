@@ -56,7 +56,7 @@ def _explained(error: BaseException) -> tuple[tuple[Mistake, ...], ExitCode]:
     # What goes wrong after a signal comes of it: a worker that heard it too is gone, and Python
     # itself wraps what is raised while a class is being made.
     if signals.heard() is not None or isinstance(error, KeyboardInterrupt):
-        terminated = signals.heard() == signal.SIGTERM
+        terminated = signals.heard() not in (None, signal.SIGINT)
         word = "told to end" if terminated else "interrupted"
         code = ExitCode.TERMINATED if terminated else ExitCode.INTERRUPTED
         return (Mistake(f"{word}; no half-written file is left"),), code
@@ -65,6 +65,9 @@ def _explained(error: BaseException) -> tuple[tuple[Mistake, ...], ExitCode]:
     if isinstance(error, MemoryError):
         told = "this machine has not the memory for it; ask for a smaller picture"
         return (Mistake(told),), LimitError.exit_code
+    if isinstance(error, ImportError) and not (error.name or "").startswith(_PACKAGE.name):
+        told = f"a part of this program cannot be loaded ({error}); install it again"
+        return (Mistake(told),), ExitCode.SYSTEM
     if os.environ.get(TRACEBACK):
         traceback.print_exception(error)
     return (Mistake(_fault(error)),), ExitCode.FAULT

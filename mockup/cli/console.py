@@ -20,6 +20,7 @@ from mockup.progress import Progress
 _SILENT = {"Cc", "Cf", "Zl", "Zp", "Cs"}
 """Unicode categories shown as escapes: controls, formats (bidi), separators, lone surrogates."""
 
+_NARROWEST = 80  # letters: a narrower terminal turns long lines over; a word that is cut is lost
 _WANTED = {"\u200c", "\u200d"}  # joiners that some scripts are written with
 
 
@@ -104,7 +105,9 @@ def say_table(table: object, **settings: bool) -> None:
     """Prints a table of rich's on standard output. Raises OutputError where it cannot be."""
     from rich.console import Console
 
-    Console(**settings).print(table)  # pyright: ignore[reportArgumentType]
+    console = Console(**settings)  # pyright: ignore[reportArgumentType]
+    console.width = max(console.width, _NARROWEST)
+    console.print(table)
     sys.stdout.flush()
 
 
@@ -168,7 +171,8 @@ def flush() -> None:
 
 def can_answer() -> bool:
     """Returns whether standard output still reaches anybody."""
-    return not (isinstance(sys.stdout, _Answers) and sys.stdout.lost)
+    nowhere = getattr(sys.stdout, "name", "") == os.devnull  # it was closed at the start
+    return not (nowhere or (isinstance(sys.stdout, _Answers) and sys.stdout.lost))
 
 
 @contextmanager

@@ -20,10 +20,12 @@ _heard: int | None = None
 
 
 def listen() -> None:
-    """Begins to raise Signalled at SIGINT and SIGTERM; one that is ignored stays ignored."""
+    """Begins to raise Signalled at SIGINT, SIGTERM and, where a closed terminal sends it, SIGHUP;
+    one that is ignored stays ignored."""
     global _owner
     _owner = os.getpid()
-    for number in (signal.SIGINT, signal.SIGTERM):
+    closed = (signal.SIGHUP,) if hasattr(signal, "SIGHUP") else ()
+    for number in (signal.SIGINT, signal.SIGTERM, *closed):
         if signal.getsignal(number) is not signal.SIG_IGN:
             signal.signal(number, _raise)
 

@@ -86,6 +86,16 @@ def test_a_full_standard_output_is_one_line(words: tuple[str, ...]) -> None:
 
 
 @LINUX
+@pytest.mark.parametrize("words", [("liner", "A7", "-o", "o.pdf"), ("dies", "--sheet", "o.pdf")])
+def test_a_full_disk_is_one_line_and_leaves_nothing(words: tuple[str, ...], tmp_path: Path) -> None:
+    """The largest size of a file (POSIX, RLIMIT_FSIZE) ends a write as a full disk does."""
+    command = ["sh", "-c", 'ulimit -f 4; exec "$0" "$@"', *START, *words]
+    ended = subprocess.run(command, capture_output=True, text=True, cwd=tmp_path, check=False)
+    assert ended.stderr == f"mockup: {words[-1]}: cannot be written (File too large)\n"
+    assert (ended.returncode, [*tmp_path.iterdir()]) == (ExitCode.OUTPUT, [])
+
+
+@LINUX
 @pytest.mark.parametrize("words", [("envelopes",), ("--help",)])
 def test_a_reader_who_has_read_enough_ends_it_quietly(words: tuple[str, ...]) -> None:
     reading, writing = os.pipe()
@@ -153,6 +163,7 @@ def _interrupted(suite: Path, number: int, *more: str) -> tuple[int, str, str, l
     [
         (signal.SIGINT, ExitCode.INTERRUPTED, "interrupted"),
         (signal.SIGTERM, ExitCode.TERMINATED, "told to end"),
+        (signal.SIGHUP, ExitCode.TERMINATED, "told to end"),  # POSIX: the terminal was closed
     ],
 )
 def test_a_signal_ends_it_with_a_line_and_leaves_nothing(
@@ -237,3 +248,25 @@ def test_streams_that_are_closed_change_nothing_else(closed: str, words: str, co
     command = ["sh", "-c", f'"$0" -c "$1" {words} {closed}', sys.executable, program]
     answer = subprocess.run(command, capture_output=True, text=True, check=False)
     assert answer.returncode == code and "Traceback" not in answer.stderr
+
+
+def test_a_mistake_for_a_machine_whose_answers_go_nowhere_is_told_as_a_line() -> None:
+    command = ["sh", "-c", '"$@" >&-', "sh", *START, "dies", "no.toml", "--json"]
+    answer = subprocess.run(command, capture_output=True, text=True, check=False)
+    assert answer.stderr.startswith("mockup: no.toml: no such file")
+
+
+def test_a_part_that_cannot_be_loaded_is_no_fault_to_report(tmp_path: Path) -> None:
+    (tmp_path / "typer.py").write_text("import no_such_library")
+    paths = f"{tmp_path}{os.pathsep}{Path.cwd()}"
+    ended = _started("dies", env={**os.environ, "PYTHONPATH": paths}, cwd=tmp_path)
+    _, told = ended.communicate()
+    assert ended.returncode == ExitCode.SYSTEM
+    assert told.startswith("mockup: a part of this program cannot be loaded (No module named 'no_")
+
+
+@pytest.mark.parametrize("columns", ["1", "20", "-5", "wide"])
+def test_a_narrow_terminal_loses_no_word_of_a_table(columns: str) -> None:
+    wide = _started("dies", env={**os.environ, "COLUMNS": "80"}).communicate()[0]
+    assert _started("dies", env={**os.environ, "COLUMNS": columns}).communicate()[0] == wide
+    assert "scalloped-circle" in wide and "…" not in wide
