@@ -51,10 +51,15 @@ def keep_clear(objects: Sequence[ArtObject], width_in: float, height_in: float) 
     Left out: grounds, which cover over half the card up to its edge, and what runs off the card
     (bleeding grounds, patterns). Inches from the trim's top left.
     """
-    card = Box(0.0, 0.0, width_in, height_in)
-    marks = [mark.box for mark in objects if _is_mark(mark, card)]
+    marks = marks_on(objects, width_in, height_in)
     grown = unary_union([shapely_box(*mark.grown(JOIN_IN / 2)) for mark in marks])
     return [Box(*part.bounds).grown(-JOIN_IN / 2) for part in polygons_of(grown)]
+
+
+def marks_on(objects: Sequence[ArtObject], width_in: float, height_in: float) -> list[Box]:
+    """Returns the boxes of a card's type and drawings, mark by mark: those of `keep_clear`."""
+    card = Box(0.0, 0.0, width_in, height_in)
+    return [mark.box for mark in objects if _is_mark(mark, card)]
 
 
 def _is_mark(mark: ArtObject, card: Box) -> bool:

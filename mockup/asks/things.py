@@ -36,6 +36,10 @@ _NO_ROOM = {
         "no envelope has the postage corner of its address side free; turn one up by "
         '`shown = "face"`, take another arrangement, or draw it smaller'
     ),
+    "on": (
+        "other paper, a cord or another thing lies at its place on the piece, or the picture ends "
+        "there; take another aspect or arrangement, or leave out `place` and `at`"
+    ),
     "outside": (
         "nowhere beyond the picture does it cast its shadow there; move `at` nearer to the "
         "window's side in a scene of your own"

@@ -17,6 +17,7 @@ from mockup.render.light.scene import Flat, LitScene, Plane, Rings, Sheet
 from mockup.render.memory import key_of, remembered
 from mockup.render.scenes import Scene, Wish
 from mockup.render.sheets import Paper, bare_sheet, papers, printed_sheets
+from mockup.render.things.on_shown import refuse_unseen
 from mockup.render.things.places import place_things
 from mockup.render.things.reading import PlacedThing
 from mockup.render.things.sheets import footprint, props_of, sheets_of
@@ -65,9 +66,11 @@ def close_up_picture(
 
 
 def composed(shot: Shot) -> Composition:
-    """Returns what lies where in a picture. Raises LimitError for one too large to take."""
+    """Returns what lies where in a picture. Raises LimitError for one too large to take, SuiteError
+    for a thing that cannot lie on the piece it names."""
     aspect = shot.scene.aspect if shot.aspect is None else shot.aspect
     _refuse_size(shot.width_px, round(shot.width_px / aspect))
+    refuse_unseen(shot.things, shot.scene, shot.suite)
     composition = compose(shot.suite, shot.scene, aspect, shot.suite.scene.arrange)
     found = place_things(shot.things, shot.scene, composition)
     things = tuple(each for each in found if each is not None)

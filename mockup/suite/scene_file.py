@@ -6,10 +6,10 @@ It is read here, beside the suite file that names it, so that the mistakes of bo
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from functools import cache
 from pathlib import Path
-from typing import Annotated, Literal
+from typing import Annotated, Literal, get_args
 
 from pydantic import Field, Strict, StringConstraints
 
@@ -28,7 +28,7 @@ _ASPECT = re.compile(r"([0-9]+(?:\.[0-9]+)?):([0-9]+(?:\.[0-9]+)?)")
 Seed = Annotated[int, Field(ge=0, le=SEED_MAX)]
 Angle = Annotated[float, Field(ge=-360, le=360)]
 Inches = Annotated[float, Field(ge=-200, le=200)]  # a press sheet is far smaller
-Share = Annotated[float, Field(ge=-5, le=5)]  # of the picture's side; beyond it lies "outside"
+SHARE_MAX = 5.0  # of the picture's side: how far beyond it a shadow may fall
 About = Annotated[str, StringConstraints(max_length=2000)]
 
 
@@ -77,21 +77,45 @@ class Place(Table):
     layer: Annotated[int, Field(ge=-100, le=100)] = 0
 
 
+PlaceWord = Literal[
+    "middle",
+    "top",
+    "right",
+    "bottom",
+    "left",
+    "top-left",
+    "top-right",
+    "bottom-right",
+    "bottom-left",
+    "top-edge",
+    "right-edge",
+    "bottom-edge",
+    "left-edge",
+]
+"""Where on a piece a thing lies; at an edge it holds that edge to what lies under it."""
+
+PLACE_WORDS: tuple[PlaceWord, ...] = get_args(PlaceWord)
+
+
 class Wish(Table):
     """`[[things]]`: a thing a scene wants beside the paper, and where.
 
     `where`: "empty" table, tucked "under" the paper, on a closed envelope's "flap", in
-    the postage corner of an "envelope"'s address side, or "outside" the picture with its shadow
-    falling at `at` (shares of the picture's width and height). `run_out` is the share that may lie
-    beyond the picture's edge.
+    the postage corner of an "envelope"'s address side, "on" the piece that `on` names, or "outside"
+    the picture with its shadow falling at `at` (shares of the picture's width and height). On a
+    piece it lies at the `place` a word says, or with its middle `at` so many inches from the left
+    top of what is seen of the piece; by neither, where no type is. `run_out` is the share that may
+    lie beyond the picture's edge.
     """
 
     svg: FileName
-    where: Literal["empty", "under", "flap", "envelope", "outside"] = "empty"
+    where: Literal["empty", "under", "flap", "envelope", "on", "outside"] = "empty"
+    on: Text | None = None
+    place: PlaceWord | None = None
     angle_deg: Angle = 0.0
     turn_deg: Annotated[float, Field(ge=0, le=180)] = 180.0
     run_out: Annotated[float, Field(ge=0, le=0.9)] = 0.0
-    at: Annotated[tuple[Share, Share], Strict(False)] = (0.5, 0.5)
+    at: Annotated[tuple[Inches, Inches], Strict(False)] | None = None
 
 
 class SceneFileTable(Table):
@@ -194,8 +218,25 @@ def _mistakes(path: Path, raw: dict[str, object], table: SceneFileTable) -> list
         said = f"there is no file {quoted(photograph)} beside the scene file"
         found.append(Mistake(said, str(path), "surface.photograph", photograph))
     for number, wish in enumerate(table.things, 1):
-        tried(f"things.{number}.svg", wish.svg, lambda name: thing_file(name, path.parent))
+        key = f"things.{number}"
+        tried(f"{key}.svg", wish.svg, lambda name: thing_file(name, path.parent))
+        found += [Mistake(said, str(path), f"{key}.{own}") for own, said in _misplaced(wish)]
     if table.places and "width_in" not in raw:
         said = "places are fixed but width_in, the table's width in inches, is missing"
         found.append(Mistake(said, str(path), "width_in"))
     return found
+
+
+def _misplaced(wish: Wish) -> Iterator[tuple[str, str]]:
+    """Yields the keys of a thing that do not go with where it lies, and why."""
+    if wish.where == "on":
+        if wish.on is None:
+            yield "on", 'where = "on" needs the piece it lies on: on = "details"'
+        if wish.place is not None and wish.at is not None:
+            yield "place", "`at` says the place as well; leave one of the two out"
+        return
+    for key, given in (("on", wish.on), ("place", wish.place)):
+        if given is not None:
+            yield key, f'is read where = "on" alone, and it says where = "{wish.where}"'
+    if wish.at is not None and max(map(abs, wish.at)) > SHARE_MAX:
+        yield "at", f"is a share of the picture's sides, between -{SHARE_MAX:g} and {SHARE_MAX:g}"

@@ -41,6 +41,13 @@ at = [1, 2]
 svg = "twine"
 at = [0.5, 0.5]
 """
+LAID_ON = """
+[[things]]
+svg = "twine"
+where = "on"
+on = "card"
+at = [1, 2]
+"""
 CATALOGUE = """
 name = "Groyne Cutters"
 currency = "EUR"
@@ -234,6 +241,17 @@ def test_at_every_key_of_a_scene_file(path: tuple[str, ...], tmp_path: Path) -> 
     for value in ABSURD.values():
         text = changed(SCENE, path, value)
         written(tmp_path / "mine" / "scene.toml", text)
+        told_or_sound(path, lambda: assert_lit(tmp_path))
+
+
+@pytest.mark.parametrize("path", [each for each in SCENE_KEYS if each[0] == "things"], ids=ids)
+def test_at_every_key_of_a_thing_that_lies_on_a_piece(
+    path: tuple[str, ...], tmp_path: Path
+) -> None:
+    (tmp_path / "mine").mkdir()
+    text = LAID_ON.replace("at = [1, 2]\n", "") if path[-1] == "place" else LAID_ON
+    for value in ABSURD.values():
+        written(tmp_path / "mine" / "scene.toml", changed(text, path, value))
         told_or_sound(path, lambda: assert_lit(tmp_path))
 
 

@@ -16,6 +16,7 @@ from shapely import Polygon, box, unary_union
 from shapely.geometry.base import BaseGeometry
 
 from mockup.envelopes.views import ClosedBack, FaceUp
+from mockup.errors import SuiteError
 from mockup.geometry.affine import Affine, rotation, translation
 from mockup.geometry.flatten import ring
 from mockup.geometry.offset import polygons_of
@@ -26,6 +27,8 @@ from mockup.render.coverage import coverage
 from mockup.render.light.scene import Window
 from mockup.render.memory import remembered
 from mockup.render.scenes import Scene, Wish
+from mockup.render.things.on_piece import MisplacedError, lie_on
+from mockup.render.things.on_shown import mistake_of
 from mockup.render.things.reading import PlacedThing, Thing, read_thing
 from mockup.render.things.sheets import mapped
 from mockup.trade.postal import postage_corner
@@ -38,6 +41,7 @@ _HIDDEN = (0.12, 0.40)  # share of a tucked thing that paper hides
 _TURN_STEP_DEG = 15.0
 _SLIP = 0.002  # of a thing's area: what rounding to the grid may cost
 _TIP_IN = 0.12  # a seal's middle lies this far inside the flap's tip
+_IN_THE_MIDDLE = (0.5, 0.5)
 _LOWEST_IN, _HIGHEST_IN = 1.0, 30.0  # how high a branch outside the picture may hang
 
 
@@ -61,14 +65,18 @@ def place_things(
 ) -> tuple[PlacedThing | None, ...]:
     """Returns for every wish where its thing lies, None where there is no room for it.
 
-    Raises SuiteError, InputError and LimitError as reading a thing does.
+    Raises SuiteError for one that cannot lie on the piece it names; SuiteError, InputError and
+    LimitError as reading a thing does.
     """
     paper = unary_union([Polygon(outline_points(each)) for each in composition.laid])
     table = _Table(composition, scene.window, paper, Polygon())
     placed: list[PlacedThing | None] = []
     for wish in wishes:
         thing = read_thing(wish.svg, scene.folder)
-        found = _PLACES[wish.where](wish, thing, table)
+        try:
+            found = _PLACES[wish.where](wish, thing, table)
+        except MisplacedError as error:
+            raise SuiteError(mistake_of(wish, scene, error.key, error.sentence)) from error
         placed.append(found)
         if found is not None:
             covered = mapped(thing.area, found.to_table)
@@ -137,10 +145,15 @@ def _on(
     return placed if free and _frame(table, 0.0).contains(area) else None
 
 
+def _on_piece(wish: Wish, thing: Thing, table: _Table) -> PlacedThing | None:
+    return lie_on(wish, thing, table.composition, table.things)
+
+
 def _outside(wish: Wish, thing: Thing, table: _Table) -> PlacedThing | None:
     """Returns a place beyond the picture, as low as can be, from where the shadow falls at `at`."""
     width, height = table.frame
-    at = np.array([wish.at[0] * width, wish.at[1] * height, 0.0])
+    across, down = wish.at or _IN_THE_MIDDLE
+    at = np.array([across * width, down * height, 0.0])
     away = _window_middle(table.window, width, height) - at
     for lift_in in np.arange(_LOWEST_IN, min(_HIGHEST_IN, 0.5 * away[2]), 0.5):
         x, y, _ = at + away * (lift_in / away[2])
@@ -155,6 +168,7 @@ _PLACES: dict[str, Callable[[Wish, Thing, _Table], PlacedThing | None]] = {
     "under": _under,
     "envelope": _envelope,
     "flap": _flap,
+    "on": _on_piece,
     "outside": _outside,
 }
 
