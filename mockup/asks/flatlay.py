@@ -123,5 +123,5 @@ def _shot(
 ) -> Shot:
     wanted = request.plain if request.cut_line is None else request.cut_line
     line = suite.cut_line if wanted else None
-    things = things_laid(scene, request.things, request.things_from)
+    things = things_laid(scene, request.things, request.things_from, suite)
     return Shot(suite, scene, width_px, aspect, line, things)

@@ -86,7 +86,7 @@ def take_portfolio(request: PortfolioRequest, progress: Progress | None = None) 
         Writing(lambda suite: _doors(suite, folder), folder),
         Setting(text_or_none("scene", request.scene)),
     )
-    things = things_laid(scene, request.things, request.things_from)
+    things = things_laid(scene, request.things, request.things_from, opened.suite)
     laid = replace(scene, things=things)
     jobs = list(_jobs(opened.suite, laid, long_side_px))
     with made_folder(folder), whole_folder(folder) as beside:

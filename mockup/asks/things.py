@@ -8,14 +8,18 @@ from mockup.asks.values import PathGiven, path_or_none
 from mockup.render.flatlay import Shot, composed
 from mockup.render.scenes import Scene, Wish
 from mockup.render.things.folder import wishes_of
+from mockup.suite.suite import Suite
 
 
-def things_laid(scene: Scene, wanted: bool, own: PathGiven | None) -> tuple[Wish, ...]:
+def things_laid(
+    scene: Scene, wanted: bool, own: PathGiven | None, suite: Suite
+) -> tuple[Wish, ...]:
     """Returns what is to lie beside the paper: her own where a folder is given, else the scene's
-    where they are wanted. Raises RequestError, InputError, LimitError."""
+    where they are wanted. Raises RequestError, SuiteError for a drawing that is to lie on a piece
+    which the suite has not, InputError, LimitError."""
     folder = path_or_none("things_from", own)
     if folder is not None:
-        return wishes_of(folder)
+        return wishes_of(folder, [piece.name for piece in suite.pieces])
     return scene.things if wanted else ()
 
 
@@ -38,7 +42,7 @@ _NO_ROOM = {
     ),
     "on": (
         "other paper, a cord or another thing lies at its place on the piece, or the picture ends "
-        "there; take another aspect or arrangement, or leave out `place` and `at`"
+        "there; take another aspect or arrangement, or name another place, or none"
     ),
     "outside": (
         "nowhere beyond the picture does it cast its shadow there; move `at` nearer to the "

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -9,10 +10,13 @@ import pytest
 
 from mockup.asks import flatlay, portfolio
 from mockup.asks.things import things_laid
-from mockup.render.flatlay import Shot
+from mockup.errors import SuiteError
+from mockup.render.flatlay import Shot, composed
 from mockup.render.scenes import read_scene, scene_names
+from mockup.suite.reading import read_suite
 from mockup.suite.scene_file import thing_names
 
+BLANK = np.zeros((150, 200, 3), np.uint8)
 OF_THE_DEMO = {"seal", "barley", "stamps"}
 
 
@@ -113,11 +117,31 @@ def test_a_portfolio_tells_from_which_pictures_a_thing_is_missing(
 
 
 def test_her_own_things_lie_in_the_stead_of_the_scenes(art: Path) -> None:
-    scene = read_scene("granary", art)
-    own = things_laid(scene, False, art / "things")
+    scene, suite = read_scene("granary", art), read_suite(art / "suite.toml")
+    own = things_laid(scene, False, art / "things", suite)
     assert {Path(wish.svg).stem for wish in own} == OF_THE_DEMO
-    assert things_laid(scene, True, None) == scene.things
-    assert things_laid(scene, False, None) == ()
+    assert things_laid(scene, True, None, suite) == scene.things
+    assert things_laid(scene, False, None, suite) == ()
+
+
+def test_her_own_seal_goes_on_the_piece_its_name_says_or_is_refused_by_its_name(
+    art: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Of the demo's details card no inch and a half is free of type in the middle."""
+    monkeypatch.setattr(flatlay, "flatlay_picture", lambda shot, _: (composed(shot), BLANK)[1])
+    request = flatlay.FlatlayRequest(art / "suite.toml", tmp_path / "o.png", 200)
+    own = own_things(tmp_path / "own", on_reply_top_right_dot=0.3)
+    laid = flatlay.lay_flatlay(replace(request, things_from=own))
+    assert laid.without_room == ()
+    own = own_things(tmp_path / "middle", on_details_middle_dot=1.5)
+    with pytest.raises(SuiteError, match=r'on-details-middle-dot\.svg: it would hide type "'):
+        flatlay.lay_flatlay(replace(request, things_from=own))
+    other = own_things(tmp_path / "other", on_menu_dot=0.3)
+    with pytest.raises(
+        SuiteError,
+        match=r'on-menu-dot\.svg: by its name it lies on a piece: no piece called "menu"',
+    ):
+        flatlay.lay_flatlay(replace(request, things_from=other))
 
 
 def test_what_is_the_demo_s_is_in_the_demo_alone(art: Path) -> None:

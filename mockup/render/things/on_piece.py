@@ -40,7 +40,7 @@ _WAYS = {"top": (0, -1), "right": (1, 0), "bottom": (0, 1), "left": (-1, 0)}
 _EDGE = "edge"
 _HAIR_IN = 1e-6  # what touches the margin is within it
 
-_MOVE = "move it, or leave `place` and `at` out: it then goes to the nearest place free of type"
+_MOVE = "move it, or leave its place out: it then goes to the nearest place free of type"
 
 
 class MisplacedError(Exception):
