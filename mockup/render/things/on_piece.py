@@ -82,6 +82,12 @@ class _Lying:
         """What it covers, about its middle."""
         return mapped(self.thing.area, self.turn)
 
+    @property
+    def size(self) -> str:
+        """Its size as it is told, turned as it lies."""
+        left, top, right, bottom = self.area.bounds
+        return format_size(right - left, bottom - top)
+
     def way(self, at: Point) -> Affine:
         """Returns the map from its inches to the piece's, its middle at a point."""
         return translation(*at) @ self.turn
@@ -303,9 +309,8 @@ def _told(line: _Line, ground: _Ground) -> str:
 
 
 def _reaches(lying: _Lying, ground: _Ground) -> str:
-    left, top, right, bottom = lying.area.bounds
-    thing, inside = format_size(right - left, bottom - top), format_length(INSIDE_IN)
-    return f"it is {thing}, and does not lie {inside} within {ground.name}, {ground.size},"
+    inside = format_length(INSIDE_IN)
+    return f"it is {lying.size}, and does not lie {inside} within {ground.name}, {ground.size},"
 
 
 def _by_word(word: str, lying: _Lying, ground: _Ground) -> Point:
@@ -343,8 +348,8 @@ def _on_edge(word: str, way: tuple[int, int], lying: _Lying, ground: _Ground) ->
     if not ground.stack.buffer(-INSIDE_IN).contains(lying.at(at)):
         raise MisplacedError(
             "place",
-            f"nothing lies under {ground.name} beyond its {word.replace('-', ' ')} for it to hold "
-            "to: a seal holds a band's edge to a card, or that of a smaller sheet; name another "
-            "place",
+            f"what lies under {ground.name} does not reach far enough past its "
+            f"{word.replace('-', ' ')} for a thing of {lying.size} to hold to, as a card does "
+            "under a band; draw it smaller, or name another place",
         )
     return at

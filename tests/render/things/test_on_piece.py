@@ -175,8 +175,8 @@ def test_where_it_would_hide_type_it_is_refused_with_the_type_s_place(lay: Lay) 
         ('on = "belt"', BELT.replace("at = 5", 'shown = "apart"'), "on", "its cards lie apart"),
         ('on = "menu"\nat = [0.3, 2]', "", "at", "does not lie 0.063 in within menu"),
         ('on = "menu"\nat = [80, -90]', "", "at", "does not lie 0.063 in within menu"),
-        ('on = "menu"\nplace = "top-edge"', "", "place", "nothing lies under menu beyond"),
-        ('on = "belt"\nplace = "left-edge"', BELT, "place", "nothing lies under belt beyond"),
+        ('on = "menu"\nplace = "top-edge"', "", "place", "does not reach far enough past its top edge"),
+        ('on = "belt"\nplace = "left-edge"', BELT, "place", "does not reach far enough past its left edge"),
     ],
 )  # fmt: skip
 def test_what_cannot_be_is_told_at_its_key(
