@@ -84,11 +84,16 @@ def lay(tmp_path: Path) -> Lay:
     (tmp_path / "mine" / "dot.svg").write_text(DOT)
 
     def laid(
-        *things: str, suite: str = "", angle: float = 0, bound: bool = False, at_in: float = 11.4
+        *things: str,
+        suite: str = "",
+        angle: float = 0,
+        bound: bool = False,
+        at_in: float = 11.4,
+        fixed: str = "",
     ) -> Shot:
         (tmp_path / "suite.toml").write_text(CARDS + suite)
         reply = "" if bound else f"[places.reply]\nat = [{at_in}, 6]\nlayer = 1"
-        text = FIXED.format(angle=angle, reply=reply)
+        text = FIXED.format(angle=angle, reply=reply + fixed)
         text += "".join(f'[[things]]\nsvg = "dot.svg"\nwhere = "on"\n{each}\n' for each in things)
         (tmp_path / "mine" / "scene.toml").write_text(text)
         scene = read_scene("mine", tmp_path)
@@ -300,3 +305,20 @@ def test_keys_of_another_place_are_told(tmp_path: Path) -> None:
         read_scene("mine", tmp_path)
     keys = [each.key for each in refused.value.mistakes]
     assert keys == ["things.1.on", "things.1.place", "things.1.at"]
+
+
+@pytest.mark.parametrize(("shown", "at"), [("closed", "[2.5, 3.5]"), ("inside", "[7.5, 3.5]")])
+def test_of_a_folded_card_the_type_of_what_is_seen_is_kept_in_sight(
+    shown: str, at: str, lay: Lay, tmp_path: Path
+) -> None:
+    """The front is the right half of the flat sheet, 10 x 7 in: its word stands 7.1 in from the
+    sheet's left, and 2.1 in from the closed card's."""
+    lettered(tmp_path / "leaf.pdf", (10.25, 7.25), (7.2, 3.5, "HIM"))
+    folded = BELT.partition("card")[0].replace("belt.pdf", "leaf.pdf").replace("belt", "leaf")
+    folded += f'card = "A7"\nfold = "left"\nshown = "{shown}"\n'
+    folded += 'inside = { art = "leaf.pdf", page = 1 }\n' if shown == "inside" else ""
+    fixed = "\n[places.leaf]\nat = [5, 6]\nlayer = 2\n"
+    with pytest.raises(SuiteError, match='would hide type "HIM", which stands') as refused:
+        composed(lay(f'on = "leaf"\nat = {at}', suite=folded, fixed=fixed))
+    left = float(refused.value.mistakes[0].sentence.split("from ")[1].split(",")[0])
+    assert left == pytest.approx(2.11 if shown == "closed" else 7.11, abs=0.02)
