@@ -322,3 +322,28 @@ def test_of_a_folded_card_the_type_of_what_is_seen_is_kept_in_sight(
         composed(lay(f'on = "leaf"\nat = {at}', suite=folded, fixed=fixed))
     left = float(refused.value.mistakes[0].sentence.split("from ")[1].split(",")[0])
     assert left == pytest.approx(2.11 if shown == "closed" else 7.11, abs=0.02)
+
+
+def test_it_spares_a_drawing_where_there_is_room_and_lies_on_it_where_there_is_none(
+    lay: Lay, tmp_path: Path
+) -> None:
+    """A square inch is drawn in the card's middle; then bars all over it, 1/4 in apart."""
+    make_pdf(tmp_path / "reply.pdf", content="0.3 g 153 225 72 72 re f")
+    x, y = middle(lay('on = "reply"'), "reply")
+    drawn = shapely.box(2, 3, 3, 4)
+    assert 0 <= shapely.Point(x, y).distance(drawn) - RADIUS_IN < 0.1
+    bars = " ".join(f"27 {18 + 18 * k} 324 4 re f" for k in range(27))
+    make_pdf(tmp_path / "reply.pdf", content=f"0.3 g {bars}")
+    assert middle(lay('on = "reply"'), "reply") == pytest.approx((2.5, 3.5))
+
+
+def test_a_cord_s_place_is_taken(lay: Lay) -> None:
+    """Of a hole of 1/4 in, 1.5 in from the head, the cord goes over the card and past its head."""
+    holed = 'hole = { diameter = "1/4 in", side = "top", inset = "1.5 in" }\ncord = "#b08d57"\n'
+    tag = BELT.partition("card")[0].replace("belt.pdf", "veil.pdf").replace("belt", "tag")
+    tag += f'card = "4 x 6 in"\n{holed}'
+    fixed = "\n[places.tag]\nat = [5, 6]\nlayer = 2\n"
+    shot = lay('on = "tag"\nat = [2, 0.7]', suite=tag, fixed=fixed)
+    free = lay('on = "tag"\nat = [2, 4]', suite=tag, fixed=fixed)
+    assert "dot" not in {each.thing.name for each in composed(shot).things}
+    assert "dot" in {each.thing.name for each in composed(free).things}
