@@ -179,6 +179,7 @@ def test_where_it_would_hide_type_it_is_refused_with_the_type_s_place(lay: Lay) 
         ('on = "reply"', BELT, "on", '"reply" lies under "menu" in its band'),
         ('on = "belt"', BELT.replace("at = 5", 'shown = "apart"'), "on", "its cards lie apart"),
         ('on = "menu"\nat = [0.3, 2]', "", "at", "does not lie 0.063 in within menu"),
+        ('on = "menu"\nat = [0.43, 2]', "", "at", "does not lie 0.063 in within menu"),
         ('on = "menu"\nat = [80, -90]', "", "at", "does not lie 0.063 in within menu"),
         ('on = "menu"\nplace = "top-edge"', "", "place", "does not reach far enough past its top edge"),
         ('on = "belt"\nplace = "left-edge"', BELT, "place", "does not reach far enough past its left edge"),
@@ -206,8 +207,9 @@ def test_on_a_band_it_keeps_from_the_band_s_type_and_not_from_what_is_under_it(l
                       bound=True), "menu") == pytest.approx((3.3, 3.5))  # fmt: skip
 
 
-def test_it_lies_wholly_on_a_band_or_wholly_beside_it(lay: Lay) -> None:
-    """At 3.5 in the band ends at 2.75 in and at 4.25 in down the card."""
+def test_it_lies_wholly_on_a_band_or_wholly_beside_it(lay: Lay, tmp_path: Path) -> None:
+    """The card, without type, has its middle at 3.5 in, and the band's edge at 3.55 in."""
+    lettered(tmp_path / "menu.pdf", (5.25, 7.25))
     belt = BELT.replace("at = 5", "at = 4.3")
     x, y = middle(lay('on = "menu"', suite=belt, bound=True), "menu")
     edges = (4.3 - 0.75, 4.3 + 0.75)
@@ -327,8 +329,8 @@ def test_of_a_folded_card_the_type_of_what_is_seen_is_kept_in_sight(
 def test_it_spares_a_drawing_where_there_is_room_and_lies_on_it_where_there_is_none(
     lay: Lay, tmp_path: Path
 ) -> None:
-    """A square inch is drawn in the card's middle; then bars all over it, 1/4 in apart."""
-    make_pdf(tmp_path / "reply.pdf", content="0.3 g 153 225 72 72 re f")
+    """A square inch is drawn in the card's middle, in a border; then bars all over it, 1/4 in apart."""
+    make_pdf(tmp_path / "reply.pdf", content="0.3 g 153 225 72 72 re f 27 27 324 468 re s")
     x, y = middle(lay('on = "reply"'), "reply")
     drawn = shapely.box(2, 3, 3, 4)
     assert 0 <= shapely.Point(x, y).distance(drawn) - RADIUS_IN < 0.1
