@@ -123,10 +123,15 @@ class _Ground:
     drawings: BaseGeometry
     """What is drawn on it and better not hidden: no grounds, no borders."""
 
-    @cached_property
-    def inside(self) -> BaseGeometry:
-        """Where a thing is within the cut."""
-        return self.paper.buffer(_HAIR_IN - INSIDE_IN)
+    def inside(self, lying: _Lying) -> BaseGeometry:
+        """Returns where a thing may lie: within the cut; one that is larger than a band holds both
+        its edges, within what lies under it."""
+        own = self.paper.buffer(_HAIR_IN - INSIDE_IN)
+        left, top, right, bottom = lying.area.bounds
+        room = own.bounds if not own.is_empty else (0.0, 0.0, 0.0, 0.0)
+        if right - left <= room[2] - room[0] and bottom - top <= room[3] - room[1]:
+            return own
+        return self.stack.buffer(_HAIR_IN - INSIDE_IN)
 
     @property
     def middle(self) -> Point:
@@ -253,7 +258,7 @@ def _free(lying: _Lying, ground: _Ground) -> Point | None:
     Raises MisplacedError where there is none."""
     letters = [line.letters.buffer(TYPE_AIR_IN) for line in ground.lines]
     seams = [each.boundary.buffer(INSIDE_IN / 2) for each in ground.over]
-    closed, inside = unary_union([*letters, *seams]), ground.inside
+    closed, inside = unary_union([*letters, *seams]), ground.inside(lying)
     shapely.prepare(closed)
     shapely.prepare(inside)
     within = [at for at in _spots(ground) if inside.contains(lying.at(at))]
@@ -286,7 +291,7 @@ def _said(wish: Wish, lying: _Lying, ground: _Ground) -> Point:
     key = "place" if wish.at is None else "at"
     if wish.at is not None:
         at = Point(*wish.at)
-        if not ground.inside.contains(lying.at(at)):
+        if not ground.inside(lying).contains(lying.at(at)):
             raise MisplacedError(
                 key, f"{_reaches(lying, ground)} there; move it, or draw it smaller"
             )
@@ -331,7 +336,7 @@ def _by_word(word: str, lying: _Lying, ground: _Ground) -> Point:
     steps = max(1, round(max(abs(x - middle.x), abs(y - middle.y)) / _STEP_IN))
     for share in np.linspace(0, 1, steps + 1) if ways else [1.0]:
         at = Point(x + share * (middle.x - x), y + share * (middle.y - y))
-        if ground.inside.contains(lying.at(at)):
+        if ground.inside(lying).contains(lying.at(at)):
             return at
     raise MisplacedError(
         "place", f"{_reaches(lying, ground)} there; draw it smaller, or name another"

@@ -224,6 +224,18 @@ def test_it_holds_the_edge_of_a_band_and_of_a_sheet_to_the_card(lay: Lay) -> Non
     assert middle(veil, "menu") == pytest.approx((2.5, 6.5), abs=0.002)
 
 
+def test_one_larger_than_a_band_holds_both_its_edges_to_the_card(lay: Lay, tmp_path: Path) -> None:
+    """A seal 0.8 in across on a bare band of half an inch."""
+    narrow = BELT.replace("10.3 x 1.5 in", "10.3 x 0.5 in").replace("belt.pdf", "narrow.pdf")
+    lettered(tmp_path / "narrow.pdf", (10.55, 0.75))
+    composition = composed(lay('on = "belt"', suite=narrow, bound=True))
+    covered = on_piece(composition, composition.things[0], "belt")
+    left, top, right, bottom = covered.bounds
+    assert (top + bottom) / 2 == pytest.approx(0.25, abs=0.01)
+    assert (left + right) / 2 == pytest.approx(2.5, abs=0.1)
+    assert top < 0 and bottom > 0.5
+
+
 def test_through_a_sheet_type_is_read_and_not_hidden(lay: Lay) -> None:
     with pytest.raises(SuiteError, match='would hide type "HIM" of menu'):
         composed(lay('on = "veil"\nplace = "middle"', suite=VEIL))
