@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
@@ -88,7 +88,8 @@ def take_portfolio(request: PortfolioRequest, progress: Progress | None = None) 
     )
     things = things_laid(scene, request.things, request.things_from, opened.suite)
     laid = replace(scene, things=things)
-    jobs = list(_jobs(opened.suite, laid, long_side_px))
+    whole = list(_whole(opened.suite, laid, long_side_px))
+    jobs = list(_jobs(opened.suite, laid, long_side_px, whole))
     with made_folder(folder), whole_folder(folder) as beside:
         for done, job in enumerate(jobs):
             if progress is not None:
@@ -100,7 +101,7 @@ def take_portfolio(request: PortfolioRequest, progress: Progress | None = None) 
     return PortfolioAnswer(
         tuple(folder / name for name in names),
         (*opened.left_out, *opened.table),
-        _without_room(opened.suite, laid, long_side_px),
+        _without_room(whole),
     )
 
 
@@ -113,8 +114,10 @@ def _doors(suite: Suite, folder: Path) -> list[Destination]:
     return [Destination(folder / file, "picture", PICTURE) for file in files]
 
 
-def _jobs(suite: Suite, scene: Scene, long_side_px: int) -> Iterator[_Job]:
-    for name, shot in _whole(suite, scene, long_side_px):
+def _jobs(
+    suite: Suite, scene: Scene, long_side_px: int, whole: Iterable[tuple[str, Shot]]
+) -> Iterator[_Job]:
+    for name, shot in whole:
         yield _Job(name, BOTH, lambda shot=shot: flatlay_picture(shot))
     close = Shot(suite, scene, long_side_px, 3 / 2)
     for subject in subjects_of(suite):
@@ -134,10 +137,10 @@ def _whole(suite: Suite, scene: Scene, long_side_px: int) -> Iterator[tuple[str,
         yield f"suite-{name}", Shot(suite, scene, width_px, aspect, things=scene.things)
 
 
-def _without_room(suite: Suite, scene: Scene, long_side_px: int) -> tuple[str, ...]:
+def _without_room(whole: Iterable[tuple[str, Shot]]) -> tuple[str, ...]:
     """Returns a line for every thing without room, under the pictures it is missing from."""
     missing: dict[str, list[str]] = {}
-    for name, shot in _whole(suite, scene, long_side_px):
+    for name, shot in whole:
         for line in roomless_told(shot):
             missing.setdefault(line, []).append(name)
     return tuple(f"{', '.join(names)}: {line}" for line, names in missing.items())

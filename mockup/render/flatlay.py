@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from mockup.colour.srgb import Rgb
 from mockup.errors import LimitError
@@ -25,9 +26,11 @@ from mockup.suite.suite import CutLineChoice, Suite
 from mockup.trade.limits import FLATLAY_WIDTH_MAX_PX, PICTURE_MAX_PX
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Shot:
     """One picture to take: which suite on which scene, how wide, its aspect, its cut line.
+
+    A shot is like no other, so that what was worked out for it is known again by the shot itself.
 
     `aspect` is width over height; the scene's own where it is None. `line` is the cut line drawn
     along every die; a picture for a portfolio has none. `things` are what the scene wants beside
@@ -65,9 +68,13 @@ def close_up_picture(
     return _lit(shot, close_up(composed(shot), subject, width_in, away_deg), progress)
 
 
+@lru_cache(maxsize=8)
 def composed(shot: Shot) -> Composition:
-    """Returns what lies where in a picture. Raises LimitError for one too large to take, SuiteError
-    for a thing that cannot lie on the piece it names."""
+    """Returns what lies where in a picture; asked again of the same shot, the same.
+
+    Raises LimitError for one too large to take, SuiteError for a thing that cannot lie on the piece
+    it names.
+    """
     aspect = shot.scene.aspect if shot.aspect is None else shot.aspect
     _refuse_size(shot.width_px, round(shot.width_px / aspect))
     refuse_unseen(shot.things, shot.scene, shot.suite)
