@@ -65,12 +65,23 @@ def _explained(error: BaseException) -> tuple[tuple[Mistake, ...], ExitCode]:
     if isinstance(error, MemoryError):
         told = "this machine has not the memory for it; ask for a smaller picture"
         return (Mistake(told),), LimitError.exit_code
-    if isinstance(error, ImportError) and not (error.name or "").startswith(_PACKAGE.name):
+    # The parser's own exceptions hide what ended the run.
+    error = error.__cause__ if isinstance(error.__cause__, EOFError) else error
+    if _is_of_loading(error):
         told = f"a part of this program cannot be loaded ({error}); install it again"
         return (Mistake(told),), ExitCode.SYSTEM
     if os.environ.get(TRACEBACK):
         traceback.print_exception(error)
     return (Mistake(_fault(error)),), ExitCode.FAULT
+
+
+def _is_of_loading(error: BaseException) -> bool:
+    """Returns whether a library is missing, or a file of a program ends too soon, as of a full disk."""
+    if isinstance(error, ImportError):
+        return not (error.name or "").startswith(_PACKAGE.name)
+    frames = traceback.extract_tb(error.__traceback__)
+    cut = isinstance(error, EOFError) and bool(frames)
+    return cut and frames[-1].filename.startswith("<frozen importlib")
 
 
 def _run(arguments: list[str]) -> int:

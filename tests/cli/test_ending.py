@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import importlib.util
 import json
 import os
 import signal
@@ -90,7 +91,10 @@ def test_a_full_standard_output_is_one_line(words: tuple[str, ...]) -> None:
 def test_a_full_disk_is_one_line_and_leaves_nothing(words: tuple[str, ...], tmp_path: Path) -> None:
     """The largest size of a file (POSIX, RLIMIT_FSIZE) ends a write as a full disk does."""
     command = ["sh", "-c", 'ulimit -f 4; exec "$0" "$@"', *START, *words]
-    ended = subprocess.run(command, capture_output=True, text=True, cwd=tmp_path, check=False)
+    environment = {**os.environ, "PYTHONDONTWRITEBYTECODE": "1"}  # it would be cut as well
+    ended = subprocess.run(
+        command, capture_output=True, text=True, cwd=tmp_path, env=environment, check=False
+    )
     assert ended.stderr == f"mockup: {words[-1]}: cannot be written (File too large)\n"
     assert (ended.returncode, [*tmp_path.iterdir()]) == (ExitCode.OUTPUT, [])
 
@@ -256,13 +260,20 @@ def test_a_mistake_for_a_machine_whose_answers_go_nowhere_is_told_as_a_line() ->
     assert answer.stderr.startswith("mockup: no.toml: no such file")
 
 
-def test_a_part_that_cannot_be_loaded_is_no_fault_to_report(tmp_path: Path) -> None:
-    (tmp_path / "typer.py").write_text("import no_such_library")
+@pytest.mark.parametrize(("name", "content", "said"), [
+    ("typer.py", b"import no_such_library", "No module named 'no_such_library'"),
+    # What a full disk leaves of a module that Python has compiled: the head, and half of the code.
+    ("rich.pyc", importlib.util.MAGIC_NUMBER + bytes(12) + b"\xe3", "marshal data too short"),
+])  # fmt: skip
+def test_a_part_that_cannot_be_loaded_is_no_fault_to_report(
+    name: str, content: bytes, said: str, tmp_path: Path
+) -> None:
+    (tmp_path / name).write_bytes(content)
     paths = f"{tmp_path}{os.pathsep}{Path.cwd()}"
     ended = _started("dies", env={**os.environ, "PYTHONPATH": paths}, cwd=tmp_path)
     _, told = ended.communicate()
-    assert ended.returncode == ExitCode.SYSTEM
-    assert told.startswith("mockup: a part of this program cannot be loaded (No module named 'no_")
+    sentence = f"a part of this program cannot be loaded ({said}); install it again"
+    assert (ended.returncode, told.strip()) == (ExitCode.SYSTEM, f"mockup: {sentence}")
 
 
 @pytest.mark.parametrize("columns", ["1", "20", "-5", "wide"])
