@@ -76,7 +76,7 @@ def _explained(error: BaseException) -> tuple[tuple[Mistake, ...], ExitCode]:
 
 
 def _is_of_loading(error: BaseException) -> bool:
-    """Returns whether a library is missing, or a file of a program ends too soon, as of a full disk."""
+    """Returns whether a library is missing, or a program file ends too soon."""
     if isinstance(error, ImportError):
         return not (error.name or "").startswith(_PACKAGE.name)
     frames = traceback.extract_tb(error.__traceback__)
