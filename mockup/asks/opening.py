@@ -14,6 +14,7 @@ from mockup.asks.inputs import inputs_of
 from mockup.errors import both
 from mockup.output.destination import Destination, refuse_inputs, refuse_unfit
 from mockup.reading.showing import for_client, left_out_told, undrawn_told
+from mockup.record.folder import refuse_into_record
 from mockup.render.scenes import Scene, read_scene
 from mockup.render.tones import set_apart
 from mockup.suite.audience import Audience
@@ -100,6 +101,7 @@ def _shown(
     wanted = writing.doors(suite)
     refuse_unfit(wanted, writing.folder)
     refuse_inputs(wanted, [*inputs_of(suite), *scene_files, *writing.also_read])
+    refuse_into_record(suite.path, [each.path for each in wanted])
     undrawn = undrawn_told(suite)
     if audience is Audience.STUDIO:
         return Opened(suite, tuple(undrawn))

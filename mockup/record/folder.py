@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import stat
+from collections.abc import Iterable
 from contextlib import suppress
 from pathlib import Path
 
@@ -27,6 +28,20 @@ def record_files(suite: Path) -> list[Path]:
         with suppress(OSError):  # none, or one that may not be looked into: then nothing is lost
             found += sorted(place.iterdir())
     return found
+
+
+def refuse_into_record(suite: Path, wanted: Iterable[Path]) -> None:
+    """Raises OutputError for every file to be written that would lie in the suite's record: there
+    it would be told of for ever as an event that is none."""
+    record = record_folder(suite).resolve()
+    told = [
+        Mistake("lies in the suite's record, which is written by the program alone; name another "
+                "folder", str(path))
+        for path in wanted
+        if record in (path.parent.resolve(), *path.parent.resolve().parents)
+    ]  # fmt: skip
+    if told:
+        raise OutputError(*told)
 
 
 def refuse_record(suite: Path) -> None:

@@ -99,6 +99,25 @@ def test_places_that_are_no_file_are_refused_by_name(suite: Path, ask: str) -> N
     assert sorted(folder.rglob("*")) == before
 
 
+ORDERS: dict[str, tuple[Write, str]] = {
+    "order": (lambda s, o: mockup.order_suite(mockup.OrderRequest(s, o)), ""),
+    "portfolio": (lambda s, o: mockup.take_portfolio(mockup.PortfolioRequest(s, o)), ""),
+}
+
+
+@pytest.mark.parametrize("ask", ["flatlay", "proof", "options", "marked", "shifted", *ORDERS])
+def test_nothing_but_its_events_is_written_into_a_record(suite: Path, ask: str) -> None:
+    """There it would be told of at every `status` as an event that is none."""
+    write, ending = {**ASKS, **ORDERS}[ask]
+    record = suite.parent / "suite.record"
+    record.mkdir()
+    (suite.parent / "other").symlink_to(record)
+    for folder in (record, suite.parent / "other"):
+        with pytest.raises(OutputError, match="lies in the suite's record"):
+            write(suite, str(folder / f"mine{ending}" if ending else folder))
+    assert not [*record.iterdir()]
+
+
 @pytest.mark.parametrize("ending", [".jpg", ".jpeg", ".JPG"])
 def test_a_picture_asked_as_jpeg_is_one(
     suite: Path, ending: str, monkeypatch: pytest.MonkeyPatch
