@@ -154,7 +154,7 @@ def _integer(given: SupportsIndex) -> int | None:
 
 def _shown(given: object) -> str:
     try:
-        shown = f'"{given}"' if isinstance(given, str) else repr(given)
+        shown = f'"{given}"' if isinstance(given, str | os.PathLike) else repr(given)
     except ValueError:  # a whole number of more digits than Python writes out
         return "a number without end"
     return shown if len(shown) <= SHOWN_MAX else f"{shown[:SHOWN_MAX]}..."

@@ -12,11 +12,12 @@ import traceback
 from pathlib import Path
 
 from mockup.cli import allocation, console, signals
-from mockup.errors import ExitCode, LimitError, Mistake, MockupError, OutputError
+from mockup.errors import ExitCode, InputError, LimitError, Mistake, MockupError, OutputError
 
 TRACEBACK = "MOCKUP_TRACEBACK"
 """The environment variable that asks for the traceback of a fault of the program's own."""
 
+_LOST = "the folder this is run in is gone, or may not be looked into; go to another, and try again"
 _PACKAGE = Path(__file__).resolve().parent.parent
 
 
@@ -43,6 +44,7 @@ def _ended(arguments: list[str]) -> int:
     """Returns the exit code of a run, after telling why it did not go well."""
     try:
         signals.listen()
+        _refuse_lost_folder()
         return _run(arguments)
     except console.ReaderGone:
         return ExitCode.DONE
@@ -82,6 +84,15 @@ def _is_of_loading(error: BaseException) -> bool:
     frames = traceback.extract_tb(error.__traceback__)
     cut = isinstance(error, EOFError) and bool(frames)
     return cut and frames[-1].filename.startswith("<frozen importlib")
+
+
+def _refuse_lost_folder() -> None:
+    """Raises InputError where the folder the command is called in was taken away: names are meant
+    from there, and libraries look for it while they load."""
+    try:
+        Path.cwd()
+    except OSError as error:
+        raise InputError(_LOST) from error
 
 
 def _run(arguments: list[str]) -> int:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from functools import cache
+from itertools import pairwise
 from typing import Annotated, Any
 
 import typer
@@ -29,7 +30,7 @@ from mockup.cli.scenes_command import scenes
 from mockup.cli.signoff_command import signoff
 from mockup.cli.start_command import start
 from mockup.cli.status_command import status
-from mockup.errors import ExitCode, RequestError
+from mockup.errors import ExitCode, Mistake, RequestError
 
 COMMANDS: tuple[Callable[..., Any], ...] = (
     start,
@@ -68,6 +69,9 @@ _USAGE: type[Exception] = next(
     if issubclass(each, Exception) and each.__name__ == "ClickException"
 )
 
+_PATHS = ("-o", "--output", "--catalogues", "--papers", "--things-from", "--press", "--sheet",
+           "--marked", "--shifted")  # fmt: skip
+
 # What the parser says of a number, and before typer 0.29, what the parser below it says.
 _MEANINGS = (
     (re.compile(r"Input should be a valid integer\b.*"), "write a whole number"),
@@ -101,11 +105,28 @@ def run(arguments: list[str]) -> int:
     Without arguments the help is shown, and the code is that of wrong usage. Raises RequestError
     for arguments that cannot be read, and what the command raises.
     """
+    _refuse_empty_paths(arguments)
     try:
         code = _parser().main(arguments or ["--help"], "mockup", standalone_mode=False)
     except _USAGE as error:
         raise RequestError(f"{_words(error)} (`{_path(error)} --help` says more)") from error
     return int(code or 0) if arguments else int(ExitCode.USAGE)
+
+
+def _refuse_empty_paths(arguments: list[str]) -> None:
+    """Raises RequestError for a file or folder of no letters, as a variable of a script gives that
+    was never set: it would be read as this folder, and filled."""
+    for before, each in pairwise(["", *arguments]):
+        option = each.removesuffix("=") if each else before
+        given = each == "" and not before.startswith("-")
+        if given or (option in _PATHS and (each == "" or each.endswith("="))):
+            raise RequestError(
+                Mistake(
+                    "is empty; name a file or a folder",
+                    "",
+                    option if option in _PATHS else "argument",
+                )
+            )
 
 
 @cache

@@ -254,6 +254,30 @@ def test_streams_that_are_closed_change_nothing_else(closed: str, words: str, co
     assert answer.returncode == code and "Traceback" not in answer.stderr
 
 
+@pytest.mark.parametrize("words", [
+    ("order", "suite.toml", "-o", ""), ("portfolio", "suite.toml", "--output="), ("demo", ""),
+    ("flatlay", "suite.toml", "-o", "o.png", "--things-from", ""), ("dies", "--catalogues", ""),
+])  # fmt: skip
+def test_a_path_of_no_letters_is_not_this_folder(words: tuple[str, ...], tmp_path: Path) -> None:
+    """POSIX, path resolution (4.13): "A null pathname shall not be successfully resolved"."""
+    answer = mockup(*words, cwd=tmp_path)
+    assert answer.returncode == ExitCode.USAGE
+    assert answer.stderr.endswith("is empty; name a file or a folder\n")
+    assert not [*tmp_path.iterdir()]
+
+
+@LINUX
+@pytest.mark.parametrize("words", [["dies"], ["check", "{suite}"]])
+def test_a_folder_that_was_taken_away_is_told(words: list[str], demo_suite: Path) -> None:
+    gone = demo_suite.parent / "gone"
+    command = ["sh", "-c", 'mkdir "$1"; cd "$1"; rmdir "$1"; shift; exec "$@"', "sh", str(gone)]
+    command += [*START, *(each.format(suite=demo_suite) for each in words)]
+    environment = {**os.environ, "PYTHONPATH": str(Path.cwd())}
+    ended = subprocess.run(command, capture_output=True, text=True, env=environment, check=False)
+    assert ended.returncode == ExitCode.INPUT
+    assert ended.stderr.startswith("mockup: the folder this is run in is gone")
+
+
 def test_a_mistake_for_a_machine_whose_answers_go_nowhere_is_told_as_a_line() -> None:
     command = ["sh", "-c", '"$@" >&-', "sh", *START, "dies", "no.toml", "--json"]
     answer = subprocess.run(command, capture_output=True, text=True, check=False)
