@@ -78,6 +78,7 @@ _MEANINGS = (
     (re.compile(r"Input should be a (?:valid|finite) number\b.*"), "write a number"),
     (re.compile(r"(?<=: )'.*' is not a valid integer(?: range)?\."), "write a whole number"),
     (re.compile(r"(?<=: )'.*' is not a valid float(?: range)?\."), "write a number"),
+    (re.compile(r"Value error, "), ""),
 )
 
 
