@@ -159,17 +159,19 @@ def _found(returned: Path, suite: Path | None, page: MarkedPage) -> _Found:
     """Returns the proof a page answers. Raises InputError where no record knows it."""
     suites = [suite] if suite is not None else list(dict.fromkeys(_suites_near(returned)))
     revision, mark = page.mark.revision, page.mark.mark
+    unread: list[Mistake] = []  # which may be the proof it answers
     for each in suites:
         record = read_record(each)
         proof = record.proof(revision, mark)
         if proof is not None:
             return _Found(each, record, proof)
+        unread += record.mistakes
     where = f"the record of {suite}" if suite else "a record beside it or in the folder you work in"
-    raise _refused(
-        returned,
+    said = (
         f"answers revision {revision} ({mark}), which {where} does not know; name the suite it is "
-        "of, or the machine that made that proof must read it",
+        "of, or the machine that made that proof must read it"
     )
+    raise InputError(Mistake(said, str(returned)), *unread)
 
 
 def _suites_near(returned: Path) -> Sequence[Path]:

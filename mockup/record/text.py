@@ -65,10 +65,10 @@ def entry_of(path: Path, content: bytes) -> Entry:
     name = NAME.fullmatch(path.name)
     if name is None:
         raise _refused(path, "is no event of this record")
-    raw = toml_tables(path, content)
-    if content_mark(content) != name["mark"]:
+    if content_mark(content) != name["mark"]:  # first: nobody is to mend it by hand
         said = "was changed since it was written, so it counts no longer; put it back as it was"
         raise _refused(path, said)
+    raw = toml_tables(path, content)
     kind = raw.get("event")
     if raw.get("record") != VERSION or kind != name["kind"]:
         raise _refused(path, "was written by another version of mockup, or is no event of a record")

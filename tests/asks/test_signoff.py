@@ -173,6 +173,16 @@ def test_a_proof_of_another_suite_is_told(here: Path, tmp_path: Path) -> None:
     assert "does not know" in told.stderr and "revision 1" in told.stderr
 
 
+def test_an_event_that_cannot_be_read_is_told_where_a_proof_is_not_known(here: Path) -> None:
+    """It may be the very proof that came back; and nobody is told to mend its text by hand."""
+    back = by_pikepdf(here)
+    (event,) = (here / "suite.record").glob("*-proof-*.toml")
+    event.write_bytes(event.read_bytes()[:500])
+    told = read(back)
+    assert told.returncode == 4 and "does not know" in told.stderr
+    assert f"{event.name}: was changed since it was written" in told.stderr
+
+
 def test_a_page_without_the_code_is_told(here: Path) -> None:
     make_pdf(here / "letter.pdf")
     told = read(here / "letter.pdf")
