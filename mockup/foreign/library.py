@@ -6,6 +6,7 @@ of somebody's file.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Generator
 from contextlib import contextmanager
 
@@ -25,6 +26,12 @@ _IMAGE_WORDS = (
     *("truncated image", "premature end of file in jpeg", "jpeg error", "openjpeg error"),
     *("jbig2dec error", "1d fax", "2d fax", "unknown filter name", "treating as end of file"),
 )
+_CODE = re.compile(r"^code=\d+: ")
+# Found by forms in forms and colours of many inks: saving the page again would change neither.
+_MEANINGS = {
+    "stack overflow": "groups lie in groups too deep for it; flatten them, and save the art again",
+    "number of colorants": "a colour is mixed of more inks than can be drawn; use fewer",
+}
 _MEMORY_WORDS = ("malloc", "calloc", "realloc", "out of memory", "memory limit")
 
 
@@ -60,7 +67,10 @@ def key_of(document: pymupdf.Document, xref: int, key: str) -> tuple[str, str]:
 
 def refusal(error: BaseException, what: str) -> InputError | LimitError:
     """Returns the error to raise for a complaint of the library."""
-    said = " ".join(str(error).split())[:120]
+    said = _CODE.sub("", " ".join(str(error).split()))[:120]
     if any(word in said for word in _MEMORY_WORDS):
         return LimitError(TOO_MUCH_MEMORY)
+    for word, meaning in _MEANINGS.items():
+        if word in said:
+            return InputError(f"{what}: {meaning}")
     return InputError(f"{what} ({said}); save it again as PDF")
