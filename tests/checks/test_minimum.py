@@ -7,6 +7,7 @@ from mockup.checks.settings import Settings
 from mockup.checks.suite_context import SuiteContext
 from mockup.printers.catalogue import read_printers
 from mockup.suite.reading import read_suite
+from tests.conftest import make_pdf
 from tests.mockup_command import mockup
 
 CATALOGUE = """name = "Sluice End Letterpress"
@@ -19,6 +20,13 @@ minimum = 60
 die = "lancet-arch"
 cards = { A7 = 0.58 }
 minimum = 25
+"""
+ARCH = """title = "Supper"
+[pieces.invitation]
+art = "card.pdf"
+card = "A7"
+die = "lancet-arch"
+quantity = 2
 """
 
 
@@ -47,11 +55,12 @@ def test_a_printer_who_makes_none_asks_for_none(demo_suite):
     assert minimums(demo_suite, 24, ready_made) == {"invitation": (24, 25)}
 
 
-def test_without_a_catalogue_of_hers_no_printer_is_asked(demo_suite):
-    demo_suite.write_text(demo_suite.read_text().replace("quantity = 120", "quantity = 2"))
-    assert "are ordered" not in mockup("check", demo_suite).stdout
-    own = demo_suite.parent / "printers"
-    own.mkdir(exist_ok=True)
+def test_without_a_catalogue_of_hers_no_printer_is_asked(tmp_path):
+    make_pdf(tmp_path / "card.pdf")
+    suite, own = tmp_path / "suite.toml", tmp_path / "printers"
+    suite.write_text(ARCH)
+    assert "are ordered" not in mockup("check", suite).stdout
+    own.mkdir()
     (own / "sluice.toml").write_text(CATALOGUE)
-    told = " ".join(mockup("check", demo_suite).stdout.split())
+    told = " ".join(mockup("check", suite).stdout.split())
     assert "2 are ordered; Sluice End Letterpress cuts this die from 25 copies on" in told

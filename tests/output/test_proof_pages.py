@@ -104,7 +104,7 @@ def test_every_card_is_at_true_size_on_a_page_that_is_full(
 @pytest.mark.parametrize(
     "more",
     [
-        pytest.param((0, 0), id="demo"),
+        pytest.param((0, 0), id="demo", marks=pytest.mark.slow),
         pytest.param((21, 5), id="24 pieces, 6 envelopes", marks=pytest.mark.slow),
     ],
 )
