@@ -17,6 +17,7 @@ from mockup.trade.sizes import plain_name
 
 NOT_PRICED = "not in the catalogue"
 NO_FOLDS = "no catalogue prices a fold, its score, or a sheet twice the card: ask"
+NO_HANDWORK = "no catalogue prices what is put together by hand: ask, or allow for the hours"
 TOOL_USUAL = (
     "A die made to order commonly costs 150 to 400 for its tool (common practice, no source)"
 )
@@ -109,9 +110,19 @@ def _piece(piece: Piece, printer: Printer) -> Iterator[Line]:
         yield _cut(piece, printer)
     if drilled(piece):
         yield _line(piece, "drilling", "drilled", rules.drilling and rules.drilling.terms, currency)
+    for work, said in _handwork(piece):
+        yield _line(piece, work, said, None, currency, NO_HANDWORK)
     for finish in piece.finishes:
         rows = offered(rules.finishes, finish)
         yield _line(piece, finish, finish, rows[0].terms if rows else None, currency)
+
+
+def _handwork(piece: Piece) -> Iterator[tuple[str, str]]:
+    """Yields what is done to a piece by hand once it is printed and cut: the work, and on what."""
+    if piece.wraps is not None:
+        yield "wrapping", f"wrapped round {', '.join(piece.wraps.cards)} and glued, by hand"
+    if piece.cord is not None:
+        yield "cord", "cord put through and tied, by hand"
 
 
 def _cut(piece: Piece, printer: Printer) -> Line:

@@ -8,7 +8,10 @@ from pathlib import Path
 import pymupdf
 import pytest
 
-from tests.conftest import make_pdf
+from mockup.ordering.bill import NO_HANDWORK, bill_of
+from mockup.printers.catalogue import read_printers
+from mockup.suite.reading import read_suite
+from tests.conftest import ART, make_pdf
 from tests.mockup_command import made, mockup
 
 # The bound stack on a cover is the flat-lay's, which is drawn lit below.
@@ -105,6 +108,22 @@ def test_an_order_tells_the_strip_flat_and_what_it_goes_round(suite: Path, tmp_p
     rows = json.loads((tmp_path / "out" / "order.json").read_text(encoding="utf-8"))["items"]
     sizes = {each["item"]: each["size"] for each in rows}
     assert sizes["belt"] == "10.3 × 1.5 in flat, a band round invitation, reply"
+
+
+def test_what_is_done_by_hand_is_a_line_that_no_catalogue_prices(suite: Path) -> None:
+    suite.write_text(
+        SUITE.replace('card = "A7"\n[pieces.belt]', 'card = "A7"\nhole = "1/4 in"\n'
+                      'cord = "#b08d57"\n[pieces.belt]'),
+        encoding="utf-8",
+    )  # fmt: skip
+    (printer,) = read_printers(ART / "printers")[:1]
+    lines = {(row.item, row.work): row for row in bill_of(read_suite(suite), printer).lines}
+    for row, said in (
+        (lines["belt", "wrapping"], "wrapped round invitation, reply and glued, by hand"),
+        (lines["reply", "cord"], "cord put through and tied, by hand"),
+    ):
+        assert (row.what, row.amount, row.note) == (said, None, NO_HANDWORK)
+    assert not any(work == "cord" for item, work in lines if item != "reply")
 
 
 def test_a_mistake_is_one_line_with_its_key(suite: Path) -> None:
