@@ -18,6 +18,7 @@ import zxingcpp
 from mockup.artwork.art import Art
 from mockup.foreign.document import opened_file, opened_page
 from mockup.foreign.library import drawing
+from mockup.foreign.tick_boxes import ink_inside
 from mockup.geometry.affine import Affine
 from mockup.geometry.point import Box, Point
 from mockup.pixels import Bytes
@@ -29,8 +30,6 @@ from mockup.vector.stumbling import asked
 
 _PPI = 300  # judgement: a module of our code is then eight pixels
 _SIDE_MAX_PX = 4000  # of a page looked at for codes
-_DARK = 150  # of 255: darker is ink, whether of a pen or of a tick
-_INSIDE = 0.16  # of a box's side: its own frame, and what the printing moved
 _NO_INK = {"/Parent", "/StructParents", "/StructParent", "/Annots", "/Metadata", "/Tabs", "/B"}
 _ONE_SIZE = 0.002  # of a side: sizes that differ by the rounding of a box
 _OBJECTS_MAX = 20_000  # judgement: of one page; a proof's has some hundred
@@ -71,7 +70,7 @@ def look(art: Art, places: Places) -> tuple[Look, ...]:
         here = _mapped(places.onto, box)
         words = [text for at, text in written if _holds(here, at)]
         ticked = any(_holds(here.grown(_BESIDE_IN), at) for at in ticks)
-        found.append(Look(_BY_PEN if ticked else _dark(grey, here, scale), " ".join(words)))
+        found.append(Look(_BY_PEN if ticked else ink_inside(grey, here, scale), " ".join(words)))
     return tuple(found)
 
 
@@ -195,15 +194,6 @@ def _mapped(onto: Affine, box: Box) -> Box:
 
 def _holds(box: Box, at: Point) -> bool:
     return box.left <= at.x <= box.right and box.top <= at.y <= box.bottom
-
-
-def _dark(grey: Bytes, box: Box, scale: float) -> float:
-    inset = _INSIDE * min(box.width, box.height)
-    inner = box.grown(-inset)
-    rows = slice(max(0, round(inner.top * scale)), max(0, round(inner.bottom * scale)))
-    columns = slice(max(0, round(inner.left * scale)), max(0, round(inner.right * scale)))
-    seen = grey[rows, columns]
-    return float((seen < _DARK).mean()) if seen.size else 0.0
 
 
 def _page_digest(page: pikepdf.Page) -> str:

@@ -13,6 +13,7 @@ import pymupdf
 import pypdfium2 as pdfium
 import pytest
 from pikepdf.form import DefaultAppearanceStreamGenerator, Form
+from PIL import Image
 
 from mockup.record.reading import read_record
 from tests.conftest import covers_left_plain, make_pdf
@@ -198,6 +199,21 @@ def test_nobody_answers_without_a_name(here: Path) -> None:
 def test_nothing_filled_in_says_nothing(here: Path) -> None:
     told = read(here / "proof.pdf")
     assert told.returncode == 4 and "says neither yes nor change" in told.stderr
+
+
+@pytest.mark.parametrize(("dpi", "turn"), [(100, 180), (90, 270), (120, 90)])
+def test_nothing_filled_in_says_nothing_by_a_poor_scanner_either(
+    here: Path, dpi: int, turn: int
+) -> None:
+    """Its code is found to a pixel, and a box at the far end of the page a frame's width beside
+    where it is: the frame was read as a yes."""
+    with pymupdf.open(here / "proof.pdf") as document:
+        drawn = document[-1].get_pixmap(dpi=dpi)
+    page = Image.frombytes("RGB", (drawn.width, drawn.height), drawn.samples)
+    page.rotate(turn, expand=True).save(here / "scan.pdf", resolution=dpi, quality=75)
+    told = read(here / "scan.pdf", "--by", "Ada Saltmarsh")
+    assert (told.returncode, told.stdout) == (4, "")
+    assert "neither yes nor change" in told.stderr
 
 
 def test_both_boxes_ticked_with_a_pen_are_asked_about(here: Path) -> None:
