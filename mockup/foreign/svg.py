@@ -12,6 +12,7 @@ from urllib.parse import unquote_to_bytes
 from xml.etree.ElementTree import Element, tostring
 
 from mockup.errors import InputError, LimitError, SystemLibraryError, with_file
+from mockup.foreign.svg_pictures import refuse_broken_images
 from mockup.trade.limits import SVG_PATH_MAX_CHARACTERS
 from mockup.vector.svg_colour import COLOUR_KEYS, is_known
 from mockup.vector.svg_guard import refuse_harm
@@ -24,6 +25,12 @@ CAIRO_MISSING = (
     "`apt install libcairo2` (Debian, Ubuntu), `brew install cairo` (macOS), "
     "or the GTK 3 runtime (Windows), then try again"
 )
+# Cairo's names of its states (cairo_status_t), and what in an SVG brings each about.
+_MEANINGS = {
+    "INVALID_MATRIX": "something in it is scaled to nothing",
+    "FREETYPE": "type in it is of a size or a face that cannot be drawn",
+    "INVALID_SIZE": "something in it is too large",
+}
 _FRAMES = 5_000  # cairosvg calls itself some five times a level, and 256 levels are taken
 
 
@@ -48,6 +55,7 @@ def _prepared(content: bytes) -> bytes:
     """Returns an SVG checked and made plain, with the size it is to be drawn at."""
     root = open_svg(content)
     refuse_harm(root)
+    refuse_broken_images(root)
     size = page_size(root)
     root.set("width", repr(size.width_px))
     root.set("height", repr(size.height_px))
@@ -88,12 +96,20 @@ def _drawn(content: bytes) -> bytes:
     except MemoryError:
         raise
     except Exception as error:  # its errors, cairo's and those of its image reader have no root
-        said = " ".join(str(error).split())[:120] or type(error).__name__
-        raise InputError(f"cannot be drawn ({said}); save the art as PDF instead") from error
+        raise InputError(f"cannot be drawn{_meant(error)}; save the art as PDF instead") from error
     finally:
         sys.setrecursionlimit(frames)
     assert isinstance(pdf, bytes)
     return pdf
+
+
+def _meant(error: Exception) -> str:
+    """Returns what a complaint means, in brackets; of one nobody foresaw, nothing: its words are
+    the library's own, and no help."""
+    if isinstance(error, RecursionError):
+        return " (parts of it refer to each other without end)"
+    said = str(error)
+    return next((f" ({told})" for word, told in _MEANINGS.items() if word in said), "")
 
 
 def _held(url: str, _kind: str) -> bytes:

@@ -20,7 +20,7 @@ from mockup.tables.wording import form_mistakes
 
 HEAD = "# Written by mockup; changed by hand, it counts no longer.\n"
 NAME = re.compile(
-    rf"(?P<number>\d{{4,7}})-(?P<kind>proof|answer|order)(?:-(?P<revision>\d{{1,7}}))?"
+    rf"(?P<number>[0-9]{{4,7}})-(?P<kind>proof|answer|order)(?:-(?P<revision>[0-9]{{1,7}}))?"
     rf"-(?P<mark>[{CROCKFORD}]{{{CODE_LETTERS}}})\.toml"
 )
 """Its place, what it tells of, of which revision, and the mark of its text."""

@@ -22,7 +22,7 @@ from mockup.trade.papers import stock
 from mockup.trade.sizes import CardSize
 from mockup.units import PT_PER_INCH, parse_length
 
-TEMPLATE_ENDINGS = (".pdf", ".svg")
+TEMPLATE_ENDINGS = (".pdf", ".svg", ".svgz")
 
 
 def single_piece(

@@ -8,7 +8,7 @@ from urllib.parse import unquote_to_bytes
 from xml.etree.ElementTree import Element  # the type alone: nothing is parsed here
 
 from mockup.errors import InputError
-from mockup.vector.svg_tree import called
+from mockup.vector.svg_tree import called, href_of
 
 # PNG 3, 5.2; JPEG (ITU T.81 B.1.1.3); GIF89a 17; TIFF 6.0, 2; WebP's and BMP's own descriptions.
 _BEGINNINGS = (
@@ -42,6 +42,12 @@ def refuse_image(element: Element, reference: str) -> None:
         f"{called(element)}: the image in it is no PNG, JPEG, GIF, TIFF, WebP or BMP, whatever its "
         "label; place it again as one of them"
     )
+
+
+def held_image(element: Element) -> bytes | None:
+    """Returns the bytes of the image an element holds as data, None where it holds none."""
+    reference = href_of(element)
+    return _content(reference) if reference.startswith("data:") else None
 
 
 def _content(reference: str) -> bytes | None:

@@ -67,7 +67,7 @@ def _unpacked(source: bytes) -> bytes:
         try:
             source = unpacking.decompress(source, SVG_MAX_BYTES + 1)
         except zlib.error as error:
-            raise InputError(f"is damaged where it is packed ({error}); save it again") from error
+            raise InputError("is damaged where it is packed; save it again") from error
         if not unpacking.eof and len(source) <= SVG_MAX_BYTES:
             raise InputError("is cut short where it is packed; save it again")
     if len(source) > SVG_MAX_BYTES:

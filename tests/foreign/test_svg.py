@@ -82,6 +82,52 @@ def test_an_image_is_what_its_first_bytes_say(
         drawn(path)
 
 
+def _image(kind: str, size: int = 90) -> bytes:
+    saved = io.BytesIO()
+    noise = Image.effect_noise((size, size), 60)
+    noise.save(saved, kind)
+    return saved.getvalue()
+
+
+@pytest.mark.parametrize(
+    "content",
+    [
+        _image("PNG")[:600],
+        _image("PNG").replace(
+            b"IDAT", b"IDAX"
+        ),  # an unknown chunk of the critical kind (PNG 3, 5.4)
+        _image("JPEG")[:600],
+        _image("WEBP")[:600],
+        b"RIFF\x24\0\0\0WEBPVP8 " + bytes(20),
+        b"BM" + bytes(90),
+    ],
+    ids=["png cut", "png chunk", "jpeg cut", "webp cut", "webp empty", "bmp empty"],
+)
+def test_a_broken_image_is_told_as_one(tmp_path: Path, content: bytes) -> None:
+    """What draws it told of too little memory, or of an object at an address."""
+    body = base64.b64encode(content).decode()
+    image = f'<image id="moon" href="data:image/png;base64,{body}" width="9" height="9"/>'
+    with pytest.raises(InputError, match='image id="moon">: the image in it cannot be decoded'):
+        drawn(svg(tmp_path / "art.svg", image))
+
+
+@pytest.mark.parametrize(
+    ("body", "said"),
+    [
+        ('<text font-size="1e9">abc</text>', "type in it is of a size"),
+        ('<g id="a"><use href="#a"/></g><g id="a"/><use href="#a"/>', "refer to each other"),
+        ('<path d="M1 1a5 5 0 01.1.1.1.1"/>', r"cannot be drawn; save the art as PDF"),
+    ],
+)
+def test_what_cannot_be_drawn_is_told_without_a_librarys_words(
+    tmp_path: Path, body: str, said: str
+) -> None:
+    with pytest.raises(InputError, match=said) as caught:
+        drawn(svg(tmp_path / "art.svg", body))
+    for word in ("cairo", "CAIRO", "recursion", "unpack", "0x"):
+        assert word not in str(caught.value)
+
+
 def test_an_image_with_two_references_is_drawn_by_the_one_that_was_looked_at(
     tmp_path: Path,
 ) -> None:
