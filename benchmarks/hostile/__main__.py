@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
-from benchmarks.hostile import doors, pdfs, strangers, svgs, tomls
+from benchmarks.hostile import doors, pdfs, returns, strangers, svgs, systems, tomls
 from benchmarks.hostile.case import Case, run
 from benchmarks.yardstick import ART
 
@@ -43,6 +43,8 @@ def cases() -> Iterator[Case]:
         yield Case(f"catalogue-{name}", tomls.catalogue(text.encode()), ("dies", "suite.toml"))
     yield from doors.cases()
     yield from strangers.cases()
+    yield from systems.cases()
+    yield from returns.cases()
 
 
 def _art() -> Iterator[Case]:

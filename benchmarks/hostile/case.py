@@ -40,6 +40,8 @@ class Case:
     says: str = ""
     environment: Mapping[str, str] = field(default_factory=dict)
     stdout: str = "pipe"
+    shell: str = ""
+    """What a shell does before it runs the command: a limit set, a folder taken away."""
     kept: tuple[str, ...] = ()
     """Files that must be byte for byte what they were."""
     seconds: float = SECONDS
@@ -84,7 +86,8 @@ def run(case: Case) -> Outcome:
 
 
 def _ended(case: Case, folder: Path) -> _Ended | None:
-    command = [sys.executable, "-c", PROBE, sys.executable, "-c", PROGRAM]
+    before = ["sh", "-c", f'{case.shell}; exec "$@"', "sh"] if case.shell else []
+    command = [sys.executable, "-c", PROBE, *before, sys.executable, "-c", PROGRAM]
     command += [each.format(here=folder) for each in case.arguments]
     environment = {**os.environ, "PYTHONPATH": str(Path.cwd()), **case.environment}
     start = time.monotonic()
