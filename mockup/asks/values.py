@@ -47,8 +47,10 @@ def path_or_none(key: str, given: PathGiven | None) -> Path | None:
 
 def text_of(key: str, given: str) -> str:
     """Returns a text of one line or more, not empty."""
-    if not isinstance(given, str) or not given.strip() or len(given) > TEXT_MAX:  # pyright: ignore
+    if not isinstance(given, str) or not given.strip():  # pyright: ignore
         raise _wrong(key, given, "is no name; write a word")
+    if len(given) > TEXT_MAX:
+        raise _wrong(key, given, f"has {len(given)} letters; write at most {TEXT_MAX}")
     return given
 
 

@@ -33,15 +33,19 @@ def record_files(suite: Path) -> list[Path]:
 def refuse_into_record(suite: Path, wanted: Iterable[Path]) -> None:
     """Raises OutputError for every file to be written that would lie in the suite's record: there
     it would be told of for ever as an event that is none."""
-    record = record_folder(suite).resolve()
+    record = _followed(record_folder(suite))
     told = [
         Mistake("lies in the suite's record, which is written by the program alone; name another "
                 "folder", str(path))
         for path in wanted
-        if record in (path.parent.resolve(), *path.parent.resolve().parents)
+        if record in _followed(path).parents
     ]  # fmt: skip
     if told:
         raise OutputError(*told)
+
+
+def _followed(path: Path) -> Path:
+    return Path(os.path.realpath(path))  # unlike Path.resolve it goes round no ring of links
 
 
 def refuse_record(suite: Path) -> None:

@@ -90,20 +90,21 @@ class Found:
 
 
 def find_art(sources: Sequence[Path]) -> list[Path]:
-    """Returns the art files named, and those in folders named, in order of name.
+    """Returns the art files named, and those in folders named, in order of name, each once.
 
     Raises InputError where a folder holds none.
     """
-    files: list[Path] = []
+    files: dict[Path, Path] = {}  # by their whole names
     for source in sources:
         if not source.is_dir():
-            files.append(source)
+            files.setdefault(source.absolute(), source)
             continue
         inside = sorted(p for p in source.iterdir() if p.suffix.lower() in ART_SUFFIXES)
         if not inside:
             raise InputError(f"{source}: holds no PDF or SVG; name the art itself")
-        files += inside
-    return files
+        for each in inside:
+            files.setdefault(each.absolute(), each)
+    return [*files.values()]
 
 
 def read_art(files: Sequence[Path]) -> list[Found]:

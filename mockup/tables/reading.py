@@ -8,7 +8,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-from mockup.errors import Mistake, SuiteError, quoted
+from mockup.errors import LimitError, Mistake, SuiteError, quoted
 from mockup.sources import read_whole
 from mockup.tables.syntax import syntax_sentence
 from mockup.trade.limits import TOML_MAX_BYTES, TOML_MAX_DEPTH
@@ -25,7 +25,13 @@ def read_toml(path: Path, parse_float: Callable[[str], Any] = float) -> dict[str
 
     Raises SuiteError for what cannot be read, with line and column; LimitError over 1 MB.
     """
-    return toml_tables(path, read_whole(path, TOML_MAX_BYTES, SuiteError), parse_float)
+    try:
+        content = read_whole(path, TOML_MAX_BYTES, SuiteError)
+    except LimitError:
+        with path.open("rb") as file:
+            _refuse_others(path, file.read(8))
+        raise
+    return toml_tables(path, content, parse_float)
 
 
 def toml_tables(
@@ -50,6 +56,13 @@ def toml_tables(
     return table
 
 
+# ISO 32000-1 7.5.2; PNG 3, 5.2; ITU T.81 B.1.1.3; APPNOTE 4.3.7 of zip.
+_OTHERS = {
+    b"%PDF-": "a PDF",
+    b"\x89PNG": "a PNG picture",
+    b"\xff\xd8\xff": "a JPEG picture",
+    b"PK\x03\x04": "a packed folder",
+}
 _TOO_DEEP = f"tables and lists are nested more than {TOML_MAX_DEPTH} deep; no file here needs that"
 _LONG_NUMBER = re.compile(r"[0-9_]{4000,}")
 _HEADER = re.compile(r"^\s*(\[+)([^\[\]\n]+)\]+", re.M)
@@ -60,7 +73,15 @@ def _refused(path: Path, sentence: str) -> SuiteError:
     return SuiteError(Mistake(sentence, str(path)))
 
 
+def _refuse_others(path: Path, content: bytes) -> None:
+    """Raises SuiteError for what is known to be another kind of file by how it begins."""
+    for beginning, kind in _OTHERS.items():
+        if content.startswith(beginning):
+            raise _refused(path, f"is {kind}, no text; name the .toml file")
+
+
 def _text(path: Path, content: bytes) -> str:
+    _refuse_others(path, content)
     if content.startswith((b"\xff\xfe", b"\xfe\xff")):
         raise _refused(path, "is text in UTF-16; save it as UTF-8")
     if b"\0" in content[:4]:  # UTF-16 and UTF-32 without their mark, and what is no text at all

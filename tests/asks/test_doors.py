@@ -118,6 +118,12 @@ def test_nothing_but_its_events_is_written_into_a_record(suite: Path, ask: str) 
     assert not [*record.iterdir()]
 
 
+def test_a_record_that_is_a_ring_of_links_is_told(suite: Path) -> None:
+    (suite.parent / "suite.record").symlink_to("suite.record")
+    with pytest.raises(OutputError, match="is a link, which is not written through"):
+        ASKS["proof"][0](suite, str(suite.parent / "o.pdf"))
+
+
 @pytest.mark.parametrize("ending", [".jpg", ".jpeg", ".JPG"])
 def test_a_picture_asked_as_jpeg_is_one(
     suite: Path, ending: str, monkeypatch: pytest.MonkeyPatch

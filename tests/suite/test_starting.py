@@ -96,3 +96,11 @@ def test_a_suite_file_is_not_written_over(tmp_path: Path) -> None:
     path.touch()
     with pytest.raises(OutputError, match="exists; give another name, or say --replace"):
         refuse_replacing(path)
+
+
+def test_a_file_that_is_named_twice_is_one_piece(tmp_path: Path) -> None:
+    """As where a shell's star and the folder itself are named."""
+    one, other = tmp_path / "a.pdf", tmp_path / "b.pdf"
+    for file in (one, other):
+        file.write_bytes(b"%PDF-1.7")
+    assert find_art([other, tmp_path, one, tmp_path / "." / "b.pdf"]) == [other, one]
