@@ -26,6 +26,7 @@ _IMAGE_WORDS = (
     *("truncated image", "premature end of file in jpeg", "jpeg error", "openjpeg error"),
     *("jbig2dec error", "1d fax", "2d fax", "unknown filter name", "treating as end of file"),
 )
+_KIND = re.compile(r"^(?:(?:library|format|syntax|argument) error: )+")
 _CODE = re.compile(r"^code=\d+: ")
 # Found by forms in forms and colours of many inks: saving the page again would change neither.
 _MEANINGS = {
@@ -50,7 +51,8 @@ def image_trouble() -> str:
     It goes on with grey or black where data is missing, and says so only among its warnings.
     """
     lines = pymupdf.TOOLS.mupdf_warnings().splitlines()
-    return next((line for line in lines if any(word in line for word in _IMAGE_WORDS)), "")
+    found = next((line for line in lines if any(word in line for word in _IMAGE_WORDS)), "")
+    return _KIND.sub("", found)
 
 
 def forget_trouble() -> None:
