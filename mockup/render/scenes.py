@@ -139,7 +139,10 @@ def _photograph(path: Path, file: str) -> NDArray[np.uint8]:
             said = f"{path} has {picture.width} x {picture.height} px; the limit is 150 megapixels"
             raise LimitError(Mistake(said, file, key, path.name))
         return np.asarray(picture.convert("RGB"))
-    except (*_UNREADABLE, Image.DecompressionBombError) as error:
+    except Image.DecompressionBombError as error:  # told of by its size, before ours is looked at
+        said = f"{path} has over 150 megapixels, the limit; save it smaller"
+        raise LimitError(Mistake(said, file, key, path.name)) from error
+    except _UNREADABLE as error:
         said = f"{path} cannot be read as a JPEG, PNG, TIFF or WebP; save it again as one of them"
         raise InputError(Mistake(said, file, key, path.name)) from error
 

@@ -1,12 +1,13 @@
 """Scene files: the shipped ones are sound, a designer's own is read, mistakes are told."""
 
+import zlib
 from pathlib import Path
 
 import numpy as np
 import pytest
 from PIL import Image
 
-from mockup.errors import SuiteError
+from mockup.errors import InputError, LimitError, MockupError, SuiteError
 from mockup.render.light.plain import plain
 from mockup.render.light.scene import LitScene
 from mockup.render.scenes import parse_aspect, read_scene, scene_names
@@ -76,3 +77,25 @@ def test_a_photograph_taken_from_above_is_the_table_at_its_own_scale(tmp_path: P
     assert not red[:, 20:].any()
     # What a cut line must stand out from: its mean in light, a sixth of it red.
     assert 200 < scene.surface_colour[1] < 250
+
+
+@pytest.mark.parametrize(
+    ("side_px", "error", "told"),
+    [
+        (13_000, LimitError, "150 megapixels"),
+        (60_000, LimitError, "150 megapixels"),  # which its library refuses before our limit does
+        (300, InputError, "cannot be read as a JPEG"),
+    ],
+)
+def test_a_photograph_that_is_too_large_is_not_told_as_broken(
+    tmp_path: Path, side_px: int, error: type[MockupError], told: str
+) -> None:
+    """A PNG of which only the head is there (PNG 3, 11.2.1), its sides as said."""
+    folder = own(tmp_path, '[surface]\nphotograph = "table.png"\nppi = 50\n') / "mine"
+    Image.new("RGB", (8, 8)).save(folder / "table.png")
+    head = b"IHDR" + side_px.to_bytes(4, "big") * 2 + b"\x08\x02\0\0\0"
+    written = (folder / "table.png").read_bytes()
+    checked = head + zlib.crc32(head).to_bytes(4, "big")
+    (folder / "table.png").write_bytes(written[:12] + checked + written[33:])
+    with pytest.raises(error, match=told):
+        read_scene("mine", tmp_path)
