@@ -65,8 +65,11 @@ def form_mistakes(file: str, raw: Mapping[str, Any], model: type[BaseModel]) -> 
 
 
 def _is_of_kind(mistake: ErrorDetails) -> bool:
-    """Returns whether a mistake says no more than that a value is of another kind."""
+    """Returns whether a mistake says no more than that a value is of another kind, or that too few
+    of a list's items are sound."""
     of_a_table = isinstance(mistake["input"], dict | list)
+    if mistake["type"] == "too_short":
+        return True
     return mistake["type"] in _WANTED or (mistake["type"] == "literal_error" and of_a_table)
 
 

@@ -171,3 +171,11 @@ def test_a_paper_is_named_in_any_case_and_by_its_merchant_where_two_have_it(tmp_
     with pytest.raises(SuiteError, match='write "Groyne Papers/Sea Lavender"'):
         paper_named(both, "sea lavender")
     assert paper_named(both, "staithe papers/sea lavender").merchant == "Staithe Papers"
+
+
+def test_a_list_whose_one_row_is_wrong_is_not_told_as_empty(tmp_path):
+    text = 'name = "M"\n[[papers]]\nname = "A"\ncolour = "#f1eee5"\ngsm = nan\n'
+    (tmp_path / "m.toml").write_text(text)
+    with pytest.raises(SuiteError) as refused:
+        read_papers(tmp_path / "m.toml")
+    assert [each.key for each in refused.value.mistakes] == ["papers.1.gsm"]
