@@ -38,7 +38,7 @@ DOORS = (
     *planted(
         "foreign/raster.py",
         ("overprint not simulated", "spots_of(page, _COMPOSITE) or mupdf.fz_new_separations(1)",
-         "spots_of(page, _COMPOSITE) or mupdf.fz_new_separations(0)"),
+         "spots_of(page, _COMPOSITE) or NO_SPOTS()"),
         ("plates converted by the output intent",
          "page = opened.page if chosen is None else without_intent(art)", "page = opened.page"),
     ),

@@ -65,7 +65,7 @@ RECIPES: dict[str, Recipe] = {
         (Golden("options", "options.png", 600 / 11),),
     ),
     "proof": Recipe(
-        ("proof", "suite.toml", "-o", "proof.pdf"),
+        ("proof", "suite.toml", "-o", "proof.pdf", "--date", "2026-11-26"),
         (
             Golden("proof-cover", "proof.pdf", 30, page=1),
             Golden("proof-invitation", "proof.pdf", 36, page=2),
