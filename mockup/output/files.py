@@ -6,9 +6,10 @@ import secrets
 import shutil
 from collections.abc import Generator
 from contextlib import contextmanager, suppress
+from dataclasses import replace
 from pathlib import Path
 
-from mockup.errors import OutputError
+from mockup.errors import Mistake, OutputError
 
 _STEM = 40  # letters of a name kept in the temporary one: names are limited to 255 bytes
 
@@ -72,10 +73,19 @@ def whole_folder(folder: Path) -> Generator[Path]:
         yield beside
         for file in sorted(beside.iterdir()):
             file.replace(folder / file.name)
+    except OutputError as error:  # told by the name the file was to have, not by one that is gone
+        raise type(error)(*(_moved(each, beside, folder) for each in error.mistakes)) from error
     except OSError as error:
         raise OutputError(f"{folder}: cannot be written to ({_reason(error)})") from error
     finally:
         shutil.rmtree(beside, ignore_errors=True)
+
+
+def _moved(mistake: Mistake, place: Path, folder: Path) -> Mistake:
+    sentence, file = (
+        text.replace(str(place), str(folder)) for text in (mistake.sentence, mistake.file)
+    )
+    return replace(mistake, sentence=sentence, file=file)
 
 
 def _reason(error: OSError) -> str:
