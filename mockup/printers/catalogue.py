@@ -58,6 +58,7 @@ from mockup.printers.prices import Terms
 from mockup.printers.rules import NO_RULES, Rules, RulesTables, rules_mistakes, rules_of
 from mockup.tables.reading import read_toml
 from mockup.tables.wording import CURRENCY, form_mistakes, key_path, shown, sound_part
+from mockup.trade.limits import CATALOGUES_MAX
 from mockup.trade.sizes import CardSize, card_size
 from mockup.units import INCHES_PER_UNIT, Unit
 
@@ -189,6 +190,9 @@ def read_printers(folder: Path) -> tuple[Printer, ...]:
     files = catalogue_files(folder)
     if not files:
         said = "holds no catalogue; put a .toml file there for each printer"
+        raise SuiteError(Mistake(said, str(folder)))
+    if len(files) > CATALOGUES_MAX:
+        said = f"holds {len(files)} catalogues; keep at most {CATALOGUES_MAX} there"
         raise SuiteError(Mistake(said, str(folder)))
     printers = together(*(partial(read_printer, file) for file in files))
     seen: dict[str, Path] = {}

@@ -34,10 +34,10 @@ from mockup.errors import Mistake, SuiteError, nearest, quoted, together
 from mockup.sources import is_there
 from mockup.tables.reading import read_toml
 from mockup.tables.wording import TOLD_MAX, form_mistakes, key_path, sound_part
+from mockup.trade.limits import CATALOGUES_MAX
 from mockup.trade.papers import Grain
 
 PAPERS_MAX = 500  # judgement: the largest swatch books have half of that
-FILES_MAX = 100  # judgement: more merchants than anybody buys from
 _HEX = re.compile(r"#[0-9a-f]{6}", re.I)
 Lab = tuple[float, float, float]
 
@@ -98,8 +98,8 @@ def find_papers(place: Path | None, beside: Path | None = None) -> tuple[Paper, 
     if not files:
         said = "holds no catalogue; put a .toml file there for each merchant"
         raise SuiteError(Mistake(said, str(found)))
-    if len(files) > FILES_MAX:
-        said = f"holds {len(files)} catalogues; keep at most {FILES_MAX} there"
+    if len(files) > CATALOGUES_MAX:
+        said = f"holds {len(files)} catalogues; keep at most {CATALOGUES_MAX} there"
         raise SuiteError(Mistake(said, str(found)))
     catalogues = together(*(partial(read_papers, file) for file in files))
     return tuple(paper for papers in catalogues for paper in papers)

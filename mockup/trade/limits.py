@@ -13,6 +13,7 @@ FILE_MAX_BYTES = 512 * 1024**2
 SVG_MAX_BYTES = 10 * 1024**2
 SVG_MAX_DEPTH = 256
 SVG_MAX_ELEMENTS = 200_000  # after every `use` has been unfolded
+CATALOGUES_MAX = 100  # of a folder; judgement: more than anybody buys from
 TOML_MAX_BYTES = 1024**2  # suite, scene and catalogue files are a few kB
 TOML_MAX_DEPTH = 16  # tables and lists inside one another; the suite file needs six
 PHOTOGRAPH_MAX_BYTES = 128 * 1024**2  # a table's photograph, as a camera saves it

@@ -179,3 +179,11 @@ def test_rules_that_cannot_be_are_told_with_their_key(tmp_path, more, said) -> N
     with pytest.raises(SuiteError) as caught:
         read_printer(path)
     assert said in str(caught.value)
+
+
+def test_a_folder_of_too_many_catalogues_is_told_in_a_line(tmp_path: Path) -> None:
+    for number in range(101):
+        (tmp_path / f"{number}.toml").write_text("name = 3")
+    with pytest.raises(SuiteError, match="holds 101 catalogues; keep at most 100") as refused:
+        read_printers(tmp_path)
+    assert len(refused.value.mistakes) == 1
