@@ -19,6 +19,15 @@ DONE = {0, 10, 20}
 KNOWN = frozenset({*DONE, 2, 3, 4, 5, 6, 7})
 PROGRAM = "from mockup.cli.app import main; main()"
 MARK = "@@ended@@"
+LIBRARIES = (
+    "cairo returned",
+    "CAIRO_",
+    "object at 0x",
+    "code=",
+    "Errno",
+    "Value error",
+    "PosixPath",
+)
 # A small process of its own reads the peak of the command and its workers.
 PROBE = (
     "import resource, subprocess, sys\n"
@@ -119,6 +128,7 @@ def _faults(
 ) -> Iterator[str | None]:
     code, said = ended.code, ended.said
     yield "traceback" if "Traceback (most" in said else None
+    yield next((f"says {word}" for word in LIBRARIES if word in said), None)
     yield f"exit {code}, not {sorted(case.ends)}" if code not in case.ends else None
     yield "not a word" if not ended.is_done and not said.strip() else None
     yield "control characters are told" if any(map(_is_control, said)) else None

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import base64
+import io
 import os
 import zlib
 from collections.abc import Callable, Iterator
@@ -9,6 +11,7 @@ from pathlib import Path
 
 import pikepdf
 from pikepdf import Array, Dictionary, Name
+from PIL import Image
 
 from benchmarks.hostile.case import Case
 from benchmarks.hostile.pdfs import bomb, by_hand, image, layers, page, plain
@@ -179,7 +182,26 @@ PDFS: dict[str, Make] = {
     "portfolio": _rooted(Collection=Dictionary(View=Name.D)),
 }  # fmt: skip
 
+
+def _placed(data: bytes) -> Make:
+    held = base64.b64encode(data).decode()
+    return svg(f'<image href="data:image/png;base64,{held}" width="60" height="60"/>' + RECT)
+
+
+def _saved(kind: str) -> bytes:
+    saved = io.BytesIO()
+    Image.effect_noise((90, 90), 60).save(saved, kind)
+    return saved.getvalue()
+
+
 SVGS: dict[str, Make] = {
+    "image-cut": _placed(_saved("PNG")[:600]),
+    "image-chunk": _placed(_saved("PNG").replace(b"IDAT", b"IDAX")),
+    "image-jpeg-cut": _placed(_saved("JPEG")[:600]),
+    "image-webp-empty": _placed(b"RIFF\x24\0\0\0WEBPVP8 " + bytes(20)),
+    "type-huge": svg('<text font-size="1e9">abc</text>'),
+    "id-twice": svg('<g id="a"><use href="#a"/></g><g id="a"/><use href="#a"/>'),
+    "arc-flags": svg('<path d="M1 1a5 5 0 01.1.1.1.1"/>'),
     "viewbox-huge": svg(RECT, 'width="5.25in" height="7.25in" viewBox="0 0 1e300 1e300"'),
     "viewbox-tiny": svg(RECT, 'width="5.25in" height="7.25in" viewBox="0 0 1e-300 1e-300"'),
     "viewbox-nan": svg(RECT, 'width="5.25in" height="7.25in" viewBox="nan 0 inf 9"'),
