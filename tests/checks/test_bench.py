@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from tests.checks.bench.case import run_case
+from tests.checks.bench.case import Case, run_case
 from tests.checks.bench.clean import CLEAN
 from tests.checks.bench.faults_cut import FAULTS as AT_THE_CUT
+from tests.checks.bench.faults_cut import short
 from tests.checks.bench.faults_file import FAULTS as IN_THE_FILE
 from tests.checks.bench.faults_ink import FAULTS as OF_INK
 from tests.checks.bench.ornament import CLEAN as ORNAMENT
@@ -58,3 +59,17 @@ def is_tried_often(number: int) -> bool:
 @pytest.mark.parametrize("case", quickly(SILENT, is_tried_often), ids=lambda case: case.name)
 def test_a_clean_page_is_left_alone(case, tmp_path):
     assert run_case(case, tmp_path).alarms == []
+
+
+@pytest.mark.parametrize(
+    ("reaches_in", "said"),
+    [
+        (-0.02, "art stops 0.02 in before the cut: a strip of paper will show"),
+        (0.0, "art stops at the cut: it has no bleed"),
+        (0.03, "art goes 0.03 in beyond the cut"),
+    ],
+)
+def test_how_far_art_goes_is_said_as_it_is(reaches_in, said, tmp_path):
+    outcome = run_case(Case("short", short(left=reaches_in)), tmp_path)
+    (told,) = [each.message for each in outcome.findings if each.check == "bleed"]
+    assert told.startswith(said)
