@@ -131,6 +131,7 @@ def test_doors_and_names_are_looked_at_before_anything_is_drawn(suite):
         shown(suite)
 
 
+@pytest.mark.slow
 def test_the_command_takes_a_piece_or_an_envelope_of_the_same_name(suite):
     output = suite.parent / "x.png"
     piece = mockup("options", suite, "outer", "-o", output, "--width", "700")

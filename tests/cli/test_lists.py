@@ -57,6 +57,7 @@ def test_envelopes_are_drawn_with_their_names(tmp_path: Path) -> None:
         assert size.name in told
 
 
+@pytest.mark.slow
 def test_scenes_are_drawn_as_wide_as_asked(tmp_path: Path) -> None:
     answer = mockup("scenes", "-o", tmp_path / "s.png", "--width", "600")
     assert answer.returncode == 0, answer.stderr

@@ -29,6 +29,7 @@ def both(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Path]:
     return plain, marked
 
 
+@pytest.mark.slow
 def test_it_is_on_every_page_from_side_to_side_and_pale(both: tuple[Path, Path]) -> None:
     """A grey of 128 over a tone moves it by its opacity of the way at most: 0.16 of 128 is 20."""
     plain, marked = (pdfium.PdfDocument(path) for path in both)
@@ -45,6 +46,7 @@ def test_it_is_on_every_page_from_side_to_side_and_pale(both: tuple[Path, Path])
         assert changed.max() <= OPACITY * 128 + 8 or index == 6  # there a card's corner is coarser
 
 
+@pytest.mark.slow
 def test_type_over_and_under_it_stays_plain(both: tuple[Path, Path]) -> None:
     """On the sign-off page every dark point of type keeps 4.5 : 1 (WCAG 2.2, 1.4.3) against the
     palest ground the watermark leaves; luminance by the usual power of 2.2."""
@@ -59,6 +61,7 @@ def test_type_over_and_under_it_stays_plain(both: tuple[Path, Path]) -> None:
     assert (after[ground].min() ** 2.2 + 0.05) / (darkest + 0.05) > 4.5
 
 
+@pytest.mark.slow
 def test_art_is_of_a_proofs_resolution(both: tuple[Path, Path]) -> None:
     """200 pixels an inch of the card, also where it is shown larger."""
     _, marked = both
