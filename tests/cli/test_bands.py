@@ -69,6 +69,7 @@ def test_the_light_falls_on_a_band_that_is_redder_than_all_round_it(
     assert max(wide) / (2 * len(wide)) == pytest.approx(5.0 / 1.5, rel=0.06)
 
 
+@pytest.mark.slow
 def test_the_studio_sees_where_the_strip_turns_and_the_client_sees_the_bound_stack(
     suite: Path, tmp_path: Path
 ) -> None:

@@ -71,6 +71,7 @@ def _suite(folder, die):
     return str(suite)
 
 
+@pytest.mark.slow
 def test_a_suite_without_catalogues_is_told_nothing_of_invented_printers(tmp_path):
     suite = _suite(tmp_path, "lancet-arch")
     for words in (["dies", suite], ["dies", suite, "--json"]):

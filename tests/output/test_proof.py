@@ -96,6 +96,7 @@ def test_no_picture_has_more_pixels_than_a_proof_needs(suite: Suite, tmp_path: P
             assert pixels / length_in <= most * (1 + 1e-4)
 
 
+@pytest.mark.slow
 def test_pages_have_the_papers_size_or_are_folded_out_and_say_so(suite: Suite, proof: Path) -> None:
     """Only the open A7 envelope, 7.25 in wide and over 9 high, is too large; sizes from ANSI/ASME
     Y14.1 and ISO 216."""

@@ -13,6 +13,9 @@ from mockup.output.proof.grid import FOR_THE_STUDIO
 from tests.mockup_command import made
 from tests.output.demo_proof import demo_suite, paths
 
+# Two whole proofs: tried once. What is drawn for whom, the goldens and the commands see every time.
+pytestmark = pytest.mark.slow
+
 CATALOGUES = Path(__file__).parents[2] / "assets_demo" / "printers"
 
 

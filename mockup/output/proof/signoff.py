@@ -105,10 +105,13 @@ def draw_code(pdf: Pdf, text: str, box: Box) -> None:
     dark = code_modules(text)
     side = box.width / len(dark)
     with pdf.artifact():
-        for y, x in np.argwhere(dark):
-            left, top = box.left + x * side, box.top + y * side
-            corners = ((left, top), (left + side, top), (left + side, top + side))
-            pdf.fill(Shape(polygon_outline(*corners, (left, top + side))), INK)
+        for y, row in enumerate(dark):
+            top, bottom = box.top + y * side, box.top + (y + 1) * side
+            changes = np.flatnonzero(np.diff(row, prepend=False, append=False))
+            for start, end in changes.reshape(-1, 2):  # modules side by side are drawn as one
+                left, right = box.left + start * side, box.left + end * side
+                corners = ((left, top), (right, top), (right, bottom), (left, bottom))
+                pdf.fill(Shape(polygon_outline(*corners)), INK)
 
 
 def code_modules(text: str) -> np.ndarray[tuple[int, int], np.dtype[np.bool_]]:
