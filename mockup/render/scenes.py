@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import io
 import struct
 import warnings
@@ -10,7 +11,7 @@ from pathlib import Path
 
 import numpy as np
 from numpy.typing import NDArray
-from PIL import Image
+from PIL import Image, ImageCms, ImageOps
 
 from mockup.colour.srgb import LINEAR, Rgb, encode, linear, parse_hex
 from mockup.errors import InputError, LimitError, Mistake, MockupError
@@ -124,7 +125,7 @@ def _surface(folder: Path, table: SurfaceTable) -> Surface:
 
 
 def _photograph(path: Path, file: str) -> NDArray[np.uint8]:
-    """Returns a photograph's pixels, (h, w, 3) sRGB."""
+    """Returns a photograph's pixels, (h, w, 3) sRGB, turned as its camera was held."""
     key = "surface.photograph"
     try:
         content = read_whole(path, PHOTOGRAPH_MAX_BYTES)
@@ -138,13 +139,36 @@ def _photograph(path: Path, file: str) -> NDArray[np.uint8]:
         if picture.width * picture.height > PICTURE_MAX_PX:
             said = f"{path} has {picture.width} x {picture.height} px; the limit is 150 megapixels"
             raise LimitError(Mistake(said, file, key, path.name))
-        return np.asarray(picture.convert("RGB"))
+        return np.asarray(_in_srgb(_upright(picture)))
     except Image.DecompressionBombError as error:  # told of by its size, before ours is looked at
         said = f"{path} has over 150 megapixels, the limit; save it smaller"
         raise LimitError(Mistake(said, file, key, path.name)) from error
     except _UNREADABLE as error:
         said = f"{path} cannot be read as a JPEG, PNG, TIFF or WebP; save it again as one of them"
         raise InputError(Mistake(said, file, key, path.name)) from error
+
+
+def _upright(picture: Image.Image) -> Image.Image:
+    """Returns a photograph turned as its camera noted it was held (Exif 2.32, Orientation)."""
+    try:
+        return ImageOps.exif_transpose(picture)
+    except (SyntaxError, ValueError, TypeError, KeyError, struct.error):  # a broken note
+        return picture
+
+
+def _in_srgb(picture: Image.Image) -> Image.Image:
+    """Returns a photograph in sRGB, by the profile it holds; taken for sRGB where it holds none, or
+    one that cannot be used. Telephones take theirs in a wider space."""
+    profile = picture.info.get("icc_profile")
+    if profile and picture.mode in ("RGB", "CMYK", "L"):
+        with contextlib.suppress(ImageCms.PyCMSError, OSError):
+            own = ImageCms.ImageCmsProfile(io.BytesIO(profile))
+            found = ImageCms.profileToProfile(
+                picture, own, ImageCms.createProfile("sRGB"), outputMode="RGB"
+            )
+            if found is not None:
+                return found
+    return picture.convert("RGB")
 
 
 # What Pillow raises for broken files: of its own it has only the first, an OSError.

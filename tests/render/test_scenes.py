@@ -5,11 +5,11 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from PIL import Image
+from PIL import Image, ImageCms
 
 from mockup.errors import InputError, LimitError, MockupError, SuiteError
 from mockup.render.light.plain import plain
-from mockup.render.light.scene import LitScene
+from mockup.render.light.scene import LitScene, Photograph
 from mockup.render.scenes import parse_aspect, read_scene, scene_names
 
 
@@ -77,6 +77,36 @@ def test_a_photograph_taken_from_above_is_the_table_at_its_own_scale(tmp_path: P
     assert not red[:, 20:].any()
     # What a cut line must stand out from: its mean in light, a sixth of it red.
     assert 200 < scene.surface_colour[1] < 250
+
+
+def test_a_photograph_is_turned_as_its_camera_was_held(tmp_path: Path) -> None:
+    """Exif 2.32, Orientation 6: the stored picture's left column is the top of what was seen."""
+    folder = own(tmp_path, '[surface]\nphotograph = "table.png"\nppi = 50\n') / "mine"
+    pixels = np.full((200, 300, 3), 255, np.uint8)
+    pixels[:, :50] = (200, 30, 30)
+    note = Image.Exif()
+    note[0x0112] = 6
+    Image.fromarray(pixels).save(folder / "table.png", exif=note)
+    photograph = read_scene("mine", tmp_path).surface.kind
+    assert isinstance(photograph, Photograph)
+    red = photograph.pixels[:, :, 1] < 128
+    assert red.shape == (300, 200) and red[:50].all() and not red[50:].any()
+
+
+def test_a_photograph_is_read_by_the_profile_it_holds(tmp_path: Path) -> None:
+    """sRGB with its red and green primaries exchanged (ICC.1:2022, 9.2: rXYZ, gXYZ): red is green.
+    One that is no profile counts as none."""
+    folder = own(tmp_path, '[surface]\nphotograph = "table.png"\nppi = 50\n') / "mine"
+    plain_srgb = ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB")).tobytes()
+    head, rest = plain_srgb[:132], plain_srgb[132:]
+    exchanged = (
+        rest.replace(b"rXYZ", b"?", 1).replace(b"gXYZ", b"rXYZ", 1).replace(b"?", b"gXYZ", 1)
+    )
+    for profile, seen in ((head + exchanged, (30, 200, 30)), (b"none", (200, 30, 30))):
+        Image.new("RGB", (90, 60), (200, 30, 30)).save(folder / "table.png", icc_profile=profile)
+        photograph = read_scene("mine", tmp_path).surface.kind
+        assert isinstance(photograph, Photograph)
+        assert np.abs(photograph.pixels[0, 0].astype(int) - seen).max() <= 2
 
 
 @pytest.mark.parametrize(
