@@ -23,13 +23,18 @@ NEAR_IN = 0.06
 """How far a place may reach beyond what was altered: cells, and letters that overhang."""
 
 
-def main() -> None:
-    asked = argparse.ArgumentParser(description=__doc__)
+def arguments(about: str | None) -> argparse.Namespace:
+    """Returns what was asked of a bench of pairs."""
+    asked = argparse.ArgumentParser(description=about)
     asked.add_argument("folder", nargs="?", type=Path, default=FOLDER)
     asked.add_argument("--half", choices=("A", "B"), help="one half alone; A is told pair by pair")
     asked.add_argument("--seed", type=int, default=SEED)
     asked.add_argument("--like", default="", help="only pairs with this in their name")
-    given = asked.parse_args()
+    return asked.parse_args()
+
+
+def main() -> None:
+    given = arguments(__doc__)
     gone = missing()
     if gone:
         print(f"not on this machine: {', '.join(gone)}")

@@ -7,15 +7,14 @@ Part: some of them. Invented: a word is told that did not change, or stands on n
 
 from __future__ import annotations
 
-import argparse
 import json
 from collections import Counter
 from pathlib import Path
 
-from benchmarks.changes.__main__ import FOLDER
+from benchmarks.changes.__main__ import arguments
 from benchmarks.changes.card import Card, Words
 from benchmarks.changes.drawing import PPI, files_of, pictures_of
-from benchmarks.changes.plan import SEED, Pair, planned
+from benchmarks.changes.plan import Pair, planned
 from benchmarks.changes.programs import missing
 from mockup.comparing.comparison import compare
 from mockup.comparing.wording import Reworded, Word, reworded
@@ -32,12 +31,7 @@ die = "rectangle"
 
 
 def main() -> None:
-    asked = argparse.ArgumentParser(description=__doc__)
-    asked.add_argument("folder", nargs="?", type=Path, default=FOLDER)
-    asked.add_argument("--half", choices=("A", "B"), help="one half alone; A is told pair by pair")
-    asked.add_argument("--seed", type=int, default=SEED)
-    asked.add_argument("--like", default="", help="only pairs with this in their name")
-    given = asked.parse_args()
+    given = arguments(__doc__)
     gone = missing()
     given.folder.mkdir(parents=True, exist_ok=True)
     counts: dict[str, Counter[str]] = {"A": Counter(), "B": Counter()}

@@ -67,3 +67,9 @@ def box_of(points: Iterable[Point]) -> Box:
     """Returns the smallest box around points. Raises ValueError when there are none."""
     xs, ys = zip(*points, strict=True)
     return Box(min(xs), min(ys), max(xs), max(ys))
+
+
+def box_round(boxes: Iterable[Box]) -> Box:
+    """Returns the smallest box round boxes. Raises ValueError when there are none."""
+    lefts, tops, rights, bottoms = zip(*boxes, strict=True)
+    return Box(min(lefts), min(tops), max(rights), max(bottoms))

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from mockup.artwork.inspection import Painted
-from mockup.geometry.point import Box
+from mockup.geometry.point import Box, box_round
 from mockup.reading.courses import ink_key, line_width
 from mockup.trade.vocabulary import TEMPLATE, Meaning, name_meaning
 from mockup.units import PT_PER_INCH
@@ -56,7 +56,7 @@ def labels(painted: Sequence[Painted]) -> list[Label]:
             continue
         meaning = name_meaning(text)
         if meaning in TEMPLATE:
-            found.append(Label(meaning, text, _around([p.box for p in run]), tuple(run)))
+            found.append(Label(meaning, text, box_round(p.box for p in run), tuple(run)))
     return found
 
 
@@ -118,12 +118,3 @@ def _joined(run: Sequence[Painted]) -> str:
         apart = each.box.left - before.box.right > SPACE_EM * _em_in(each)
         text += (" " if apart else "") + _text(each)
     return " ".join(text.split())
-
-
-def _around(boxes: Sequence[Box]) -> Box:
-    return Box(
-        min(box.left for box in boxes),
-        min(box.top for box in boxes),
-        max(box.right for box in boxes),
-        max(box.bottom for box in boxes),
-    )

@@ -11,7 +11,7 @@ import numpy as np
 from mockup.artwork.inspection import Painted, inspect
 from mockup.comparing.wording import Word, plain_text
 from mockup.errors import InputError, LimitError
-from mockup.geometry.point import Box
+from mockup.geometry.point import Box, box_round
 from mockup.reading.page import placed
 from mockup.reading.page_facts import zones_on
 from mockup.reading.part import Part, read_parts
@@ -87,7 +87,7 @@ def _words(members: Sequence[Part], em_in: float) -> list[tuple[str, Box]]:
             words.append((letter.text, letter.box))
         else:
             text, box = words[-1]
-            words[-1] = (text + letter.text, _round(box, letter.box))
+            words[-1] = (text + letter.text, box_round((box, letter.box)))
     return words
 
 
@@ -106,7 +106,7 @@ def _letters(members: Sequence[Part]) -> list[_Letter] | None:
         if not said:
             return None
         key = (part.index, glyph)
-        box = _round(found[key].box, part.box) if key in found else part.box
+        box = box_round((found[key].box, part.box)) if key in found else part.box
         found[key] = _Letter(said, box, spaced)
     return list(found.values())
 
@@ -145,12 +145,3 @@ def _once(letters: Sequence[_Letter]) -> list[_Letter]:
         if not any(each.box.right - letter.box.left > _SAME * letter.box.width for each in near):
             kept.append(letter)
     return kept
-
-
-def _round(one: Box, other: Box) -> Box:
-    return Box(
-        min(one.left, other.left),
-        min(one.top, other.top),
-        max(one.right, other.right),
-        max(one.bottom, other.bottom),
-    )

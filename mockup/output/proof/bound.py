@@ -12,7 +12,7 @@ from mockup.colour.plates import Plates
 from mockup.colour.srgb import parse_hex
 from mockup.geometry.affine import Affine
 from mockup.geometry.outline import Shape
-from mockup.geometry.point import Box
+from mockup.geometry.point import box_round
 from mockup.output.pdf import Pdf
 from mockup.output.proof.card import draw_art, draw_cut
 from mockup.output.proof.notes import Note
@@ -32,7 +32,9 @@ def bound_page(telling: Telling, bundle: Bound) -> Page:
     layers = _layers(bundle)
     title = f"{bundle.band.title} round {bundle.cards[0].title}"
     seen = f"{', '.join(card.title for card in bundle.cards)}, held by the band"
-    stack = stack_of(telling, title, seen, _around(layers), len(layers))
+    stack = stack_of(
+        telling, title, seen, box_round(each.outline.box for each in layers), len(layers)
+    )
     found = all_located([each.piece for each in layers])
     jobs = tuple(
         RasterJob(art, placement, each.to_front, stack.view)
@@ -75,16 +77,6 @@ def _layers(bundle: Bound) -> list[_Layer]:
         if each.over == front.name
     ]
     return [*cards, _Layer(seen_of(bundle), bundle.to_card)]
-
-
-def _around(layers: Sequence[_Layer]) -> Box:
-    boxes = [each.outline.box for each in layers]
-    return Box(
-        min(box.left for box in boxes),
-        min(box.top for box in boxes),
-        max(box.right for box in boxes),
-        max(box.bottom for box in boxes),
-    )
 
 
 def _note(bundle: Bound) -> Note:

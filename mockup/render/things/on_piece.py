@@ -333,10 +333,11 @@ def _by_word(word: str, lying: _Lying, ground: _Ground) -> Point:
     middle = ground.middle
     x = {-1: left, 0: middle.x, 1: right}[across]
     y = {-1: top, 0: middle.y, 1: bottom}[down]
+    inside = ground.inside(lying)
     steps = max(1, round(max(abs(x - middle.x), abs(y - middle.y)) / _STEP_IN))
     for share in np.linspace(0, 1, steps + 1) if ways else [1.0]:
         at = Point(x + share * (middle.x - x), y + share * (middle.y - y))
-        if ground.inside(lying).contains(lying.at(at)):
+        if inside.contains(lying.at(at)):
             return at
     raise MisplacedError(
         "place", f"{_reaches(lying, ground)} there; draw it smaller, or name another"
